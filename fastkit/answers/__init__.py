@@ -1,0 +1,1 @@
+"""One module a question: fetch records, compute, word the result; the public Python API."""

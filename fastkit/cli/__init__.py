@@ -1,0 +1,1 @@
+"""Thin: parse, ask, show; one module a command."""

@@ -1,0 +1,1 @@
+"""data/ -> one SQLite file, at install time."""

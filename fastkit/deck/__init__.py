@@ -1,0 +1,1 @@
+"""Results -> cards -> drawings -> sheets -> PDF."""

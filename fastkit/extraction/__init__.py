@@ -1,0 +1,1 @@
+"""Pure: situation, words, chain of links, plan."""

@@ -1,0 +1,95 @@
+"""What the planner answers, in codes with numbers; `answers.wording` makes sentences of them."""
+
+from typing import NamedTuple
+
+from fastkit.extraction.situation import Situation
+
+
+class Reason(NamedTuple):
+    """A code and its values, in the order that the wording of the code takes them."""
+
+    code: str
+    values: tuple[str | float, ...] = ()
+
+
+class Margins(NamedTuple):
+    """Room left over on each axis; None: no limit was named, or the method needs none."""
+
+    above_mm: float | None
+    beside_mm: float | None
+    swing_deg: float | None
+    side_mm: float | None
+
+
+class Shortfall(NamedTuple):
+    """The axis on which a method does not fit, and by how much."""
+
+    axis: str  # above, beside, swing, side, pocket
+    amount: float
+    unit: str  # mm, deg
+
+
+class WeakestLink(NamedTuple):
+    """The link that fails first, and the torque asked of it (10th, 50th, 90th percentile)."""
+
+    part: str
+    capacity_nm: float
+    required_nm: tuple[float, float, float]
+
+
+class Move(NamedTuple):
+    """One method that is not ruled out."""
+
+    rank: int
+    method: str
+    variant: str | None
+    verdict: str  # first, next, last-resort
+    chance: float
+    minutes: float
+    expected_minutes: float
+    margins: Margins
+    weakest_link: WeakestLink | None
+    outcomes: tuple[tuple[str, float], ...]
+    why: tuple[Reason, ...]
+    needs: tuple[str, ...]
+    after: str | None
+    conditions: tuple[str, ...]  # what a neighbour nearer than its shield distance asks for
+    if_it_fails: str  # a method, or stop
+
+
+class RuledOut(NamedTuple):
+    """One method that cannot be used here, why, and what would bring it back."""
+
+    method: str
+    because: Reason
+    short_by: Shortfall | None
+    opens_it: Reason | None
+
+
+class Assumption(NamedTuple):
+    """A default that was taken because nothing was said."""
+
+    what: str
+    value: str | float | bool | None
+    changes_first_move: bool
+
+
+class Measure(NamedTuple):
+    """The one measurement that would change the plan most."""
+
+    axis: str  # above_mm, beside_mm, swing_deg, side_mm
+    below: float
+    first_becomes: str
+
+
+class Plan(NamedTuple):
+    """The ranked plan; `chance` is that it ends with the fastener free."""
+
+    situation: Situation
+    assumed: tuple[Assumption, ...]
+    moves: tuple[Move, ...]
+    ruled_out: tuple[RuledOut, ...]
+    expected_minutes: float
+    chance: float
+    stop_when: tuple[Reason, ...]
+    measure_next: Measure | None

@@ -1,0 +1,1 @@
+"""Pure, records in: torque window, breakaway, strip, what snaps first."""

@@ -1,0 +1,1 @@
+"""Pure, records in: does this tool get there and turn; near fits."""

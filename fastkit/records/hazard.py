@@ -1,0 +1,46 @@
+"""Neighbours, hazards and the distances between them."""
+
+from typing import NamedTuple
+
+
+class Hazard(NamedTuple):
+    """Something that a method gives off."""
+
+    TABLE = "hazard"
+
+    id: str  # flame, sparks, heat, current, vibration, swarf, fluid, fumes, energy
+    title: str
+    caution: str
+    source: str
+    locator: str
+    checked: str
+
+
+class Neighbour(NamedTuple):
+    """Something that may stand beside the work."""
+
+    TABLE = "neighbour"
+
+    id: str  # fuel, brake-fluid, rubber …
+    title: str
+    caution: str
+    movable: int  # 1: making room can put it out of the way
+    source: str
+    locator: str
+    checked: str
+
+
+class Clearance(NamedTuple):
+    """Distance below which a hazard must not be let loose beside a neighbour."""
+
+    TABLE = "clearance"
+
+    neighbour: str
+    hazard: str
+    forbid_mm: float  # nearer than this: the method is out
+    shield_mm: float  # nearer than this: only with the condition
+    condition: str | None
+    because: str
+    source: str
+    locator: str
+    checked: str

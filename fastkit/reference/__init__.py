@@ -1,0 +1,1 @@
+"""The compiled file, opened read-only: look-up and search."""

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from fastkit.extraction.situation import Situation
+from fastkit.reach.fit import Margins, Shortfall
 
 
 class Reason(NamedTuple):
@@ -10,23 +11,6 @@ class Reason(NamedTuple):
 
     code: str
     values: tuple[str | float, ...] = ()
-
-
-class Margins(NamedTuple):
-    """Room left over on each axis; None: no limit was named, or the method needs none."""
-
-    above_mm: float | None
-    beside_mm: float | None
-    swing_deg: float | None
-    side_mm: float | None
-
-
-class Shortfall(NamedTuple):
-    """The axis on which a method does not fit, and by how much."""
-
-    axis: str  # above, beside, swing, side, pocket
-    amount: float
-    unit: str  # mm, deg
 
 
 class WeakestLink(NamedTuple):

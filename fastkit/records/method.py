@@ -22,7 +22,8 @@ class Method(NamedTuple):
     grip: str | None
     minutes: float  # one attempt, tools laid out
     restores: float  # share of the lost grip of a damaged drive that it wins back, 0..1
-    hold: float | None  # N·m per mm of head diameter squared it can hold by itself; None: from the chain
+    # N·m per mm of head diameter squared that it can hold by itself; None: from the chain
+    hold: float | None
     chance: float | None  # part, gate, room: that it does its own job
     spoils: float  # share of the --spoil price that its success costs, 0..1
     leads_to: str | None  # damage state its success leaves where it does not free the fastener
@@ -73,7 +74,8 @@ class Variant(NamedTuple):
     swing_deg: float | None  # None: the drive's own symmetry angle plus play
     side_width_mm: float | None  # opening at head level through which it must come
     side_depth_mm: float | None
-    pocket_diameter_mm: float | None  # smallest pocket it goes down, measured over the head's diameter
+    # smallest pocket it goes down, measured over the head's diameter
+    pocket_diameter_mm: float | None
     torque_nm: float | None  # what arm and tool give; None: no limit of its own
     push: float  # axial push as a share of body weight behind a straight driver, 0..1
     power: str | None  # electric, air
@@ -114,6 +116,26 @@ class Veto(NamedTuple):
     value: str
     because: str
     opens_it: str | None
+    source: str
+    locator: str
+    checked: str
+
+
+class RoomGain(NamedTuple):
+    """
+    What a room-making move adds to the room on each axis; None: the axis becomes free.
+
+    `distance_mm` is added to the distance of neighbours that can be moved; None: they are gone.
+    """
+
+    TABLE = "room_gain"
+
+    method: str
+    above_mm: float | None
+    beside_mm: float | None
+    swing_deg: float | None
+    side_mm: float | None
+    distance_mm: float | None
     source: str
     locator: str
     checked: str

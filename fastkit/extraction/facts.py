@@ -1,0 +1,41 @@
+"""The rows of the database that a plan rests on, gathered by the caller."""
+
+from typing import NamedTuple
+
+from fastkit.records.drive import Drive, DriveTorque
+from fastkit.records.grade import GradeRow
+from fastkit.records.hazard import Clearance, Neighbour
+from fastkit.records.head import Head
+from fastkit.records.material import Material
+from fastkit.records.method import BondEffect, Method, MethodHazard, RoomGain, Variant, Veto
+from fastkit.records.seizure import DriveState, Seizure
+from fastkit.records.thread import ClearanceHole, Thread
+
+
+class Facts(NamedTuple):
+    """
+    Everything `extraction.plan` reads besides the situation.
+
+    `strength` is the row of the fastener's own class; `hole` and `head` may be missing, then
+    the usual proportions of the thread stand in for them. `drives` holds all drives, from which
+    the ladder of near fits is computed. The other tables come whole.
+    """
+
+    thread: Thread
+    strength: GradeRow
+    drive: Drive | None
+    drive_torques: tuple[DriveTorque, ...]
+    head: Head | None
+    hole: ClearanceHole | None
+    drives: tuple[Drive, ...]
+    materials: tuple[Material, ...]
+    seizures: tuple[Seizure, ...]
+    drive_states: tuple[DriveState, ...]
+    methods: tuple[Method, ...]
+    variants: tuple[Variant, ...]
+    method_hazards: tuple[MethodHazard, ...]
+    bond_effects: tuple[BondEffect, ...]
+    vetoes: tuple[Veto, ...]
+    room_gains: tuple[RoomGain, ...]
+    neighbours: tuple[Neighbour, ...]
+    clearances: tuple[Clearance, ...]

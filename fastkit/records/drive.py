@@ -3,13 +3,28 @@
 from typing import NamedTuple
 
 
+class DriveSystem(NamedTuple):
+    """A family of drives that one form of tool turns."""
+
+    TABLE = "drive_system"
+
+    id: str  # hexalobular, external-hexalobular, hex-socket, hexagon, cross-h …
+    title: str
+    external: int  # 1: driven from outside
+    symmetry_deg: float  # angle after which the tool fits again
+    source: str
+    locator: str
+    checked: str
+
+
 class Drive(NamedTuple):
     """One drive size; a dimension that the form does not have is None."""
 
     TABLE = "drive"
 
     id: str  # T20, E8, PH2, PZ2, SQ2, hex-5mm, hex-7/32in, AF-13mm, slot-6.5x1.2
-    system: str  # hexalobular, external-hexalobular, hex-socket, hexagon, cross-h, cross-z, square, slot
+    # hexalobular, external-hexalobular, hex-socket, hexagon, cross-h, cross-z, square, slot
+    system: str
     size: str
     external: int  # 1: driven from outside
     symmetry_deg: float  # angle after which the tool fits again: 60, 90, 180

@@ -1,3 +1,3 @@
-"""The version of the code; the data has its own, a hash of `data/`."""
+"""The version of the code, in one place; the build reads it from here."""
 
 VERSION = "0.1.0"

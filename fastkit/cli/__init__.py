@@ -1,1 +1,145 @@
-"""Thin: parse, ask, show; one module a command."""
+"""Thin: parse, ask, show; one module a command, loaded when it is called."""
+
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any, NoReturn
+
+import click
+
+from fastkit.cli.output import refusal_line, trouble_line
+from fastkit.errors import FastkitError
+from fastkit.version import VERSION
+
+# name -> module that holds it as `command`, in the order of the job
+COMMANDS = {
+    "find": "fastkit.cli.find",
+    "show": "fastkit.cli.show",
+    "torque": "fastkit.cli.torque",
+    "extract": "fastkit.cli.extract",
+    "cards": "fastkit.cli.cards",
+    "sources": "fastkit.cli.sources",
+    "check": "fastkit.cli.check",
+}
+
+
+class LazyGroup(click.Group):
+    """A group that imports a command's module only when the command is asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Every command, in the order of the job."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name; None where there is none."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(COMMANDS[cmd_name]).command
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command named first; a wrong name is answered with the nearest one."""
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0][:40], COMMANDS, 1) or list(COMMANDS)
+            raise click.UsageError(
+                f"no command {args[0][:60]!r}; expected one of {', '.join(COMMANDS)}"
+                f"; nearest: {near[0]}"
+            )
+        return super().resolve_command(ctx, args)
+
+    def main(
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,
+        **extra: Any,
+    ) -> Any:
+        """Run a command line; every trouble is one line on standard error and a status."""
+        _speak_any_encoding()
+        try:
+            status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+            sys.stdout.flush()
+        except FastkitError as error:
+            if not standalone_mode:
+                raise
+            _leave(refusal_line(error), error.status)
+        except click.ClickException as error:
+            if not standalone_mode:
+                raise
+            _leave(trouble_line(error.format_message()), error.exit_code)
+        except (click.Abort, KeyboardInterrupt):
+            _leave("fastkit: interrupted", 130)
+        except BrokenPipeError:  # the reader has left; nobody is there to be told
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            sys.exit(0)
+        except OSError as error:
+            where = f" {error.filename}" if error.filename else ""
+            _leave(trouble_line(f"cannot read or write{where}: {error.strerror or error}"), 3)
+        if standalone_mode:
+            sys.exit(status if isinstance(status, int) else 0)
+        return status
+
+
+def _speak_any_encoding() -> None:
+    """Let a terminal without "·" or "µ" show a question mark instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")
+
+
+def _leave(line: str, status: int) -> NoReturn:
+    click.echo(line, err=True)
+    sys.exit(status)
+
+
+def _show_version(ctx: click.Context, param: click.Parameter, value: bool) -> None:
+    if value and not ctx.resilient_parsing:
+        from fastkit.answers.check import held
+
+        data = held()
+        click.echo(f"fastkit {VERSION}, data {data.data_version}, {data.rows} rows")
+        ctx.exit()
+
+
+@click.group(
+    cls=LazyGroup,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_show_version,
+    help="Print the version of the code, of the data, and the number of rows.",
+)
+@click.pass_context
+def cli(ctx: click.Context) -> None:
+    """
+    Fasteners: find out what one is, get it loose, tighten it right. Works offline.
+
+    The vehicle or machine maker's specification governs every value.
+    """
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())
+    elif ctx.invoked_subcommand != "check":  # which reports it as a problem
+        from fastkit.answers.check import out_of_date
+
+        warning = out_of_date()
+        if warning:
+            click.echo(trouble_line(warning), err=True)
+
+
+def main() -> NoReturn:
+    """The entry point of the `fastkit` command."""
+    cli.main(prog_name="fastkit")
+    raise SystemExit(0)

@@ -1,0 +1,5 @@
+"""`python -m fastkit`."""
+
+from fastkit.cli import main
+
+main()

@@ -1,0 +1,109 @@
+"""Is this installation sound: the compiled file, its links, its age, how far rows are checked."""
+
+import sqlite3
+from pathlib import Path
+from typing import NamedTuple
+
+from fastkit.errors import Broken
+from fastkit.reference import store as files
+from fastkit.version import VERSION
+
+STATES = ("formula", "outside", "copied", "memory", "judgement")
+
+
+class Held(NamedTuple):
+    """What the compiled file says of itself."""
+
+    data_version: str
+    rows: int
+
+
+class CheckAnswer(NamedTuple):
+    """The state of the installation; `checked` counts hand-kept rows by state."""
+
+    ok: bool
+    version: str
+    data_version: str | None
+    rows: int | None
+    checked: dict[str, int]
+    problems: tuple[str, ...]
+
+
+def held(store: sqlite3.Connection | None = None) -> Held:
+    """
+    Version and number of rows of the data in use.
+
+    Raises:
+        Broken: When the compiled file is missing or damaged.
+    """
+    said = files.meta(store or files.connect())
+    if not said.get("rows", "").isdigit() or "data_version" not in said:
+        raise Broken(f"the compiled data file does not say what it holds: {files.remedy()}")
+    return Held(said["data_version"], int(said["rows"]))
+
+
+def out_of_date() -> str | None:
+    """One line where the compiled file is older than the data in the checkout; else None."""
+    return files.stale()
+
+
+def check(path: Path | None = None) -> CheckAnswer:
+    """
+    Look the installation over; what is wrong stands in `problems`, nothing is raised for it.
+
+    Args:
+        path: Compiled file to look at; the package's own if left out.
+    """
+    try:
+        store = files.connect(path)
+    except Broken as error:
+        return CheckAnswer(False, VERSION, None, None, {}, (str(error),))
+    problems: list[str] = []
+    version, rows, checked = None, None, {}
+    try:
+        version, rows = held(store)
+        problems += _damage(store)
+        checked = _by_state(store)
+        difference = files.differs(path)
+        if difference:
+            problems.append(difference)
+    except Broken as error:
+        problems.append(str(error))
+    finally:
+        store.close()
+    return CheckAnswer(not problems, VERSION, version, rows, checked, tuple(problems))
+
+
+def _damage(store: sqlite3.Connection) -> list[str]:
+    found = [
+        f"damaged page or row: {row[0]}"
+        for row in files.query(store, "PRAGMA integrity_check(20)")
+        if row[0] != "ok"
+    ]
+    found += [
+        f"table {table}, row {row}: names a row that {parent} does not hold"
+        for table, row, parent, _ in files.query(store, "PRAGMA foreign_key_check")
+    ]
+    return [f"{problem}: {files.remedy()}" for problem in found]
+
+
+def _by_state(store: sqlite3.Connection) -> dict[str, int]:
+    """Hand-kept rows by how far they are checked, over every table that has the column."""
+    counts = dict.fromkeys(STATES, 0)
+    for table in checked_tables(store):
+        sql = f'SELECT checked, count(*) FROM "{table}" GROUP BY checked'
+        for state, number in files.query(store, sql):
+            counts[state] = counts.get(state, 0) + number
+    return counts
+
+
+def checked_tables(store: sqlite3.Connection) -> list[str]:
+    """Tables whose rows are kept by hand: those with the columns `source` and `checked`."""
+    sql = """
+        SELECT t.name FROM sqlite_schema AS t
+        WHERE t.type = 'table'
+          AND EXISTS (SELECT 1 FROM pragma_table_info(t.name) WHERE name = 'checked')
+          AND EXISTS (SELECT 1 FROM pragma_table_info(t.name) WHERE name = 'source')
+        ORDER BY t.name
+    """
+    return [str(row[0]) for row in files.query(store, sql)]

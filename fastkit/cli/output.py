@@ -1,0 +1,118 @@
+"""What every command writes with: one document, wrapped lines, nothing raw from outside."""
+
+import os
+import sys
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any
+
+import click
+
+from fastkit.errors import FastkitError, NotHeld
+
+NARROWEST, USUAL, WIDEST = 24, 80, 100
+MESSAGE_LIMIT = 600
+
+
+def clean(text: str) -> str:
+    """
+    The text on one line and without anything that steers a terminal.
+
+    White space becomes a blank, what cannot be printed its escaped number.
+    """
+    return "".join(
+        c if c.isprintable() else " " if c.isspace() else c.encode("unicode_escape").decode()
+        for c in text
+    )
+
+
+def width() -> int:
+    """Columns to write in: COLUMNS, else the terminal, else 80; never under 24 nor over 100."""
+    given = os.environ.get("COLUMNS", "")
+    if given.isascii() and given.isdigit() and 0 < len(given) < 6:
+        columns = int(given)
+    else:
+        try:
+            columns = os.get_terminal_size(sys.stdout.fileno()).columns
+        except (OSError, ValueError):  # a pipe, a file, a captured stream
+            columns = USUAL
+    return min(max(columns or USUAL, NARROWEST), WIDEST)
+
+
+def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> Iterator[str]:
+    """
+    The words of *text* in lines of at most *columns*, cleaned.
+
+    *first* stands before the first line, *rest* (blanks of the same length if left out) before
+    the others. A word longer than a line is cut.
+    """
+    indent = " " * len(first) if rest is None else rest
+    line, empty = first, True
+    for word in clean(text).split():
+        while True:
+            room = columns - len(line) - (0 if empty else 1)
+            if len(word) <= room:
+                line += word if empty else f" {word}"
+                empty = False
+                break
+            if not empty:
+                yield line
+            else:
+                cut = max(room, 1)
+                yield line + word[:cut]
+                word = word[cut:]
+            line, empty = indent, True
+            if not word:
+                break
+    if not empty or line == first:
+        yield line.rstrip()
+
+
+def bold(text: str) -> str:
+    """*text* in bold where a person reads it on a terminal and NO_COLOR is not set."""
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb" or not sys.stdout.isatty():
+        return text
+    return f"\x1b[1m{text}\x1b[22m"
+
+
+def emit(
+    document: Mapping[str, Any], as_json: bool, render: Callable[[int], Iterable[str]]
+) -> None:
+    """Write an answer: the document as JSON, or the lines that *render* makes for a width."""
+    if as_json:
+        import json
+
+        click.echo(json.dumps(document, indent=2, allow_nan=False))
+    else:
+        click.echo("\n".join(render(width())))
+
+
+@contextmanager
+def answering(as_json: bool, empty: Mapping[str, Any]) -> Iterator[None]:
+    """
+    Run a question; where the data holds no answer, the JSON document still comes.
+
+    *empty* is that document with its empty lists and nulls; `reason` and `nearest` are added.
+    The refusal goes on to the caller, who prints its line and sets the exit status.
+    """
+    try:
+        yield
+    except NotHeld as refusal:
+        if as_json:
+            document = {**empty, "reason": str(refusal), "nearest": list(refusal.nearest)}
+            emit(document, True, lambda columns: ())
+        raise
+
+
+def refusal_line(error: FastkitError) -> str:
+    """The one line that tells what was wrong, what was expected and what is nearest."""
+    nearest = f"; nearest: {', '.join(error.nearest)}" if error.nearest else ""
+    return trouble_line(str(error), nearest)
+
+
+def trouble_line(message: str, tail: str = "") -> str:
+    """One line for standard error; a message grown by a long input is cut in its middle."""
+    text = clean(message)
+    if len(text) > MESSAGE_LIMIT:
+        text = f"{text[: MESSAGE_LIMIT // 2]} … {text[-MESSAGE_LIMIT // 2 :]}"
+    return f"fastkit: {text}{clean(tail)}"

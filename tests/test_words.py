@@ -55,7 +55,7 @@ def test_nothing_is_tied_to_a_machine(pattern):
 
 
 def test_nicknames_are_only_understood():
-    """A recess is called by its standard's name; the trade's nickname is input and lives in data."""
+    """A recess is called by its standard's name; the trade's nickname is only input."""
     places = (
         path
         for path in written()

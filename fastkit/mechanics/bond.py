@@ -1,8 +1,8 @@
 """Torque needed to shear a bond (rust, corrosion, threadlocker) by where it sits."""
 
-from math import pi
+from math import inf, pi
 
-from fastkit.mechanics.check import not_negative, positive
+from fastkit.mechanics.bounds import positive, within
 
 
 def flank_bond_torque(tau_mpa: float, d2_mm: float, length_mm: float) -> float:
@@ -28,8 +28,9 @@ def flank_bond_torque(tau_mpa: float, d2_mm: float, length_mm: float) -> float:
     >>> round(flank_bond_torque(10.0, 7.188, 8.0))
     6493
     """
-    not_negative(tau_mpa=tau_mpa)
-    positive(d2_mm=d2_mm, length_mm=length_mm)
+    within(tau_mpa, "tau_mpa", 0.0, inf)
+    positive(d2_mm, "d2_mm")
+    positive(length_mm, "length_mm")
     return tau_mpa * pi * d2_mm**2 * length_mm / 2
 
 
@@ -56,8 +57,9 @@ def head_bond_torque(tau_mpa: float, outer_mm: float, hole_mm: float) -> float:
     >>> round(head_bond_torque(10.0, 13.0, 9.0))
     3843
     """
-    not_negative(tau_mpa=tau_mpa)
-    positive(outer_mm=outer_mm, hole_mm=hole_mm)
+    within(tau_mpa, "tau_mpa", 0.0, inf)
+    positive(hole_mm, "hole_mm")
+    positive(outer_mm, "outer_mm")
     if outer_mm <= hole_mm:
         raise ValueError(f"outer_mm must be > hole_mm = {hole_mm!r}, got {outer_mm!r}")
     return tau_mpa * pi * (outer_mm**3 - hole_mm**3) / 12
@@ -86,6 +88,7 @@ def bore_bond_torque(tau_mpa: float, d_mm: float, length_mm: float) -> float:
     >>> round(bore_bond_torque(5.0, 12.0, 40.0))
     45239
     """
-    not_negative(tau_mpa=tau_mpa)
-    positive(d_mm=d_mm, length_mm=length_mm)
+    within(tau_mpa, "tau_mpa", 0.0, inf)
+    positive(d_mm, "d_mm")
+    positive(length_mm, "length_mm")
     return tau_mpa * pi * d_mm**2 * length_mm / 2

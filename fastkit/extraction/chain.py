@@ -1,0 +1,185 @@
+"""
+The chain that carries the torque of one attempt, and which link gives first.
+
+Each link's capacity is lognormal about a median from data or formula. As the torque rises, the
+links compete: of the chance that is lost in a step of torque, each takes its share of the fall
+in ln S, which is exact in the limit of small steps.
+"""
+
+from collections.abc import Sequence
+from math import erf, log, pi, sqrt
+from typing import NamedTuple
+
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.resistance import HEADLESS, Body
+from fastkit.extraction.situation import Situation
+from fastkit.joint.breaking import breaking_torque
+from fastkit.mechanics.bond import flank_bond_torque
+from fastkit.mechanics.strength import blade_torque
+from fastkit.records.method import Method, Variant
+
+# Workshop judgement, common practice with no published source.
+SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the head's diameter
+SLOT_BLADE_D = 0.2  # blade thickness in thread diameters: 1.6 mm at M8
+WELD_THROAT_D = 0.2  # throat of a plug weld in a nut, in thread diameters
+WELD_SHEAR_MPA = 180.0  # mild-steel filler in shear on a dirty, unpreheated part
+EXTRACTOR_CORE = {"spiral-extractor": 0.5, "straight-extractor": 0.6}  # of the root diameter
+EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
+DRILL_GRAB_MPA = 0.14  # torque when a drill grabs, by its diameter squared: N·m per mm^2
+DRILL_SHARE = 0.6  # drill diameter of the thread's
+FAR_END_SHARE = 0.9  # far end held by flats or vice against the shank's own breaking torque
+PUSH_GAIN = {"cross-h": 0.5, "cross-z": 0.35, "slot": 0.35, "square": 0.15}
+PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
+FILLED_SHARE = 0.5  # capacity of a recess still filled with paint, dirt or rust
+DRIVE_SHARE_OF_SHANK = 1.2  # a sound drive without a printed proof torque outlasts its shank
+OUTER_HEXAGON_SHARE = 3.0  # a sound outer hexagon against its shank
+THREAD_SPREAD, SHANK_SPREAD, ARM_SPREAD = 0.15, 0.08, 0.2
+GRIP_SPREAD = 0.3
+DEFAULT_SHEAR_MPA = 150.0
+
+
+class Link(NamedTuple):
+    """One link: what it is, its median capacity [N·mm], sigma of ln, what happens when it gives."""
+
+    part: str
+    capacity: float
+    spread: float
+    gives: str  # nothing, drive, shank, thread, extractor
+
+
+def links(
+    method: Method,
+    variant: Variant | None,
+    damage: str,
+    situation: Situation,
+    facts: Facts,
+    size: Body,
+) -> tuple[Link, ...]:
+    """Return the chain that an attempt loads, in the order hand to thread."""
+    shank = breaking_torque(facts.thread, facts.strength)
+    shank *= (1 - situation.wasted_pct / 100) ** 1.5  # polar section of a wasted round
+    chain = []
+    if variant and variant.torque_nm is not None:
+        chain.append(Link("arm", variant.torque_nm * 1000, ARM_SPREAD, "nothing"))
+    chain.append(_grip(method, variant, damage, situation, facts, size, shank))
+    chain.append(Link("shank", shank, SHANK_SPREAD, "shank"))
+    material = next(row for row in facts.materials if row.id == situation.into)
+    shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
+    strip = flank_bond_torque(shear, size.d2, size.engaged)
+    chain.append(Link("thread", strip, THREAD_SPREAD, "thread"))
+    return tuple(chain)
+
+
+def _grip(
+    method: Method,
+    variant: Variant | None,
+    damage: str,
+    situation: Situation,
+    facts: Facts,
+    size: Body,
+    shank: float,
+) -> Link:
+    """Return the link that holds the fastener."""
+    across = size.d3 if damage in HEADLESS else size.head
+    if method.grip in ("drive", "bite", "flats"):
+        return _drive(method, variant, damage, situation, facts, shank)
+    if method.grip == "extractor":
+        core = EXTRACTOR_CORE.get(method.id, 0.5) * size.d3
+        torque = pi / 16 * core**3 * EXTRACTOR_SHEAR_MPA
+        return Link("extractor", torque, GRIP_SPREAD, "extractor")
+    if method.grip == "slot":
+        width = SLOT_WIDTH_SHARE * across
+        return Link("slot", blade_torque(width, SLOT_BLADE_D * size.d), GRIP_SPREAD, "nothing")
+    if method.grip == "weld":
+        area = pi * size.d * WELD_THROAT_D * size.d
+        return Link("weld", area * WELD_SHEAR_MPA * size.d / 2, GRIP_SPREAD, "nothing")
+    if method.grip == "drill":
+        torque = DRILL_GRAB_MPA * 1000 * (DRILL_SHARE * size.d) ** 2
+        return Link("drill", torque, GRIP_SPREAD, "nothing")
+    if method.grip == "far-side":
+        return Link("far-side", FAR_END_SHARE * shank, GRIP_SPREAD, "nothing")
+    held = size.d if damage in HEADLESS or method.grip == "shank" else size.head
+    return Link(method.grip or "jaw", (method.hold or 0.3) * 1000 * held**2, GRIP_SPREAD, "nothing")
+
+
+def _drive(
+    method: Method,
+    variant: Variant | None,
+    damage: str,
+    situation: Situation,
+    facts: Facts,
+    shank: float,
+) -> Link:
+    """Return the drive interface: proof torque x damage x engagement x axial push."""
+    system = facts.drive.system if facts.drive else "any"
+    outer = facts.drive.external if facts.drive else 0
+    proofs = [row.proof_torque_nm * 1000 for row in facts.drive_torques]
+    if outer or not proofs:
+        sound = (OUTER_HEXAGON_SHARE if outer else DRIVE_SHARE_OF_SHANK) * shank
+    else:
+        sound = max(proofs)
+    states = {row.system: row for row in facts.drive_states if row.damage == damage}
+    state = states.get(system) or states.get("any")
+    share = state.share if state else 1.0
+    share += (1 - share) * method.restores
+    gain = PUSH_GAIN.get(system, PUSH_GAIN_OTHER)
+    push = variant.push if variant else 0.0
+    share *= 1 - gain + gain * push
+    if situation.recess == "filled":
+        share *= FILLED_SHARE
+    part = "flats" if outer else "recess"
+    return Link(part, share * sound, state.spread if state else 0.15, "drive")
+
+
+def median(chain: Sequence[Link]) -> float:
+    """Return the capacity of the weakest link, N·mm."""
+    return min(link.capacity for link in chain)
+
+
+def weakest(chain: Sequence[Link]) -> Link:
+    """Return the link with the lowest median capacity."""
+    return min(chain, key=lambda link: link.capacity)
+
+
+def first_to_give(chain: Sequence[Link], torques: Sequence[float]) -> list[tuple[float, ...]]:
+    """
+    Return, for each torque in rising order, each link's chance to have given first by then.
+
+    The sum over the links is the chance that the chain has given at all; steps between the
+    torques are at most an eighth of a decade wide.
+    """
+    start = min(median(chain), torques[0]) / 4
+    shares = [0.0] * len(chain)
+    logs = [(log(link.capacity), 1 / (link.spread * sqrt(2))) for link in chain]
+
+    def falls(torque: float) -> list[float]:
+        at = log(torque)
+        return [max(1e-12, 0.5 - 0.5 * erf((at - middle) * scale)) for middle, scale in logs]
+
+    before, result = [1.0] * len(chain), []
+    whole, at = 1.0, start
+    for torque in torques:
+        steps = max(1, round(8 * log(torque / at) / 2.3)) if torque > at else 1
+        ratio = (torque / at) ** (1 / steps)
+        for step in range(1, steps + 1):
+            now = falls(at * ratio**step if step < steps else torque)
+            left = 1.0
+            for survival in now:
+                left *= survival
+            lost = whole - left
+            if lost > 1e-12:
+                drops = [log(b / n) for b, n in zip(before, now, strict=True)]
+                total = sum(drops)
+                for index, drop in enumerate(drops):
+                    shares[index] += lost * drop / total
+            before, whole = now, left
+        at = torque
+        result.append(tuple(shares))
+    return result
+
+
+def bound_after(resistance: Sequence[float], torque: float) -> int:
+    """Return the first severity whose R lies above a torque that was reached in vain."""
+    return next(
+        (index for index, needed in enumerate(resistance) if needed > torque), len(resistance) - 1
+    )

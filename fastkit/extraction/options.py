@@ -1,0 +1,239 @@
+"""Which methods can be used at one point of a plan, with which tool, and why the others cannot."""
+
+from typing import NamedTuple
+
+from fastkit.extraction import chain as links_of
+from fastkit.extraction.chain import Link
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.extraction.result import Reason, RuledOut
+from fastkit.extraction.rules import Neighbourhood, by_method, vetoed, view
+from fastkit.extraction.situation import Near, Situation
+from fastkit.reach.access import Access, Gain, widened
+from fastkit.reach.fit import Envelope, Fit, fit
+from fastkit.records.method import Method, Variant
+
+POWERS = {"none": (), "electric": ("electric",), "air": ("electric", "air"), None: ("electric", "air")}
+RECESS_GRIPS = ("drive", "bite")
+NO_TOOL = Fit(fit(Envelope(0, 0, 0, None, None), Access()).margins, ())
+
+
+class Candidate(NamedTuple):
+    """One method with one tool that can be used now."""
+
+    method: Method
+    variant: Variant | None
+    fit: Fit
+    chain: tuple[Link, ...]  # empty where nothing is turned
+    capacity: float  # of the weakest link, N·mm; 0 where nothing is turned
+    minutes: float
+    conditions: tuple[str, ...]
+
+
+class Room(NamedTuple):
+    """The access after one room-making move (or none), and how far off the neighbours then are."""
+
+    move: str | None
+    minutes: float
+    access: Access
+    near: tuple[Near, ...]
+    support: str
+
+
+class Options:
+    """Everything that can be done, and what cannot, at each point of a plan."""
+
+    def __init__(self, situation: Situation, facts: Facts, resistance: Resistance) -> None:
+        self.situation, self.facts = situation, facts
+        self.size = resistance.body
+        self.neighbourhood = Neighbourhood(facts)
+        self.rules = by_method(facts.vetoes)
+        self.variants: dict[str, list[Variant]] = {}
+        for variant in facts.variants:
+            self.variants.setdefault(variant.method, []).append(variant)
+        self.outer = _is_outer(situation, facts)
+        self.rooms = self._rooms()
+        self._found: dict[tuple[str, str, int], tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]]
+        self._found = {}
+
+    def _rooms(self) -> tuple[Room, ...]:
+        """Return the present room, then each room-making move that the user can make."""
+        situation = self.situation
+        access = Access(
+            situation.above_mm,
+            situation.beside_mm,
+            situation.swing_deg,
+            situation.side_mm if situation.pocket_mm is None or situation.side_mm else (0.0, 0.0),
+            situation.pocket_mm,
+        )
+        rooms = [Room(None, 0.0, access, situation.near, situation.support)]
+        can = None if situation.can is None else dict(situation.can)
+        minutes = {row.id: row.minutes for row in self.facts.methods}
+        for gain in self.facts.room_gains:
+            if can is not None and gain.method not in can:
+                continue
+            own = can.get(gain.method) if can else None
+            gained = Gain(gain.above_mm, gain.beside_mm, gain.swing_deg, gain.side_mm)
+            rooms.append(
+                Room(
+                    gain.method,
+                    minutes[gain.method] if own is None else own,
+                    widened(access, gained),
+                    self.neighbourhood.moved(situation.near, gain.distance_mm),
+                    "bench" if gain.method == "bench" else situation.support,
+                )
+            )
+        return tuple(rooms)
+
+    def at(
+        self, damage: str, residue: str, room: int
+    ) -> tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]:
+        """Return what can be done in a damage state, with a residue, in one room; and what not."""
+        key = damage, residue, room
+        if key not in self._found:
+            self._found[key] = self._look(damage, residue, self.rooms[room])
+        return self._found[key]
+
+    def _look(
+        self, damage: str, residue: str, room: Room
+    ) -> tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]:
+        seen = view(
+            self.situation,
+            self.size.d,
+            damage=damage,
+            residue=residue,
+            support=room.support,
+            load="none" if self.situation.load in ("spring", "weight", "pressure") else "unknown",
+            recess="clean",
+        )
+        seen["near"] = frozenset(item.thing for item in room.near)
+        found: list[Candidate] = []
+        out: list[RuledOut] = []
+        for method in self.facts.methods:
+            if method.kind in ("gate", "room"):
+                continue
+            refusal = self._refusal(method, damage, seen)
+            if refusal is not None:
+                out.append(refusal)
+                continue
+            bar, conditions = self.neighbourhood.check(method.id, room.near)
+            if bar is not None:
+                out.append(RuledOut(method.id, bar.because, None, bar.opens_it))
+                continue
+            fitting, refused = self._tools(method, damage, room.access, conditions)
+            found.extend(fitting)
+            if refused is not None:
+                out.append(refused)
+        return tuple(found), tuple(out)
+
+    def _refusal(self, method: Method, damage: str, seen: dict[str, object]) -> RuledOut | None:
+        bar = vetoed(self.rules.get(method.id, {}), seen)
+        if bar is not None:
+            return RuledOut(method.id, bar.because, None, bar.opens_it)
+        detail = None
+        if method.kind == "turn" and damage in ("spinning", "nut-spinning"):
+            detail = "it turns already: torque alone frees nothing"
+        elif method.grip in RECESS_GRIPS and self.outer:
+            detail = "there is no recess to turn it by"
+        elif method.grip == "flats" and not self.outer and damage not in HEADLESS:
+            detail = "there are no flats on the outside"
+        if detail is None:
+            return None
+        return RuledOut(method.id, Reason("cannot_free", (detail,)), None, None)
+
+    def _tools(
+        self, method: Method, damage: str, access: Access, conditions: tuple[str, ...]
+    ) -> tuple[list[Candidate], RuledOut | None]:
+        """Return the tools of a method that fit and are at hand, none beaten by another."""
+        variants = self.variants.get(method.id)
+        if variants is None:
+            return [self._candidate(method, None, NO_TOOL, damage, conditions)], None
+        found: list[Candidate] = []
+        missing: Reason | None = None
+        misses: list[tuple[Fit, Envelope]] = []
+        for variant in variants:
+            if variant.tool in self.situation.lack:
+                missing = missing or Reason("no_tool", (variant.tool,))
+            elif variant.power and variant.power not in POWERS[self.situation.power]:
+                missing = missing or Reason("no_power", (variant.power,))
+            else:
+                envelope = self.envelope(variant)
+                got = fit(envelope, access)
+                if got.short:
+                    misses.append((got, envelope))
+                else:
+                    found.append(self._candidate(method, variant, got, damage, conditions))
+        if found:
+            return _unbeaten(found), None
+        if not misses:
+            assert missing is not None
+            opens = Reason("tool", missing.values)
+            return [], RuledOut(method.id, missing, None, opens)
+        return [], _short(method, *min(misses, key=lambda miss: miss[0].tightness), access)
+
+    def envelope(self, variant: Variant) -> Envelope:
+        """Return the room a tool takes on this fastener."""
+        swing = variant.swing_deg
+        if swing is None:
+            swing = self.facts.drive.symmetry_deg if self.facts.drive else 60.0
+        side = None
+        if variant.side_width_mm is not None and variant.side_depth_mm is not None:
+            side = (variant.side_width_mm, variant.side_depth_mm)
+        pocket = variant.pocket_diameter_mm
+        return Envelope(
+            variant.above_mm,
+            variant.beside_mm,
+            swing,
+            side,
+            None if pocket is None else self.size.head + pocket,
+        )
+
+    def _candidate(
+        self,
+        method: Method,
+        variant: Variant | None,
+        got: Fit,
+        damage: str,
+        conditions: tuple[str, ...],
+    ) -> Candidate:
+        turns = method.kind == "turn"
+        chain = (
+            links_of.links(method, variant, damage, self.situation, self.facts, self.size)
+            if turns
+            else ()
+        )
+        capacity = links_of.median(chain) if turns else 0.0
+        minutes = method.minutes + (variant.minutes if variant else 0.0)
+        return Candidate(method, variant, got, chain, capacity, minutes, conditions)
+
+
+def _is_outer(situation: Situation, facts: Facts) -> bool:
+    """Say whether the fastener is driven from outside."""
+    if facts.drive is not None:
+        return bool(facts.drive.external)
+    return situation.kind in ("nut", "tube-nut", "bolt", "stud")
+
+
+def _unbeaten(found: list[Candidate]) -> list[Candidate]:
+    """Drop each tool that another of the same method beats in both strength and time."""
+    found = sorted(found, key=lambda item: (item.minutes, -item.capacity))
+    kept: list[Candidate] = []
+    for item in found:
+        if not kept or item.capacity > kept[-1].capacity * 1.001:
+            kept.append(item)
+    return kept
+
+
+def _short(method: Method, got: Fit, envelope: Envelope, access: Access) -> RuledOut:
+    """Say on which axis the tool that comes nearest to fitting falls shortest, need and have."""
+    worst = max(got.short, key=lambda axis: axis.amount)
+    pocket = access.pocket_mm[0] if access.pocket_mm else None
+    because = {
+        "above": ("too_short_above", (envelope.above_mm, access.above_mm)),
+        "beside": ("too_narrow_beside", (envelope.beside_mm, access.beside_mm)),
+        "swing": ("swing_too_small", (envelope.swing_deg, access.swing_deg)),
+        "side": ("side_too_small", envelope.side_mm),
+        "pocket": ("pocket_too_narrow", (envelope.pocket_diameter_mm, pocket)),
+    }[worst.axis]
+    opens = Reason("more_room", (worst.axis, worst.amount, worst.unit))
+    return RuledOut(method.id, Reason(*because), worst, opens)

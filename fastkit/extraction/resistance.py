@@ -1,0 +1,126 @@
+"""
+Required breakaway torque R of a seized fastener, as a function of one latent severity.
+
+Every term of R is taken at the same quantile q of its own lognormal (they rise and fall
+together), so R(q) rises with q and a failed attempt is a lower bound on q.
+"""
+
+from math import exp
+from statistics import NormalDist
+from typing import NamedTuple
+
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.situation import Situation
+from fastkit.mechanics.bond import bore_bond_torque, flank_bond_torque, head_bond_torque
+from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
+
+QUANTILES = 8  # equal slices of severity, each at its middle
+TABLE_MU = 0.12  # middle of VDI 2230-1 class B, at which tables print the preload
+TABLE_UTILISATION = 0.9
+YIELD_SHARE = 0.6  # of the tensile strength, where a class prints no yield; practice
+BORE_LENGTH_D = 2.0  # bonded shank length in diameters where none is known; common practice
+HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
+
+
+class Terms(NamedTuple):
+    """Parts of R at the median severity, N·mm; friction scales with mu, bonds with tau."""
+
+    friction: float
+    thread: float
+    head: float
+    shank: float
+
+
+class Body(NamedTuple):
+    """Sizes that the terms and the links share, mm."""
+
+    d: float
+    pitch: float
+    d2: float
+    d3: float
+    head: float
+    hole: float
+    engaged: float
+
+
+def body(situation: Situation, facts: Facts) -> Body:
+    """Return the sizes of the fastener; a missing head or hole takes the usual proportions."""
+    thread = facts.thread
+    d = thread.nominal_mm
+    head = facts.head.head_diameter_mm if facts.head else None
+    hole = facts.hole.medium_mm if facts.hole else None
+    return Body(
+        d,
+        thread.pitch_mm,
+        thread.pitch_diameter_mm,
+        thread.root_mm,
+        head or 1.6 * d,  # between a socket cap (1.5 d) and a hexagon's corners (1.8 d)
+        hole or 1.1 * d,
+        situation.engage_mm or d,
+    )
+
+
+def severities(count: int) -> tuple[float, ...]:
+    """Return the standard normal deviates at the middle of `count` equal slices."""
+    normal = NormalDist()
+    return tuple(normal.inv_cdf((slice_ + 0.5) / count) for slice_ in range(count))
+
+
+class Resistance:
+    """R(q) of one fastener for every mix of treatments, with and without its head."""
+
+    def __init__(self, situation: Situation, facts: Facts, count: int = QUANTILES) -> None:
+        self.body = body(situation, facts)
+        self.seizure = next(row for row in facts.seizures if row.id == situation.seized)
+        self.deviates = severities(count)
+        self.count = count
+        where = situation.seized_at
+        size, seizure = self.body, self.seizure
+        bearing = min(size.head, 2.0 * size.d)
+        strength = facts.strength
+        preload = seizure.preload_share * preload_at_utilisation(
+            strength.yield_min_mpa or YIELD_SHARE * strength.tensile_min_mpa,
+            TABLE_UTILISATION,
+            (size.d2 + size.d3) / 2,
+            size.pitch,
+            size.d2,
+            TABLE_MU,
+        )
+        friction = breakaway(
+            preload,
+            size.pitch,
+            size.d2,
+            (bearing + size.hole) / 2,
+            seizure.mu_thread,
+            seizure.mu_head,
+        )
+        self.terms = Terms(
+            max(friction, 0.0),
+            flank_bond_torque(seizure.tau_thread_mpa, size.d2, size.engaged)
+            if where in ("thread", "unknown", "shank")
+            else 0.0,
+            head_bond_torque(seizure.tau_head_mpa, bearing, size.hole)
+            if where in ("head", "unknown") and bearing > size.hole
+            else 0.0,
+            bore_bond_torque(seizure.tau_shank_mpa, size.d, BORE_LENGTH_D * size.d)
+            if where == "shank"
+            else 0.0,
+        )
+
+    def at(self, damage: str, factor: float) -> tuple[float, ...]:
+        """
+        Return R at each severity, N·mm.
+
+        `damage` drops preload and head terms once the head is gone; `factor` is what the
+        treatments have left of the bonds.
+        """
+        terms = self.terms
+        headless = damage in HEADLESS
+        friction = 0.0 if headless else terms.friction
+        bond = factor * (terms.thread + terms.shank + (0.0 if headless else terms.head))
+        mu_spread, spread = self.seizure.mu_spread, self.seizure.spread
+        floor = self.body.d**3  # a loose rusty thread: finger torque, 0.5 N·m at M8; practice
+        return tuple(
+            max(floor, friction * exp(mu_spread * z) + bond * exp(spread * z))
+            for z in self.deviates
+        )

@@ -1,1 +1,1 @@
-"""data/ -> one SQLite file, at install time."""
+"""data/ -> one SQLite file, at install time; the only user of sqlite-utils' writing side."""

@@ -37,3 +37,17 @@ class Phrase(NamedTuple):
     source: str
     locator: str
     checked: str
+
+
+class Erratum(NamedTuple):
+    """A printed value that its formula or its neighbours contradict: both values, and why."""
+
+    TABLE = "erratum"
+
+    item: str  # what the value belongs to, in words
+    as_printed: str
+    as_used: str
+    evidence: str
+    source: str
+    locator: str
+    checked: str

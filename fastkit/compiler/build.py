@@ -1,0 +1,167 @@
+"""One SQLite file from the data folder: whole or not at all, and the same bytes every time."""
+
+import hashlib
+import os
+import sqlite3
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from sqlite_utils import Database
+
+from fastkit.compiler import derive
+from fastkit.compiler.reading import BadData, Fault, check_references, read_folder
+from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS, Rule, columns
+from fastkit.errors import Broken
+
+SCHEMA_VERSION = "1"
+SQL_TYPE = {str: "TEXT", float: "REAL", int: "INTEGER"}
+RULES: Mapping[str, Mapping[str, Rule]] = {
+    record.TABLE: {column.name: column.rule for column in columns(record, rules)}
+    for record, rules in [
+        *((spec.record, spec.rules) for spec in SPECS),
+        *((record, CHILD_RULES[table]) for table, (record, _) in CHILD_KEYS.items()),
+    ]
+}
+KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
+    **{spec.record.TABLE: (spec.record, spec.key) for spec in SPECS},
+    **CHILD_KEYS,
+}
+
+
+def data_version(data_dir: str | Path) -> str:
+    """First 12 hexadecimal digits of the SHA-256 over the data files' names and bytes, sorted."""
+    digest = hashlib.sha256()
+    for path in sorted(Path(data_dir).iterdir()):
+        if path.suffix in (".csv", ".toml"):
+            digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    return digest.hexdigest()[:12]
+
+
+def compile_database(data_dir: str | Path, db_path: str | Path) -> int:
+    """
+    Compile *data_dir* into the database *db_path*, replacing it only once it is whole.
+
+    Returns:
+        Rows in the subject tables.
+
+    Raises:
+        BadData: Naming every fault in the data; an earlier database is left as it was.
+        Broken: When there is no such folder, or the file cannot be written.
+    """
+    data_dir, db_path = Path(data_dir), Path(db_path)
+    if not data_dir.is_dir():
+        raise Broken(f"{data_dir}: expected the folder of data files")
+    tables, entries = gather(data_dir)
+    fresh = db_path.with_name(f"{db_path.name}.{os.getpid()}.new")
+    try:
+        rows = _write(fresh, tables, entries, data_version(data_dir))
+        os.replace(fresh, db_path)
+    except OSError as error:
+        raise Broken(f"{db_path}: cannot be written: {error.strerror}") from error
+    finally:
+        fresh.unlink(missing_ok=True)
+    return rows
+
+
+def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive.Entry]]:
+    """
+    Complete rows of every table, and every entry.
+
+    Raises:
+        BadData: Naming every fault in the data.
+    """
+    tables = read_folder(data_dir, SPECS)
+    faults = derive.complete(tables)
+    entries = derive.entries(tables)
+    torque = [] if faults else derive.torque_rows(tables)
+    entries += derive.torque_entries(torque)
+    faults += check_references(tables, RULES, {"entry.id": {entry.id for entry in entries}})
+    faults += _twice(entries)
+    if faults:
+        raise BadData(sorted(faults, key=lambda fault: fault[:2]))
+    complete = {table: [row.cells for row in rows] for table, rows in tables.items()}
+    return {**complete, "torque": torque}, entries
+
+
+def _twice(entries: Iterable[derive.Entry]) -> list[Fault]:
+    seen: set[str] = set()
+    return [
+        Fault("-", 0, "id", entry.id, "each entry id once")
+        for entry in entries
+        if entry.id in seen or seen.add(entry.id)  # type: ignore[func-returns-value]
+    ]
+
+
+def schema() -> str:
+    """SQL that lays out the database: a table for each record, then what stands in schema.sql."""
+    made = [_create(table, *KEYS[table]) for table in KEYS]
+    return "\n".join(made) + (Path(__file__).parent / "schema.sql").read_text("utf-8")
+
+
+def _create(table: str, record: Any, key: tuple[str, ...]) -> str:
+    lines = []
+    for column in columns(record, RULES[table]):
+        words = [f'"{column.name}"', SQL_TYPE[column.type], "" if column.optional else "NOT NULL"]
+        words += [f"CHECK ({check})" for check in _checks(column.name, column.type, column.rule)]
+        target = column.rule.ref
+        # SQLite can only point at a unique column; the others are checked before this.
+        if target and (target[0] == "entry" or KEYS[target[0]][1] == (target[1],)):
+            words.append(f"REFERENCES {target[0]}({target[1]})")
+        lines.append("    " + " ".join(word for word in words if word))
+    lines.append(f"    PRIMARY KEY ({', '.join(key)})")
+    body = ",\n".join(lines)
+    return f"CREATE TABLE {table} (\n{body}\n) STRICT;\n"
+
+
+def _checks(name: str, kind: type, rule: Rule) -> list[str]:
+    """CHECK conditions of a column: what its rule says, and no empty text."""
+    checks = [f"{name} <> ''"] if kind is str else []
+    if rule.choices:
+        listed = ", ".join(f"'{c}'" if isinstance(c, str) else str(c) for c in rule.choices)
+        checks.append(f"{name} IN ({listed})")
+    for sign, bound in ((">", rule.above), (">=", rule.low), ("<=", rule.high)):
+        checks += [] if bound is None else [f"{name} {sign} {bound:g}"]
+    return checks
+
+
+def _write(
+    path: Path,
+    tables: Mapping[str, list[dict[str, Any]]],
+    entries: Sequence[derive.Entry],
+    version: str,
+) -> int:
+    """Write the database; returns the rows of its subject tables."""
+    count = sum(map(len, tables.values()))
+    meta = {"schema_version": SCHEMA_VERSION, "data_version": version, "rows": str(count)}
+    connection = sqlite3.connect(path)
+    try:
+        # A read-only folder cannot open a write-ahead log, so the file keeps a plain journal.
+        connection.execute("PRAGMA journal_mode = DELETE")
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.executescript(schema())
+        database = Database(connection)
+        with database.atomic():
+            # Tables are filled in any order; the commit refuses a reference that leads nowhere.
+            connection.execute("PRAGMA defer_foreign_keys = ON")
+            database.table("meta").insert_all({"key": k, "value": v} for k, v in meta.items())
+            database.table("entry").insert_all(
+                {"id": entry.id, "kind": entry.kind, "title": entry.title} for entry in entries
+            )
+            database.table("search").insert_all(map(_search_row, entries))
+            for table, rows in tables.items():
+                database.table(table).insert_all(rows)
+        connection.execute("VACUUM")
+    finally:
+        connection.close()
+    return count
+
+
+def _search_row(entry: derive.Entry) -> dict[str, str]:
+    key = entry.id.partition(":")[2]
+    return {
+        "entry": entry.id,
+        "kind": entry.kind,
+        "title": entry.title,
+        "words": f"{key} {entry.words}".strip(),
+    }

@@ -1,0 +1,93 @@
+"""Columns and tables that follow from the kept cells: computed when compiling, never by hand."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from fastkit.compiler.reading import Fault, Row, Tables
+from fastkit.compiler.tables import SPECS, Cell
+from fastkit.mechanics import thread as profile
+
+MM_PER_INCH = 25.4  # exact
+FLANK_ANGLE_DEG = {"M": 60.0, "UN": 60.0}  # ISO 68-1, ASME B1.1
+Cells = dict[str, Any]
+
+
+class Entry(NamedTuple):
+    """Something a user can ask for by id; `words` are what else finds it."""
+
+    id: str
+    kind: str
+    title: str
+    words: str
+
+
+def complete(tables: Tables) -> list[Fault]:
+    """Add the derived columns to the rows of *tables*, in place; faults where they cannot be."""
+    faults = [fault for row in tables.get("thread", ()) for fault in complete_thread(row)]
+    systems = {row.cells["id"]: row.cells for row in tables.get("drive_system", ())}
+    for row in tables.get("drive", ()):
+        system = systems.get(row.cells["system"], {})
+        row.cells.update({name: system.get(name) for name in ("external", "symmetry_deg")})
+    return faults
+
+
+def complete_thread(row: Row) -> list[Fault]:
+    """Basic dimensions of one thread from its printed diameter and pitch, in mm or in inches."""
+    cells: Cells = row.cells
+    inch, tpi = cells.pop("nominal_in"), cells["tpi"]
+    faults = []
+    for metric, other, said in (("nominal_mm", inch, "nominal_in"), ("pitch_mm", tpi, "tpi")):
+        if (cells[metric] is None) == (other is None):
+            expected = f"a number here or in {said}, and not in both"
+            faults.append(Fault(row.file, row.line, metric, cells[metric] or "", expected))
+    if faults:
+        return faults
+    d = cells["nominal_mm"] = inch * MM_PER_INCH if inch else cells["nominal_mm"]
+    p = cells["pitch_mm"] = MM_PER_INCH / tpi if tpi else cells["pitch_mm"]
+    if d <= 2 * p:
+        return [Fault(row.file, row.line, "nominal_mm", d, f"more than twice the pitch {p:g}")]
+    unified = cells["family"] == "UN"
+    area = profile.unified_stress_area if unified else profile.stress_area
+    root = profile.unified_root_diameter if unified else profile.root_diameter
+    cells["flank_angle_deg"] = FLANK_ANGLE_DEG[cells["family"]]
+    cells["pitch_diameter_mm"] = profile.pitch_diameter(d, p)
+    cells["minor_mm"] = profile.minor_diameter(d, p)
+    cells["root_mm"] = root(d, p)
+    cells["stress_area_mm2"] = area(d, p)
+    return []
+
+
+def entries(tables: Tables) -> list[Entry]:
+    """Every entry, with the aliases that lead to it and those of its drive system as words."""
+    spoken: dict[Cell, list[str]] = {}
+    for row in tables.get("alias", ()):
+        spoken.setdefault(row.cells["entry"], []).append(str(row.cells["words"]))
+    found = []
+    for spec in SPECS:
+        for row in tables.get(spec.record.TABLE, ()) if spec.kind else ():
+            entry = f"{spec.kind}:{row.cells['id']}"
+            words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
+            title = spec.title.format_map(row.cells)
+            found.append(Entry(entry, str(spec.kind), title, " ".join(dict.fromkeys(words))))
+    found += [
+        Entry(
+            *(f"tool:{tool}", "tool", str(tool).replace("-", " ")),
+            words=" ".join(spoken.get(f"tool:{tool}", ())),
+        )
+        for tool in dict.fromkeys(row.cells["tool"] for row in tables.get("variant", ()))
+    ]
+    return found
+
+
+def torque_entries(rows: Iterable[Mapping[str, Any]]) -> list[Entry]:
+    """One entry for each thread and grade that have torque rows."""
+    pairs = dict.fromkeys((row["thread"], row["grade"]) for row in rows)
+    return [
+        Entry(f"torque:{thread}@{grade}", "torque", f"Tightening torque of {thread} in {grade}", "")
+        for thread, grade in pairs
+    ]
+
+
+def torque_rows(tables: Tables) -> list[Cells]:
+    """Torque range of every thread in every grade that covers its size, by friction condition."""
+    return []

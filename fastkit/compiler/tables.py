@@ -1,0 +1,430 @@
+"""
+What each file of data/ holds: one spec a file, from which reading, checking and SQL follow.
+
+Names, types and optionality of the columns come from the record itself; a spec only adds what a
+tuple cannot say: bounds, choices, references, keys, and which columns are kept in another form.
+"""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple, get_args, get_type_hints
+
+from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
+from fastkit.records.friction import Friction
+from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.hazard import Clearance, Hazard, Neighbour
+from fastkit.records.head import Head
+from fastkit.records.material import Material
+from fastkit.records.method import (
+    BondEffect,
+    Method,
+    MethodHazard,
+    MethodText,
+    RoomGain,
+    Variant,
+    Veto,
+)
+from fastkit.records.seizure import DriveState, Seizure
+from fastkit.records.source import Alias, Erratum, Phrase, Source
+from fastkit.records.thread import ClearanceHole, TapDrill, Thread
+from fastkit.records.torque import TorqueRow
+
+Cell = str | float | int | None
+
+
+class Rule(NamedTuple):
+    """Bounds of one column beyond its type; every bound given must hold."""
+
+    above: float | None = None
+    low: float | None = None
+    high: float | None = None
+    choices: tuple[str | int, ...] = ()
+    ref: tuple[str, str] | None = None  # table, column
+
+
+class Column(NamedTuple):
+    """One column: name, type (`str`, `float` or `int`), whether it may be empty, its rule."""
+
+    name: str
+    type: type
+    optional: bool
+    rule: Rule
+
+
+class Child(NamedTuple):
+    """A list inside a TOML table that becomes rows of another table, in order."""
+
+    key: str
+    record: Any
+    parent: str  # column that names the row the list stands in
+    value: str  # column that takes each element
+    fixed: Mapping[str, str] = {}
+    number: str | None = None  # column that counts from 1
+
+
+class Spec(NamedTuple):
+    """
+    One file of data/ and the table made from it.
+
+    `kept` are columns that the file holds in place of `derived` ones (`fastkit.compiler.derive`).
+    `kind` and `title` make the entry of a row: kind:key, and a title from its cells.
+    """
+
+    file: str
+    record: Any
+    key: tuple[str, ...]
+    rules: Mapping[str, Rule] = {}
+    kept: Mapping[str, Any] = {}
+    derived: tuple[str, ...] = ()
+    kind: str | None = None
+    title: str = "{title}"
+    children: tuple[Child, ...] = ()
+    required: bool = True
+
+
+POSITIVE = Rule(above=0)
+NOT_NEGATIVE = Rule(low=0)
+SHARE = Rule(low=0, high=1)
+FLAG = Rule(choices=(0, 1))
+ANGLE = Rule(above=0, high=360)
+CHECKED = Rule(choices=("formula", "outside", "copied", "memory", "judgement"))
+DAMAGE = Rule(
+    choices=(
+        *("intact", "worn", "stripped", "rounded", "tool-stuck", "extractor-broken"),
+        *("snapped-proud", "snapped-flush", "snapped-below", "spinning", "nut-spinning"),
+    )
+)
+
+
+def ref(table: str, column: str = "id") -> Rule:
+    """Rule of a column that names a row of another table."""
+    return Rule(ref=(table, column))
+
+
+SPECS: tuple[Spec, ...] = (
+    Spec(
+        "sources.toml",
+        Source,
+        ("id",),
+        {
+            "kind": Rule(
+                choices=(
+                    *("standard", "handbook", "open-library", "regulation"),
+                    *("paper", "practice"),
+                )
+            )
+        },
+        kind="source",
+    ),
+    Spec(
+        "threads.csv",
+        Thread,
+        ("id",),
+        {
+            "family": Rule(choices=("M", "UN")),
+            "nominal_mm": POSITIVE,
+            "nominal_in": POSITIVE,
+            "pitch_mm": POSITIVE,
+            "tpi": POSITIVE,
+        },
+        kept={"nominal_mm": float | None, "nominal_in": float | None, "pitch_mm": float | None},
+        derived=(
+            *("nominal_mm", "pitch_mm", "flank_angle_deg", "pitch_diameter_mm", "minor_mm"),
+            *("root_mm", "stress_area_mm2"),
+        ),
+        kind="thread",
+        title="{id} thread, {series} series",
+    ),
+    Spec(
+        "tap_drills.csv",
+        TapDrill,
+        ("thread", "drill_mm"),
+        {"thread": ref("thread"), "drill_mm": POSITIVE},
+    ),
+    Spec(
+        "clearance_holes.csv",
+        ClearanceHole,
+        ("size",),
+        {
+            "size": ref("thread", "size"),
+            "close_mm": POSITIVE,
+            "medium_mm": POSITIVE,
+            "coarse_mm": POSITIVE,
+        },
+    ),
+    Spec(
+        "drive_systems.csv",
+        DriveSystem,
+        ("id",),
+        {"external": FLAG, "symmetry_deg": ANGLE},
+        kind="system",
+    ),
+    Spec(
+        "drives.csv",
+        Drive,
+        ("id",),
+        {
+            "system": ref("drive_system"),
+            "external": FLAG,
+            "symmetry_deg": ANGLE,
+            "across_flats_mm": POSITIVE,
+            "across_flats_min_mm": POSITIVE,
+            "across_flats_max_mm": POSITIVE,
+            "across_points_mm": POSITIVE,
+            "across_valleys_mm": POSITIVE,
+            "wing_mm": POSITIVE,
+            "depth_mm": POSITIVE,
+        },
+        derived=("external", "symmetry_deg"),
+        kind="drive",
+        title="{system} drive {size}",
+    ),
+    Spec(
+        "drive_torques.csv",
+        DriveTorque,
+        ("drive", "tool"),
+        {
+            "drive": ref("drive"),
+            "tool": Rule(choices=("key", "bit", "blade", "open wrench", "ring wrench", "socket")),
+            "proof_torque_nm": POSITIVE,
+        },
+    ),
+    Spec(
+        "key_arms.csv",
+        KeyArm,
+        ("drive",),
+        {"drive": ref("drive"), "short_arm_mm": POSITIVE, "long_arm_mm": POSITIVE},
+    ),
+    Spec(
+        "heads.csv",
+        Head,
+        ("id",),
+        {
+            "form": Rule(
+                choices=(
+                    *("hexagon", "socket", "flange", "countersunk", "button", "pan", "cheese"),
+                    *("nut", "set-screw"),
+                )
+            ),
+            "size": ref("thread", "size"),
+            "drive": ref("drive"),
+            "head_diameter_mm": POSITIVE,
+            "head_height_mm": POSITIVE,
+            "bearing_diameter_mm": POSITIVE,
+            "cone_angle_deg": Rule(above=0, high=180),
+        },
+        kind="head",
+        title="{standard} {form} {size}",
+    ),
+    Spec(
+        "grades.csv",
+        Grade,
+        ("id",),
+        {"product": Rule(choices=("bolt", "nut", "set-screw"))},
+        kind="grade",
+        title="{system} {product} {id}",
+    ),
+    Spec(
+        "grade_rows.csv",
+        GradeRow,
+        ("grade", "size_from_mm"),
+        {
+            "grade": ref("grade"),
+            "size_from_mm": NOT_NEGATIVE,
+            "size_to_mm": POSITIVE,
+            "tensile_min_mpa": POSITIVE,
+            "yield_min_mpa": POSITIVE,
+            "proof_mpa": POSITIVE,
+            "elongation_min_pct": POSITIVE,
+        },
+    ),
+    Spec(
+        "friction.csv",
+        Friction,
+        ("id",),
+        {
+            "mu_min": Rule(above=0, high=1),
+            "mu_mid": Rule(above=0, high=1),
+            "mu_max": Rule(above=0, high=1),
+        },
+        kind="friction",
+    ),
+    Spec(
+        "materials.csv",
+        Material,
+        ("id",),
+        {
+            "shear_strength_mpa": POSITIVE,
+            "bearing_limit_mpa": POSITIVE,
+            "expansion_per_k": Rule(above=0, high=0.001),
+            "modulus_mpa": POSITIVE,
+            "brittle": FLAG,
+        },
+        kind="material",
+    ),
+    Spec("hazards.csv", Hazard, ("id",), kind="hazard", required=False),
+    Spec(
+        "neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour", required=False
+    ),
+    Spec(
+        "clearances.csv",
+        Clearance,
+        ("neighbour", "hazard"),
+        {
+            "neighbour": ref("neighbour"),
+            "hazard": ref("hazard"),
+            "forbid_mm": NOT_NEGATIVE,
+            "shield_mm": NOT_NEGATIVE,
+        },
+        required=False,
+    ),
+    Spec(
+        "methods.toml",
+        Method,
+        ("id",),
+        {
+            "kind": Rule(choices=("gate", "treat", "turn", "part", "room")),
+            "grip": Rule(
+                choices=(
+                    *("drive", "bite", "flats", "slot", "weld", "shank", "rim", "extractor"),
+                    *("drill", "far-side"),
+                )
+            ),
+            "minutes": POSITIVE,
+            "restores": SHARE,
+            "hold": POSITIVE,
+            "chance": Rule(above=0, high=1),
+            "spoils": SHARE,
+            "leads_to": DAMAGE,
+            "repeats": NOT_NEGATIVE,
+            "residue": Rule(choices=("flammable", "chlorinated")),
+        },
+        kind="method",
+        children=(
+            Child("steps", MethodText, "method", "text", {"part": "step"}, "n"),
+            Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n"),
+            Child("hazards", MethodHazard, "method", "hazard"),
+        ),
+        required=False,
+    ),
+    Spec(
+        "variants.csv",
+        Variant,
+        ("method", "id"),
+        {
+            "method": ref("method"),
+            "above_mm": NOT_NEGATIVE,
+            "beside_mm": NOT_NEGATIVE,
+            "swing_deg": Rule(low=0, high=360),
+            "side_width_mm": POSITIVE,
+            "side_depth_mm": POSITIVE,
+            "pocket_diameter_mm": NOT_NEGATIVE,
+            "torque_nm": POSITIVE,
+            "push": SHARE,
+            "power": Rule(choices=("electric", "air")),
+            "minutes": NOT_NEGATIVE,
+        },
+        required=False,
+    ),
+    Spec(
+        "room_gains.csv",
+        RoomGain,
+        ("method",),
+        {
+            "method": ref("method"),
+            "above_mm": NOT_NEGATIVE,
+            "beside_mm": NOT_NEGATIVE,
+            "swing_deg": Rule(low=0, high=360),
+            "side_mm": NOT_NEGATIVE,
+            "distance_mm": NOT_NEGATIVE,
+        },
+        required=False,
+    ),
+    Spec(
+        "bond_effects.csv",
+        BondEffect,
+        ("method", "seizure"),
+        {
+            "method": ref("method"),
+            "seizure": ref("seizure"),
+            "factor": Rule(above=0),
+            "again": Rule(above=0),
+        },
+        required=False,
+    ),
+    Spec(
+        "vetoes.csv",
+        Veto,
+        ("rule", "method", "field", "op", "value"),
+        {"method": ref("method"), "op": Rule(choices=("=", "in", "<", ">"))},
+        required=False,
+    ),
+    Spec(
+        "seizures.csv",
+        Seizure,
+        ("id",),
+        {
+            "tau_thread_mpa": NOT_NEGATIVE,
+            "tau_head_mpa": NOT_NEGATIVE,
+            "tau_shank_mpa": NOT_NEGATIVE,
+            "spread": NOT_NEGATIVE,
+            "mu_thread": POSITIVE,
+            "mu_head": POSITIVE,
+            "mu_spread": NOT_NEGATIVE,
+            "preload_share": SHARE,
+            "galls": FLAG,
+        },
+        kind="seizure",
+        required=False,
+    ),
+    Spec(
+        "drive_states.csv",
+        DriveState,
+        ("damage", "system"),
+        {"damage": DAMAGE, "share": SHARE, "spread": NOT_NEGATIVE},
+        required=False,
+    ),
+    Spec("aliases.csv", Alias, ("words", "entry"), {"entry": ref("entry")}),
+    Spec("phrases.csv", Phrase, ("words", "option", "value"), required=False),
+    Spec("errata.csv", Erratum, ("source", "locator", "item")),
+)
+
+CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
+    "method_text": {"method": ref("method"), "part": Rule(choices=("step", "caution"))},
+    "method_hazard": {"method": ref("method"), "hazard": ref("hazard")},
+    "torque": {
+        "thread": ref("thread"),
+        "grade": ref("grade"),
+        "friction": ref("friction"),
+        "torque_nm": POSITIVE,
+        "torque_max_nm": POSITIVE,
+        "preload_n": POSITIVE,
+    },
+}
+CHILD_KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
+    "method_text": (MethodText, ("method", "part", "n")),
+    "method_hazard": (MethodHazard, ("method", "hazard")),
+    "torque": (TorqueRow, ("thread", "grade", "friction")),
+}
+
+
+def columns(record: Any, rules: Mapping[str, Rule]) -> tuple[Column, ...]:
+    """Columns of a record's table; `source` and `checked` carry the same rule everywhere."""
+    everywhere = {"source": ref("source"), "checked": CHECKED} if record is not Source else {}
+    return tuple(
+        _column(name, kind, {**everywhere, **rules})
+        for name, kind in get_type_hints(record).items()
+    )
+
+
+def file_columns(spec: Spec) -> tuple[Column, ...]:
+    """Columns as the file holds them: those of the record less the derived, plus the kept."""
+    held = [c for c in columns(spec.record, spec.rules) if c.name not in spec.derived]
+    kept = [_column(name, kind, spec.rules) for name, kind in spec.kept.items()]
+    return (*held, *kept)
+
+
+def _column(name: str, kind: Any, rules: Mapping[str, Rule]) -> Column:
+    alternatives = get_args(kind)
+    optional = type(None) in alternatives
+    base = next(a for a in alternatives if a is not type(None)) if optional else kind
+    return Column(name, base, optional, rules.get(name, Rule()))

@@ -1,0 +1,124 @@
+"""What a card is: two faces of blocks, each block one thing to look at."""
+
+import unicodedata
+from typing import NamedTuple
+
+MARKS = {"m": "from memory, unconfirmed", "p": "workshop practice"}
+
+
+class Drawing(NamedTuple):
+    """One or more vector drawings side by side, markup made by this package only, and words."""
+
+    svg: str
+    caption: str = ""
+    kind: str = "drawing"
+
+
+class Figure(NamedTuple):
+    """One large number: what it is, the number, its unit, the same in the other system, mark."""
+
+    label: str
+    value: str
+    unit: str
+    also: str = ""
+    mark: str = ""
+
+
+class Figures(NamedTuple):
+    """Large numbers side by side."""
+
+    items: tuple[Figure, ...]
+    kind: str = "figures"
+
+
+class Cell(NamedTuple):
+    """One cell of a table; `look` is one of plain, big, head, small."""
+
+    text: str
+    look: str = "plain"
+    mark: str = ""
+
+
+class Table(NamedTuple):
+    """A table of few columns."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    kind: str = "table"
+
+
+class Step(NamedTuple):
+    """One step: a tag (1, 2, STOP), what to do, a word on it."""
+
+    tag: str
+    title: str
+    text: str = ""
+    mark: str = ""
+
+
+class Steps(NamedTuple):
+    """Steps in order."""
+
+    items: tuple[Step, ...]
+    kind: str = "steps"
+
+
+class Text(NamedTuple):
+    """A few lines; `look` is one of plain, small, strong."""
+
+    text: str
+    look: str = "plain"
+    kind: str = "text"
+
+
+class Caution(NamedTuple):
+    """What can hurt someone, set apart by stripes and a word, not by colour."""
+
+    text: str
+    kind: str = "caution"
+
+
+Block = Drawing | Figures | Table | Steps | Text | Caution
+
+
+class Card(NamedTuple):
+    """
+    One card: one question, answered on the front, completed on the back.
+
+    `entries` are full entry ids, `sources` keys of sources, `marks` the standing of its weakest
+    numbers (letters of MARKS). A bare back
+    is one drawing over the whole face, with text in its middle.
+    """
+
+    id: str
+    family: str
+    title: str
+    question: str
+    entries: tuple[str, ...]
+    sources: tuple[str, ...]
+    front: tuple[Block, ...]
+    back: tuple[Block, ...] = ()
+    marks: str = ""
+    number: int = 0
+    back_title: str = ""
+    bare_back: bool = False
+
+
+def clean(text: str, limit: int) -> str:
+    """
+    Text that is safe to set: no control, bidirectional or unassigned characters, at most `limit`.
+
+    Args:
+        text: Anything a person or a file may have put in.
+        limit: Most characters kept; a longer text ends in an ellipsis.
+    """
+    kept = "".join(
+        " " if unicodedata.category(c)[0] in "CZ" else c for c in unicodedata.normalize("NFC", text)
+    )
+    words = " ".join(kept.split())
+    return words if len(words) <= limit else words[: limit - 1].rstrip() + "…"
+
+
+def standing(checked: str) -> str:
+    """The mark of a row's standing: m for memory, p for judgement, else none."""
+    return {"memory": "m", "judgement": "p"}.get(checked, "")

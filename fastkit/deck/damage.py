@@ -1,0 +1,156 @@
+"""Pictures of what went wrong, and of the room that a first move needs."""
+
+from math import atan2, cos, radians, sin
+
+from fastkit.deck import profiles
+from fastkit.deck.drawings import filled, label, line, outlined, svg
+
+HATCH_MM = 1.3
+
+
+def _ground(x0: float, x1: float, y: float, deep: float) -> str:
+    """The body cut open: an edge with hatching beneath."""
+    out = line([(x0, y), (x1, y)], 0.35)
+    x = x0
+    while x < x1 - 0.2:
+        run = min(deep, x1 - x)
+        out += line([(x, y + run), (x + run, y)], 0.12)
+        x += HATCH_MM
+    return out
+
+
+def _threaded(x: float, half: float, top: float, bottom: float) -> str:
+    """A threaded shank seen from the side, teeth left and right."""
+    step = 0.9
+    left, right, y = [(x - half, top)], [(x + half, top)], top
+    while y + step <= bottom:
+        left += [(x - half - 0.45, y + step / 2), (x - half, y + step)]
+        right += [(x + half + 0.45, y + step / 2), (x + half, y + step)]
+        y += step
+    return outlined(profiles.polygon([*left, *reversed(right)]), 0.2, "#fff")
+
+
+def recess_worn(size_mm: float = 11.0) -> str:
+    """A hexagon socket whose corners are rounded on their working side."""
+    c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
+    body = outlined(_circle(c, size_mm / 2 + 2.5), 0.3)
+    body += outlined(profiles.regular(6, size_mm * 0.62, c, 30), 0.12)
+    body += outlined(profiles.softened(6, size_mm * 0.66, c, 0.22), 0.35, "#ddd")
+    return svg(2 * c[0], 2 * c[1], "Recess with rounded corners, seen along the axis", body)
+
+
+def recess_stripped(size_mm: float = 11.0) -> str:
+    """A hexagon socket turned nearly to a circle."""
+    c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
+    body = outlined(_circle(c, size_mm / 2 + 2.5), 0.3)
+    body += outlined(profiles.softened(6, size_mm * 0.70, c, 0.5), 0.35, "#000")
+    body += (f'<path d="{profiles.regular(6, size_mm * 0.60, c, 30)}" fill="none" stroke="#fff" '
+             'stroke-width="0.25" stroke-dasharray="1 0.8"/>')
+    return svg(2 * c[0], 2 * c[1], "Recess turned round, no corners left", body)
+
+
+def hexagon_rounded(size_mm: float = 13.0) -> str:
+    """An outer hexagon whose corners are gone; the sound hexagon dashed about it."""
+    c = (size_mm / 2 + 2, size_mm / 2 + 2)
+    body = (f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
+            'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>')
+    body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
+    body += outlined(_circle(c, size_mm * 0.28), 0.15)
+    return svg(2 * c[0], 2 * c[1], "Outer hexagon with its corners gone", body)
+
+
+def snapped(proud_mm: float) -> str:
+    """
+    A shank without a head, cut through its middle.
+
+    Args:
+        proud_mm: How far the break stands above the face; negative: below it [mm].
+    """
+    face, x = 8.0, 10.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 19.5, face, 3)
+    body += _threaded(x, 2.0, face - proud_mm + 0.6, 17.5)
+    top = face - proud_mm
+    jag = [(x - 2.0, top + 0.6), (x - 1.1, top - 0.3), (x - 0.2, top + 0.5), (x + 0.8, top - 0.4),
+           (x + 2.0, top + 0.6)]
+    body += filled(profiles.polygon([*jag, (x + 2.0, top + 1.2), (x - 2.0, top + 1.2)]))
+    if proud_mm < 0:
+        body += line([(x - 2.6, face), (x - 2.6, top + 1)], 0.3)
+        body += line([(x + 2.6, face), (x + 2.6, top + 1)], 0.3)
+    where = "proud of" if proud_mm > 0 else "flush with" if proud_mm == 0 else "below"
+    return svg(20, 18, f"Broken shank {where} the face, cut open", body)
+
+
+def seized() -> str:
+    """A bolt with its head on, rust along thread and head."""
+    face, x = 8.0, 10.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 19.5, face, 3)
+    body += _threaded(x, 2.0, face, 17.5)
+    body += outlined(profiles.rectangle(9, 4.2, (x, face - 2.2)), 0.35, "#fff")
+    body += line([(x - 2.2, face - 4.2), (x - 2.2, face - 0.2)], 0.15)
+    body += line([(x + 2.2, face - 4.2), (x + 2.2, face - 0.2)], 0.15)
+    for dx, dy in [(-3.6, 0.7), (-3.1, 2.6), (-3.3, 4.8), (3.4, 1.4), (3.2, 3.4), (3.5, 5.9)]:
+        body += f'<circle cx="{x + dx}" cy="{face + dy}" r="0.45" fill="#000"/>'
+    return svg(20, 18, "Bolt with its head on, held along thread and under the head", body)
+
+
+def _circle(centre: profiles.Point, radius: float) -> str:
+    """A circle as path data."""
+    n = profiles.number
+    x, y, r = n(centre[0] - radius), n(centre[1]), n(radius)
+    return f"M{x} {y}a{r} {r} 0 1 0 {n(2 * radius)} 0a{r} {r} 0 1 0 {n(-2 * radius)} 0Z"
+
+
+def _arrow(a: profiles.Point, b: profiles.Point) -> str:
+    """A dimension line with a solid head at both ends."""
+    out = line([a, b], 0.2)
+    for tip, other in ((a, b), (b, a)):
+        way = atan2(other[1] - tip[1], other[0] - tip[0])
+        out += filled(profiles.polygon([
+            tip,
+            (tip[0] + 1.5 * cos(way + 0.3), tip[1] + 1.5 * sin(way + 0.3)),
+            (tip[0] + 1.5 * cos(way - 0.3), tip[1] + 1.5 * sin(way - 0.3)),
+        ]))
+    return out
+
+
+def room(above_mm: float | None, beside_mm: float | None, swing_deg: float | None) -> str:
+    """
+    The room a tool needs: height over the head, gap beside it, arc of its handle.
+
+    The picture is not to scale; its numbers are. None: that axis does not matter.
+
+    Args:
+        above_mm: Free height over the head [mm].
+        beside_mm: Free gap beside the head [mm].
+        swing_deg: Free arc of the handle in its own plane [deg].
+    """
+    width, face, x, wall = 35.0, 17.0, 8.0, 21.0
+    body = _ground(0.3, wall + 0.4, face, 1.6)
+    body += outlined(profiles.rectangle(6, 3, (x, face - 1.5)), 0.35, "#ddd")
+    if above_mm is not None:
+        body += line([(x - 6.5, 0.5), (x + 6.5, 0.5)], 0.5)
+        body += _arrow((x, 0.8), (x, face - 3.2))
+        body += label(x + 0.9, 7.2, f"{above_mm:g}", 5.0, "start", bold=True)
+        body += label(x + 0.9, 9.8, "mm", 2.2, "start")
+    if beside_mm is not None:
+        body += line([(wall, face), (wall, face - 5)], 0.5)
+        body += _arrow((x + 3.2, face - 1.3), (wall - 0.3, face - 1.3))
+        body += label((x + 3 + wall) / 2, face - 2.3, f"{beside_mm:g}", 5.0, bold=True)
+    if swing_deg:
+        cx, cy, r = 28.6, 7.4, 6.0
+        half = radians(min(swing_deg, 359.0) / 2)
+        a = (cx + r * sin(-half), cy - r * cos(half))
+        b = (cx + r * sin(half), cy - r * cos(half))
+        n = profiles.number
+        body += outlined(profiles.regular(6, 2.4, (cx, cy)), 0.2, "#ddd")
+        body += line([a, (cx, cy), b], 0.15)
+        body += (f'<path d="M{n(a[0])} {n(a[1])}A{r} {r} 0 {1 if swing_deg > 180 else 0} 1 '
+                 f'{n(b[0])} {n(b[1])}" fill="none" stroke="#000" stroke-width="0.35"/>')
+        body += label(cx, face + 0.6, f"{swing_deg:g}°", 5.0, bold=True)
+    words = ", ".join(
+        f"{value:g} {unit} {axis}"
+        for value, unit, axis in ((above_mm, "mm", "above"), (beside_mm, "mm", "beside"),
+                                  (swing_deg, "degrees", "swing"))
+        if value is not None
+    )
+    return svg(width, face + 1.7, f"Room needed: {words or 'none named'}", body)

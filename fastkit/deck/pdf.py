@@ -1,0 +1,184 @@
+"""Cards to PDF bytes and to a file; the only module that loads WeasyPrint and Jinja2."""
+
+import os
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from fastkit.deck.card import MARKS, Card
+from fastkit.deck.drawings import line, ruler, scale_bar, svg
+from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
+from fastkit.errors import Broken, Misuse
+
+PRODUCER = "fastkit cards"
+"""What marks a PDF as made here; only such a file is ever overwritten unasked."""
+
+HEAD_MM, FOOT_MM = 13.4, 8.4
+FAMILIES = ("start", "emergency", "torque", "size", "gauge", "deck")
+PANGO_COMMAND = (
+    "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
+    " (Fedora: dnf install pango; macOS: brew install pango; Windows: pacman -S"
+    " mingw-w64-x86_64-pango)"
+)
+HERE = Path(__file__).parent
+
+
+def weasyprint() -> Any:
+    """WeasyPrint, or errors.Broken naming the command that installs what it needs."""
+    try:
+        import weasyprint as module
+    except OSError as trouble:
+        name = str(trouble).split("'")[1] if "'" in str(trouble) else "Pango"
+        raise Broken(f"drawing PDFs needs {name}; install it with: {PANGO_COMMAND}") from trouble
+    except ImportError as trouble:
+        raise Broken(f"drawing PDFs needs {trouble.name}; install it with: "
+                     "pip install weasyprint jinja2") from trouble
+    return module
+
+
+@contextmanager
+def _fixed_date() -> Iterator[None]:
+    """SOURCE_DATE_EPOCH set while fonts are subset, so that equal input gives equal bytes."""
+    before = os.environ.get("SOURCE_DATE_EPOCH")
+    os.environ["SOURCE_DATE_EPOCH"] = "0"
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["SOURCE_DATE_EPOCH"]
+        else:
+            os.environ["SOURCE_DATE_EPOCH"] = before
+
+
+def _fetcher(wp: Any) -> Any:
+    """A fetcher that knows the two bundled fonts and refuses everything else."""
+    from weasyprint.urls import FatalURLFetchingError, URLFetcherResponse
+
+    def fetch(url: str, *_: Any, **__: Any) -> Any:
+        if url in ("font:400", "font:700"):
+            font = HERE / "fonts" / f"hyperlegible-{url[5:]}.woff2"
+            return URLFetcherResponse(url, font.read_bytes(), {"Content-Type": "font/woff2"})
+        raise FatalURLFetchingError(f"a card asked for {url}; cards fetch nothing")
+
+    return fetch
+
+
+def html(cards: Sequence[Card], data_version: str, size: str = "sleeve", paper: str = "a4",
+         duplex: str = "long", mono: bool = False) -> str:
+    """
+    The sheets as one HTML document, all text escaped.
+
+    Args:
+        cards: The cards in order.
+        data_version: Printed on each card.
+        size: A key of sheet.SIZES.
+        paper: A key of sheet.PAPERS.
+        duplex: long, short or none.
+        mono: Black only.
+    """
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    env = Environment(loader=FileSystemLoader(HERE / "templates"), autoescape=True,
+                      undefined=StrictUndefined, trim_blocks=True)
+    env.filters["mm"] = lambda value: f"{value:.4f}mm"
+    card_mm, paper_mm = SIZES[size], PAPERS[paper]
+    g = grid(size, paper)
+    points = card_mm[0] / SIZES["sleeve"][0]
+    css = env.get_template("deck.css.j2").render(
+        card=card_mm, paper=paper_mm, points=points, head=HEAD_MM * points, foot=FOOT_MM * points,
+    )
+    from markupsafe import Markup
+
+    corner = [(0.0, 0.0), (5.0, 5.0)]
+    return env.get_template("deck.html.j2").render(
+        cards=cards, sheets=impose(len(cards), size, paper, duplex), css=Markup(css), mono=mono,
+        title="fastkit pocket cards", description="Pocket cards for fasteners, true to scale",
+        producer=PRODUCER, data_version=data_version, marks=MARKS,
+        tabs={f: (0.18 + 0.125 * k) * card_mm[0] for k, f in enumerate(FAMILIES)},
+        ruler=ruler(int(card_mm[1] - (HEAD_MM + 4) * points) // 10 * 10),
+        bar=scale_bar(50, upright=True), bar_left=g.left_mm / 2 - 1.8, bar_top=paper_mm[1] / 2 - 25,
+        corner=svg(5, 5, "Cut this corner: it tells which way is up", line(corner, 0.2, "0.8 0.6")),
+        corner_back=svg(5, 5, "Cut this corner: it tells which way is up",
+                        line([(0, 5), (5, 0)], 0.2, "0.8 0.6")),
+    )
+
+
+def layout(markup: str) -> Any:
+    """The laid-out document, fetching nothing but the bundled font."""
+    wp = weasyprint()
+    return wp.HTML(string=markup, url_fetcher=_fetcher(wp)).render(
+        pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit", custom_metadata=False,
+    )
+
+
+def overflows(document: Any) -> list[str]:
+    """Ids of cards with something that leaves its header, body or footer, read off the layout."""
+    found: dict[str, None] = {}
+    for page in document.pages:
+        card = ""
+        for box in page._page_box.descendants(placeholders=True):
+            element = box.element
+            if element is None or not hasattr(box, "width"):
+                continue
+            card = element.get("data-card") or card
+            if box.element_tag not in ("header", "footer") and element.get("class") != "body":
+                continue
+            low, right = box.content_box_y() + box.height, box.content_box_x() + box.width
+            for inner in box.descendants(placeholders=True):
+                if not hasattr(inner, "width"):
+                    continue
+                bottom = inner.position_y + inner.margin_height()
+                side = inner.position_x + inner.margin_width()
+                if inner is not box and (bottom > low + 0.5 or side > right + 0.5):
+                    found[card] = None
+    return list(found)
+
+
+def pdf_bytes(cards: Sequence[Card], data_version: str, **options: Any) -> bytes:
+    """
+    The deck as PDF: tagged, fonts embedded, same bytes for the same input.
+
+    Raises:
+        Broken: Pango is missing, or a card's text does not fit it.
+    """
+    with _fixed_date():
+        document = layout(html(cards, data_version, **options))
+        spilled = overflows(document)
+        if spilled:
+            raise Broken(f"does not fit its card: {', '.join(spilled)}")
+        data: bytes = document.write_pdf(pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit",
+                                         pdf_tags=True)
+    return data
+
+
+def is_ours(path: Path) -> bool:
+    """Whether a file is a PDF that this module has made, by its metadata."""
+    data = path.read_bytes()
+    return data.startswith(b"%PDF-") and PRODUCER.encode() in data
+
+
+def write(path: Path, data: bytes, force: bool = False) -> None:
+    """
+    Put the file in place in one step; a foreign file stays as it is unless forced.
+
+    Raises:
+        Misuse: The file exists and was not made here.
+        Broken: The folder cannot be written.
+    """
+    try:
+        if path.exists() and not force and not is_ours(path):
+            raise Misuse(f"{path} exists and was not made by fastkit; expected another --out FILE"
+                         " or --force")
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".cards-", suffix=".pdf")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            Path(name).chmod(0o644)
+            Path(name).replace(path)
+        except BaseException:
+            Path(name).unlink()
+            raise
+    except OSError as trouble:
+        raise Broken(f"{path} cannot be written: {trouble.strerror}") from trouble

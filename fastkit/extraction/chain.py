@@ -27,7 +27,6 @@ EXTRACTOR_CORE = {"spiral-extractor": 0.5, "straight-extractor": 0.6}  # of the 
 EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
 DRILL_GRAB_MPA = 0.14  # torque when a drill grabs, by its diameter squared: N·m per mm^2
 DRILL_SHARE = 0.6  # drill diameter of the thread's
-FAR_END_SHARE = 0.9  # far end held by flats or vice against the shank's own breaking torque
 PUSH_GAIN = {"cross-h": 0.5, "cross-z": 0.35, "slot": 0.35, "square": 0.15}
 PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
 FILLED_SHARE = 0.5  # capacity of a recess still filled with paint, dirt or rust
@@ -81,7 +80,7 @@ def _grip(
 ) -> Link:
     """Return the link that holds the fastener."""
     across = size.d3 if damage in HEADLESS else size.head
-    if method.grip in ("drive", "bite", "flats"):
+    if method.grip in ("drive", "bite"):
         return _drive(method, variant, damage, situation, facts, shank)
     if method.grip == "extractor":
         core = EXTRACTOR_CORE.get(method.id, 0.5) * size.d3
@@ -96,10 +95,11 @@ def _grip(
     if method.grip == "drill":
         torque = DRILL_GRAB_MPA * 1000 * (DRILL_SHARE * size.d) ** 2
         return Link("drill", torque, GRIP_SPREAD, "nothing")
-    if method.grip == "far-side":
-        return Link("far-side", FAR_END_SHARE * shank, GRIP_SPREAD, "nothing")
-    held = size.d if damage in HEADLESS or method.grip == "shank" else size.head
-    return Link(method.grip or "jaw", (method.hold or 0.3) * 1000 * held**2, GRIP_SPREAD, "nothing")
+    if method.grip is None or method.hold is None:
+        raise ValueError(f"method {method.id}: a turn needs a grip with a formula or a hold")
+    headless = damage in HEADLESS or situation.kind == "stud" or method.grip == "far-side"
+    held = size.d if headless else size.head
+    return Link(method.grip, method.hold * 1000 * held**2, GRIP_SPREAD, "nothing")
 
 
 def _drive(

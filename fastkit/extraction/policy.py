@@ -73,8 +73,16 @@ class Treatment(NamedTuple):
 class Policy:
     """Best choices from every state reachable from one situation."""
 
-    def __init__(self, options: Options, resistance: Resistance, spoil: float) -> None:
+    def __init__(
+        self,
+        options: Options,
+        resistance: Resistance,
+        spoil: float,
+        most_treatments: int = MOST_TREATMENTS,
+    ) -> None:
         self.options, self.resistance, self.spoil = options, resistance, spoil
+        self.most_treatments = most_treatments
+        self.stop_minutes = spoil + STOP_MINUTES
         self.treatments = self._treatments()
         self.index = {row.method: n for n, row in enumerate(self.treatments)}
         self.outer = options.outer
@@ -129,8 +137,7 @@ class Policy:
 
     def choices(self, state: State, every: bool = False) -> list[Choice]:
         """Return the choices of a state; `every` keeps those too weak to matter."""
-        stop = self.spoil + STOP_MINUTES
-        result = [Choice("stop", None, 0.0, stop, 0.0, ())]
+        result = [Choice("stop", None, 0.0, self.stop_minutes, 0.0, ())]
         found, _ = self.options.at(state.damage, state.residue, state.room)
         for candidate in found:
             kind = candidate.method.kind
@@ -179,7 +186,7 @@ class Policy:
 
     def _treat(self, state: State, candidate: Candidate) -> list[Branch]:
         number = self.index.get(candidate.method.id)
-        if number is None or sum(state.treated) >= MOST_TREATMENTS:
+        if number is None or sum(state.treated) >= self.most_treatments:
             return []
         if state.treated[number] >= self.treatments[number].repeats:
             return []

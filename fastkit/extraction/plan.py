@@ -1,0 +1,328 @@
+"""The plan for a fastener that will not move: ranked moves, what is ruled out, when to stop."""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from fastkit.extraction.chain import weakest
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import due
+from fastkit.extraction.options import Options
+from fastkit.extraction.policy import DRY_OFF, Choice, Policy, State
+from fastkit.extraction.resistance import QUANTILES, Resistance
+from fastkit.extraction.result import (
+    Assumption,
+    Measure,
+    Move,
+    Plan,
+    Reason,
+    RuledOut,
+    WeakestLink,
+)
+from fastkit.extraction.sensitivity import alternatives
+from fastkit.extraction.situation import Situation
+from fastkit.extraction.start import start
+from fastkit.reach.fit import Margins
+
+COARSE_QUANTILES = 4  # for asking whether an assumption changes the first move
+COARSE_TREATMENTS = 2
+FREE = Margins(None, None, None, None)
+LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
+LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
+HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
+
+
+class Solved(NamedTuple):
+    """A situation with its policy and the state after the gates that are due."""
+
+    situation: Situation
+    options: Options
+    policy: Policy
+    state: State
+    gates: tuple[tuple[str, Reason], ...]
+    roots: tuple[Choice, ...]  # one a method, best first; stop left out
+
+
+def solve(
+    situation: Situation, facts: Facts, quantiles: int = QUANTILES, treatments: int = 3
+) -> Solved:
+    """Return the policy and the root choices, gates that are due taken as done."""
+    resistance = Resistance(situation, facts, quantiles)
+    options = Options(situation, facts, resistance)
+    gates = due(situation, options.outer)
+    state, policy = start(situation, facts, options, resistance, treatments)
+    roots = _roots(policy, state)
+    if roots and roots[0].move == DRY_OFF:
+        gates = (*gates, (DRY_OFF, Reason("due_first", ("residue_flammable",))))
+        state = state._replace(residue="none")
+        roots = _roots(policy, state)
+    return Solved(situation, options, policy, state, gates, roots)
+
+
+def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
+    best: dict[str, Choice] = {}
+    for choice in policy.choices(state, every=True):
+        kept = best.get(choice.move)
+        if kept is None or choice.expected < kept.expected:
+            best[choice.move] = choice
+    best.pop("stop", None)
+    return tuple(sorted(best.values(), key=lambda item: (item.expected, item.move)))
+
+
+def first_move(solved: Solved) -> str:
+    """Return the move that comes first, gates before all."""
+    if solved.gates:
+        return solved.gates[0][0]
+    useful = [choice for choice in solved.roots if choice.chance > 0]
+    return useful[0].move if useful else "stop"
+
+
+def plan(
+    situation: Situation, facts: Facts, assumed: Sequence[tuple[str, str | float | bool | None]]
+) -> Plan:
+    """
+    Return the ranked plan.
+
+    Args:
+        situation: What is known of the fastener; `None` on a room axis means free.
+        facts: Rows of the database.
+        assumed: Names and values of what was not said, in the order to be shown.
+
+    Raises:
+        StopIteration: When the facts lack the row of a seizure, material or method named.
+    """
+    solved = solve(situation, facts)
+    useful, useless = _sorted_out(solved)
+    stop_minutes = solved.policy.stop_minutes
+    coarse = first_move(solve(situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS))
+    shown = tuple(
+        Assumption(what, value, _changes(coarse, what, situation, facts)) for what, value in assumed
+    )
+    moves = [*_gate_moves(solved, facts)]
+    after = moves[-1].method if moves else None
+    for choice in useful:
+        moves.append(_move(solved, choice, len(moves) + 1, after))
+    best = useful[0] if useful else None
+    gate_minutes = sum(move.minutes for move in moves if move.rank <= len(solved.gates))
+    return Plan(
+        situation,
+        shown,
+        tuple(moves),
+        _ruled_out(solved, useless),
+        (best.expected if best else stop_minutes) + gate_minutes,
+        best.chance if best else 0.0,
+        _stop_when(solved, best),
+        _measure(coarse, [what for what, _ in assumed], solved, facts),
+    )
+
+
+def _sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
+    """Part the root choices into those that can help and those that cannot."""
+    useful, useless = [], []
+    for choice in solved.roots:
+        own = choice.branches[0].share
+        (useful if choice.chance > 0 and own >= LEAST_SHOWN else useless).append(choice)
+    return useful, useless
+
+
+def _gate_moves(solved: Solved, facts: Facts) -> list[Move]:
+    """Return the gates that are due as the first ranks, each after the one before it."""
+    methods = {method.id: method for method in facts.methods}
+    moves: list[Move] = []
+    follow = next((choice.move for choice in solved.roots if choice.chance > 0), "stop")
+    for number, (gate, reason) in enumerate(solved.gates):
+        method = methods[gate]
+        later = solved.gates[number + 1][0] if number + 1 < len(solved.gates) else follow
+        best = solved.roots[0].expected if solved.roots else solved.policy.stop_minutes
+        rest = sum(methods[name].minutes for name, _ in solved.gates[number:])
+        moves.append(
+            Move(
+                number + 1,
+                gate,
+                None,
+                "first" if number == 0 else "next",
+                method.chance or 1.0,
+                method.minutes,
+                best + rest,
+                FREE,
+                None,
+                (("done", method.chance or 1.0), ("not done", 1 - (method.chance or 1.0))),
+                (reason,),
+                (),
+                moves[-1].method if moves else None,
+                (),
+                later,
+            )
+        )
+    return moves
+
+
+def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
+    candidate, method = choice.candidate, None
+    for row in solved.options.facts.methods:
+        if row.id == choice.move:
+            method = row
+    assert method is not None
+    own = choice.branches[0].share
+    if method.kind in ("treat", "room", "gate"):
+        own = method.chance or 1.0
+    verdict = "first" if rank == 1 else "next"
+    if rank > 1 and (
+        method.spoils >= LAST_RESORT_SPOILS or choice.expected >= solved.policy.stop_minutes
+    ):
+        verdict = "last-resort"
+    link, why = _link(solved, choice), []
+    if candidate and candidate.variant:
+        why.append(_fits(candidate.variant.title, candidate.fit.margins))
+    if link:
+        why.append(Reason("weakest", (link.part, link.capacity_nm, *link.required_nm)))
+    if method.kind == "treat":
+        why.append(_treats(solved, choice))
+    why.append(Reason("chance_time", (own, choice.minutes)))
+    return Move(
+        rank,
+        method.id,
+        candidate.variant.id if candidate and candidate.variant else None,
+        verdict,
+        own,
+        choice.minutes,
+        choice.expected,
+        candidate.fit.margins if candidate else FREE,
+        link,
+        _outcomes(choice),
+        tuple(why),
+        (candidate.variant.tool,) if candidate and candidate.variant else (),
+        after,
+        candidate.conditions if candidate else (),
+        _if_it_fails(solved, choice),
+    )
+
+
+def _fits(title: str, margins: Margins) -> Reason:
+    """Name the tool and the axis on which it fits most tightly."""
+    axes = [(margin, axis) for axis, margin in margins._asdict().items() if margin is not None]
+    if not axes:
+        return Reason("fits_with", (title, "", 0.0))
+    margin, axis = min(axes)
+    return Reason("fits_with", (title, axis, margin))
+
+
+def _required(solved: Solved, damage: str) -> tuple[float, float, float]:
+    """Return R in N·m at the 10th, 50th and 90th percentile of what is still possible."""
+    needed = solved.policy.needed(damage, solved.state.treated)
+    left = needed[solved.state.bound :]
+    low, middle, high = (left[min(len(left) - 1, int(len(left) * part))] for part in (0.1, 0.5, 0.9))
+    return low / 1000, middle / 1000, high / 1000
+
+
+def _link(solved: Solved, choice: Choice) -> WeakestLink | None:
+    if choice.candidate is None or not choice.candidate.chain:
+        return None
+    link = weakest(choice.candidate.chain)
+    return WeakestLink(
+        link.part, link.capacity / 1000, _required(solved, solved.state.damage)
+    )
+
+
+def _treats(solved: Solved, choice: Choice) -> Reason:
+    """Say what a treatment does to the middle of the torque that is needed."""
+    state = choice.branches[0].state
+    before = _required(solved, solved.state.damage)[1]
+    needed = solved.policy.needed(solved.state.damage, state.treated) if state else ()
+    left = needed[solved.state.bound :]
+    return Reason("treats", (choice.move, before, left[len(left) // 2] / 1000))
+
+
+def _outcomes(choice: Choice) -> tuple[tuple[str, float], ...]:
+    shares: dict[str, float] = {}
+    for branch in choice.branches:
+        shares[branch.name] = shares.get(branch.name, 0.0) + branch.share
+    total = sum(shares.values())
+    return tuple((name, share / total) for name, share in shares.items() if share > 0)
+
+
+def _if_it_fails(solved: Solved, choice: Choice) -> str:
+    """Return the best move after the likeliest outcome that leaves the fastener in."""
+    open_ = [branch for branch in choice.branches if branch.state is not None]
+    if not open_:
+        return "stop"
+    likeliest = max(open_, key=lambda branch: branch.share)
+    assert likeliest.state is not None
+    return solved.policy.best(likeliest.state).move
+
+
+def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...]:
+    """Return what cannot be used here, and what would bring it back."""
+    state, options = solved.state, solved.options
+    found, out = options.at(state.damage, state.residue, state.room)
+    listed = {choice.move for choice in solved.roots}
+    dry: set[str] = set()
+    if state.residue == "flammable":
+        dry = {item.method.id for item in options.at(state.damage, "none", state.room)[0]}
+    result = []
+    for row in out:
+        opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
+        result.append(row._replace(opens_it=opens))
+    for choice in useless:
+        why = "too weak for what holds it" if choice.candidate else "nothing that follows frees it"
+        result.append(RuledOut(choice.move, Reason("cannot_free", (why,)), None, None))
+    for item in dict.fromkeys(item.method.id for item in found):
+        if item not in listed:
+            why = "no stronger than what has failed, or it leaves this bond as it is"
+            result.append(RuledOut(item, Reason("cannot_free", (why,)), None, None))
+    return tuple(result)
+
+
+def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
+    """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
+    if best is None:
+        return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),)
+    reasons, choice, last = [], best, best.move
+    turned = heated = False
+    for _ in range(20):
+        turned = turned or bool(choice.candidate and choice.candidate.chain)
+        heated = heated or choice.move in HOT
+        open_ = [branch for branch in choice.branches if branch.state is not None]
+        if not open_:
+            break
+        state = max(open_, key=lambda branch: branch.share).state
+        assert state is not None
+        choice = solved.policy.best(state)
+        if choice.move == "stop":
+            break
+        last = choice.move
+    reasons.append(Reason("after_failures", (last,)))
+    if turned:
+        reasons.append(Reason("shank_yields"))
+    if heated:
+        reasons.append(Reason("heat_limit", ("a dull glow in the dark is too hot to use again",)))
+    reasons.append(Reason("cheaper_to_stop", (solved.policy.stop_minutes,)))
+    return tuple(reasons)
+
+
+def _changes(first: str, what: str, situation: Situation, facts: Facts) -> bool:
+    return any(
+        first_move(solve(other, rows, COARSE_QUANTILES, COARSE_TREATMENTS)) != first
+        for other, rows in alternatives(what, situation, facts)
+    )
+
+
+def _measure(
+    first: str, assumed: Iterable[str], solved: Solved, facts: Facts
+) -> Measure | None:
+    """Return the unmeasured axis whose shortage would cost the plan most, and its threshold."""
+    choice = next((item for item in solved.roots if item.chance > 0), None)
+    if choice is None or choice.candidate is None or choice.candidate.variant is None:
+        return None
+    envelope = solved.options.envelope(choice.candidate.variant)
+    worst: tuple[float, Measure] | None = None
+    for axis in ("above_mm", "beside_mm", "swing_deg"):
+        need = getattr(envelope, axis)
+        if axis not in assumed or not need:
+            continue
+        less = solved.situation._replace(**{axis: need - 1.0})
+        other = solve(less, facts, COARSE_QUANTILES, COARSE_TREATMENTS)
+        then = first_move(other)
+        cost = other.roots[0].expected if other.roots else other.policy.stop_minutes
+        if then != first and (worst is None or cost > worst[0]):
+            worst = cost, Measure(axis, need, then)
+    return worst[1] if worst else None

@@ -1,0 +1,77 @@
+"""The state that a plan starts from, and what the attempts made so far have proved."""
+
+from typing import NamedTuple
+
+from fastkit.extraction.chain import bound_after, links, median
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.options import Options
+from fastkit.extraction.policy import DRY_OFF, Policy, State
+from fastkit.extraction.resistance import Resistance
+from fastkit.extraction.situation import Situation
+from fastkit.joint.breaking import breaking_torque
+
+SNAPPED = ("snapped-proud", "snapped-flush", "snapped-below")
+
+
+class Start(NamedTuple):
+    """The first state and the policy over what can follow it."""
+
+    state: State
+    policy: Policy
+
+
+def start(
+    situation: Situation, facts: Facts, options: Options, resistance: Resistance, most: int
+) -> Start:
+    """
+    Return the first state; each attempt already made is a lower bound on the severity.
+
+    A tool that slipped proves R above its slip torque at the treatments then done, no more. A
+    shank that snapped in a seized thread proves R above its breaking torque, head still on.
+    """
+    policy = Policy(options, resistance, situation.spoil_min, most)
+    rooms = {room.move: number for number, room in enumerate(options.rooms)}
+    state = State(
+        situation.damage, (0,) * len(policy.treatments), situation.residue, 0, 0, 0.0, 0.0, False
+    )
+    if situation.damage in SNAPPED and situation.seized != "none":
+        snap = breaking_torque(facts.thread, facts.strength)
+        whole = resistance.at("intact", 1.0)
+        state = state._replace(bound=bound_after(whole, snap))
+    if situation.damage == "extractor-broken":
+        state = state._replace(lost_extractor=True)
+    methods = {method.id: method for method in facts.methods}
+    for name in situation.tried:
+        method = methods[name]
+        if method.kind == "treat":
+            state = _treated(state, policy, name, method.residue)
+        elif method.kind == "room" and name in rooms:
+            state = state._replace(room=max(state.room, rooms[name]))
+        elif name == DRY_OFF:
+            state = state._replace(residue="none")
+        elif method.kind == "turn":
+            variant = min(
+                options.variants.get(name, [None]),
+                key=lambda item: item.torque_nm if item and item.torque_nm else float("inf"),
+            )
+            slipped = median(
+                links(method, variant, situation.damage, situation, facts, options.size)
+            )
+            needed = policy.needed(state.damage, state.treated)
+            state = state._replace(
+                bound=max(state.bound, bound_after(needed, slipped)),
+                level=max(state.level, slipped),
+            )
+        elif method.kind == "part":
+            state = state._replace(parted=max(state.parted, method.minutes))
+    return Start(state, policy)
+
+
+def _treated(state: State, policy: Policy, name: str, residue: str | None) -> State:
+    """Return the state after a treatment that has been done already."""
+    treated = state.treated
+    if name in policy.index:
+        number = policy.index[name]
+        treated = (*treated[:number], treated[number] + 1, *treated[number + 1 :])
+    wet = residue if residue and state.residue == "none" else state.residue
+    return state._replace(treated=treated, residue=wet, level=0.0)

@@ -1,0 +1,442 @@
+"""
+How the trade writes threads, drives and grades.
+
+`parse` reads a line of words into parts. A part's key is the entry's key where the writing is
+whole (`M8x1`, `T20`, `8.8`), and as much of it as was said where it is not (`M8`, `M8-fine`,
+`1/4-20`, `#8`): which entry is meant is for whoever holds the data to say. Trade names are not
+known here; they come in as *aliases*.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+
+class Part(NamedTuple):
+    """
+    One thing read in a line.
+
+    `kind` is thread, drive, grade, length (key `13mm`, `7/32in`) or word; `text` is what was
+    read, in lower case and with the aliases replaced.
+    """
+
+    kind: str
+    key: str
+    text: str
+
+
+class ThreadName(NamedTuple):
+    """What a thread's key says: size, then pitch [mm] or threads per inch, then the series."""
+
+    size: str
+    pitch: str | None
+    series: str | None
+
+
+NOTHING: Mapping[str, str] = {}
+
+# ISO 261 Table 2: the pitches of the general purpose metric thread [mm]
+PITCHES = (
+    *(0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7, 0.75, 0.8, 1, 1.25, 1.5, 1.75, 2, 2.5),
+    *(3, 3.5, 4, 4.5, 5, 5.5, 6, 8),
+)
+COARSEST = 0.3  # pitch over diameter; coarser than the coarsest thread of ISO 261, M1x0.25
+GAUGE_TPI = 24  # ASME B1.1: from here a whole number before it is a numbered size, not inches
+# ISO 898-1 and the classes of its older editions
+CLASSES = r"3\.6|4\.[68]|5\.[68]|6\.[689]|8\.8|9\.8|1[024]\.9"
+FRACTIONS = {
+    **dict.fromkeys(("half", "one half"), "1/2"),
+    **dict.fromkeys(("quarter", "one quarter"), "1/4"),
+    **dict.fromkeys(("three quarter", "three quarters"), "3/4"),
+    **{
+        f"{word} {unit}{plural}": f"{number}/{below}"
+        for unit, below in (("eighth", 8), ("sixteenth", 16))
+        for word, number in (("one", 1), ("three", 3), ("five", 5), ("seven", 7), ("nine", 9))
+        for plural in ("", "s")
+    },
+}
+SINGLE = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+
+DIGITS = "0123456789"
+NUMBER = r"\d{1,3}(?:\.\d{1,3})?"
+FRACTION = r"(?:[1-9][- ])?\d{1,2}/(?:2|4|8|16|32|64)"
+INCH = r"(?: ?in(?:ch(?:es)?)?\b\.?)"
+LENGTH = rf"(?:(?P<mm>{NUMBER})(?: ?mm)?|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
+SURE_LENGTH = (
+    rf"(?:(?P<mm>{NUMBER}) ?mm|(?P<cm>{NUMBER}) ?cm|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
+)
+SERIES = r"(?P<series>unc|unf|unef|uns|un|bsw|bsf|npt|coarse|fine)"
+UNITS = r"(?! ?(?:mm|cm|in|inch|deg|°|n·?m|nm|ft|lb|%|min)\b)"
+END = r"(?![\w/]|[.-]\d)"
+# a length before one of these is room around the work, not a size of the drive named before it
+ROOM = (
+    r"(?! (?:above|beside|over|off|away|from|deep|free|clear|clearance|room|swing|to|of|gap|long|"
+    r"below|under|behind|left|space|between|engage|engaged|engagement|stick|sticks|proud|high)\b)"
+)
+HEXALOBULAR = r"(?:system:hexalobular|hexalobular|(?:six|6)[- ]lobe)(?: socket| recess)?"
+OUTER = (
+    r"(?:system:external-hexalobular|(?:external|outer|outside|female|inverted) "
+    rf"{HEXALOBULAR})"
+)
+CROSS_H = (
+    r"(?:system:cross-h|cross[- ](?:recess(?:ed)?[- ])?(?:type[- ])?h|"
+    r"cross(?:[- ](?:head|recess))?)"
+)
+CROSS_Z = r"(?:system:cross-z|cross[- ](?:recess(?:ed)?[- ])?(?:type[- ])?z)"
+SQUARE = r"(?:system:square|square)(?: recess| drive| bit)?"
+NUMBERED = {"PH": CROSS_H, "PZ": CROSS_Z, "SQ": SQUARE}
+HEX = (
+    r"(?:system:hex-socket(?: head)?|hex(?:agon(?:al)?)? ?(?:socket(?: head)?|keys?|bits?|recess)|"
+    r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
+)
+FLATS = (
+    r"(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ](?:head|bolt|nut|cap screw))?|"
+    r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|ring|a/?f|across flats)"
+)
+
+Builder = Callable[[re.Match[str]], tuple[Part, ...] | None]
+
+
+class Rule(NamedTuple):
+    """
+    One way of writing; *build* makes the parts, or nothing where the match is none after all.
+
+    `starts` (first letters; empty: any) and `needs` (one of them stands in the line; empty: none
+    needed) only spare the compiling of a pattern that cannot match: most of them never can.
+    """
+
+    starts: str
+    needs: tuple[str, ...]
+    pattern: str
+    build: Builder
+
+
+def parse(text: str, aliases: Mapping[str, str] = NOTHING) -> tuple[Part, ...]:
+    """
+    Read the designations in a line; what is none comes back as words, in the line's order.
+
+    Args:
+        text: Anything.
+        aliases: Trade names in lower case, each with the entry that it stands for:
+            `thread:…`, `drive:…`, `grade:…` or `system:…`; others are left as words.
+
+    >>> [(part.kind, part.key) for part in parse("m8 8.8 torque")]
+    [('thread', 'M8'), ('grade', '8.8'), ('word', 'torque')]
+    """
+    line = _replace(_plain(text), aliases)
+    rules = [rule for rule in RULES if not rule.needs or any(map(line.__contains__, rule.needs))]
+    parts: list[Part] = []
+    at = 0
+    while at < len(line):
+        if line[at] in " ,;:()[]-":
+            at += 1
+            continue
+        for rule in rules:
+            if rule.starts and line[at] not in rule.starts:
+                continue
+            match = re.compile(rule.pattern).match(line, at)
+            found = rule.build(match) if match else None
+            if match and found:
+                parts += found
+                at = match.end()
+                break
+        else:
+            word, at = _word(line, at)
+            if word:
+                parts.append(Part("word", word, word))
+    return tuple(parts)
+
+
+def format(part: Part) -> str:
+    """The part as the trade writes it; `parse` reads it back."""
+    return part.key
+
+
+def thread_name(key: str) -> ThreadName:
+    """
+    The pieces of a thread's key, whole or not.
+
+    >>> thread_name("1-1/4-8-UN")
+    ThreadName(size='1-1/4', pitch='8', series='UN')
+    >>> thread_name("M8-fine")
+    ThreadName(size='M8', pitch=None, series='fine')
+    """
+    match = re.fullmatch(
+        r"(M[\d.]+|#\d+|(?:\d+-)?\d+/\d+|\d+)(?:x([\d.]+)|-([\d.]+))?(?:-([A-Za-z]+))?", key
+    )
+    if match is None:
+        return ThreadName(key, None, None)
+    return ThreadName(match[1], match[2] or match[3], match[4])
+
+
+def _plain(text: str) -> str:
+    """Lower case, one blank between words, one sign for each of `x`, `-`, the decimal, the inch."""
+    for sign, fraction in SINGLE.items():
+        text = text.replace(sign, f" {fraction}")
+    text = re.sub(r"[×*✕]", "x", text.lower())
+    text = re.sub(r"[‐-―−]", "-", text).replace("⁄", "/")
+    text = re.sub(r"(?<=\d)(?: ?(?:\"|″|”|''))", " in ", text)
+    text = re.sub(r"(?<=\d),(?=\d)", ".", text)
+    return " ".join(text.split())
+
+
+def _replace(line: str, aliases: Mapping[str, str]) -> str:
+    """The line with every alias of a designation replaced by its entry, the longest first."""
+    wanted = {
+        words: entry
+        for words, entry in aliases.items()
+        if entry.partition(":")[0] in {"thread", "drive", "grade", "system"}
+    }
+    spoken = r"(?=(?: |-)(?:in|inch|unc|unf|coarse|fine|bolt|socket|wrench|spanner|hex|thread)\b)"
+    for words in sorted(FRACTIONS, key=len, reverse=True):
+        if words in line:
+            line = re.sub(rf"(?<![\w-]){words}{spoken}", FRACTIONS[words], line)
+    for words in sorted(wanted, key=lambda w: (-len(w), w)):
+        if words in line:
+            entry = wanted[words] if wanted[words].startswith("system:") else f"{wanted[words]} "
+            found = re.compile(rf"(?<![\w:/.-]){re.escape(words)}(?![\w:/])")
+            line = entry.lower().join(found.split(line))
+    return line
+
+
+def _word(line: str, at: int) -> tuple[str, int]:
+    match = re.compile(r"[^\s,;()\[\]]*").match(line, at)
+    end = match.end() if match and match.end() > at else at + 1
+    return line[at:end].strip(".:?!'\"`-"), end
+
+
+def _plain_number(text: str) -> str:
+    return f"{float(text):g}"
+
+
+def _metric(match: re.Match[str]) -> tuple[Part, ...] | None:
+    size, value = float(match["size"]), match["pitch"]
+    if not 0 < size <= 300:
+        return None
+    key, length = f"M{size:g}", match["length"]
+    if value:
+        if 0 < float(value) <= COARSEST * size:
+            key += f"x{_plain_number(value)}"
+        elif "x" in match["joint"] and not length and float(value) > 0:
+            length = value
+        else:
+            return None
+    if match["series"]:
+        if "x" in key or match["series"] not in {"coarse", "fine"}:
+            return None
+        key += f"-{match['series']}"
+    thread = Part("thread", key, match[0])
+    if length:
+        return thread, Part("length", f"{_plain_number(length)}mm", match[0])
+    return (thread,)
+
+
+def _metric_spaced(match: re.Match[str]) -> tuple[Part, ...] | None:
+    """`m12 1.5`, `12x1.5`: only a pitch of the standard's, so that no other number is taken."""
+    size, pitch = float(match["size"]), float(match["pitch"])
+    if pitch not in PITCHES or pitch > COARSEST * size:
+        return None
+    return (Part("thread", f"M{size:g}x{pitch:g}", match[0]),)
+
+
+def _inch(match: re.Match[str]) -> tuple[Part, ...] | None:
+    """Size with threads per inch, series, or both; one of them must have been said."""
+    groups = match.groupdict()
+    size, tpi, series = groups["size"], groups.get("tpi"), groups.get("series")
+    if not tpi and not series and not groups.get("mark"):
+        return None
+    if "/" in size:
+        size = _fraction(size)
+        if not size:
+            return None
+    elif groups.get("mark") or (tpi and float(tpi) >= GAUGE_TPI) or int(size) > 4:
+        if int(size) > 12:
+            return None
+        size = f"#{int(size)}"
+    elif int(size) == 0 or not tpi:
+        return None
+    key = size
+    if tpi:
+        if not 3 <= float(tpi) <= 80:
+            return None
+        key += f"-{_plain_number(tpi)}"
+    if series:
+        key += f"-{series if series in {'coarse', 'fine'} else series.upper()}"
+    return (Part("thread", key, match[0]),)
+
+
+def _fraction(text: str) -> str:
+    """An inch fraction as its key, `1-1/4`; empty where it is none below one inch in its part."""
+    whole, _, part = text.replace(" ", "-").rpartition("-")
+    above, _, below = part.partition("/")
+    if not 0 < int(above) < int(below) or int(above) % 2 == 0:
+        return ""
+    return f"{whole}-{part}" if whole else part
+
+
+def _sized(system: str, largest_mm: float) -> Builder:
+    def build(match: re.Match[str]) -> tuple[Part, ...] | None:
+        size = _length(match)
+        if not size or _rough_mm(size) > largest_mm:
+            return None
+        return (Part("drive", f"{system}-{size}", match[0]),)
+
+    return build
+
+
+def _length(match: re.Match[str]) -> str:
+    """Key of the length that was read: `13mm`, `7/32in`; empty where it is none."""
+    groups = match.groupdict()
+    if groups.get("cm"):
+        return f"{10 * float(groups['cm']):g}mm"
+    if groups["mm"]:
+        return f"{_plain_number(groups['mm'])}mm" if float(groups["mm"]) > 0 else ""
+    inch = groups["inch"]
+    size = _fraction(inch) if "/" in inch else _plain_number(inch)
+    return f"{size}in" if size and size != "0" else ""
+
+
+def _rough_mm(size: str) -> float:
+    if size.endswith("mm"):
+        return float(size[:-2])
+    whole, _, part = size[:-2].rpartition("-")
+    above, _, below = part.partition("/")
+    return 25.4 * (float(whole or 0) + float(above) / float(below or 1))
+
+
+def _bare_length(match: re.Match[str]) -> tuple[Part, ...] | None:
+    size = _length(match)
+    return (Part("length", size, match[0]),) if size else None
+
+
+def _key(kind: str, head: str, low: float = 0, high: float = 999) -> Builder:
+    """Builder of a key made of *head* and the number read, where that lies within bounds."""
+
+    def build(match: re.Match[str]) -> tuple[Part, ...] | None:
+        number = next(group for group in match.groups() if group)
+        if not low <= float(number) <= high:
+            return None
+        return (Part(kind, f"{head}{_plain_number(number)}", match[0]),)
+
+    return build
+
+
+def _slot(match: re.Match[str]) -> tuple[Part, ...]:
+    size = f"{_plain_number(match[1])}x{_plain_number(match[2])}"
+    return (Part("drive", f"slot-{size}", match[0]),)
+
+
+def _grade(match: re.Match[str]) -> tuple[Part, ...]:
+    return (Part("grade", match["key"].upper().replace(" ", "-"), match[0]),)
+
+
+def _rules() -> tuple[Rule, ...]:
+    """The ways of writing, the more telling before the more general."""
+    grade = r"(?:grade:)?(?:(?:property |strength )?(?:class|grade|gr\.?|cl\.?) ?)?"
+    metric = rf"(?:thread:)?m ?(?P<size>{NUMBER})"
+    none = r"(?P<pitch>)(?P<joint>)(?P<length>)"
+    tpi = r"(?P<tpi>\d{1,2}(?:\.5)?)(?: ?tpi)?"
+    fraction = rf"(?:thread:)?(?P<size>{FRACTION}){INCH}?"
+    numbered = rf"(?:thread:)?(?P<size>\d{{1,2}}){INCH}?"
+    gauge = r"(?:thread:)?(?P<mark>#|no\.? ?#?|nr\.? ?|number )(?P<size>\d{1,2})"
+    joined, dash = r"(?: ?[-x] ?)", r"(?: ?-? ?)"
+    number, inches, gauges, metrics = DIGITS + "t", DIGITS + "t", "#nt", "mt"
+    series, joints = ("coarse", "fine", "un", "bs", "npt"), ("-", "x")
+    made: list[Rule] = [
+        Rule(
+            metrics,
+            joints,
+            rf"{metric}(?P<joint> ?[x-] ?)(?P<pitch>{NUMBER})(?: ?x ?(?P<length>{NUMBER}))?"
+            r"(?P<series>)(?: ?mm)?",
+            _metric,
+        ),
+        Rule(
+            metrics,
+            (),
+            rf"{metric} (?P<pitch>\d?\.\d+|\d(?= pitch|$)){UNITS}",
+            _metric_spaced,
+        ),
+        Rule(
+            DIGITS,
+            ("x",),
+            r"(?P<size>\d{1,2}) ?x ?(?P<pitch>\d?\.\d+)(?: ?mm)?",
+            _metric_spaced,
+        ),
+        Rule(metrics, series, rf"{metric}[- ](?P<series>coarse|fine){none}", _metric),
+        Rule("cf", series, rf"(?P<series>coarse|fine) {metric}{none}", _metric),
+        Rule(metrics, (), rf"{metric}(?P<series>){none}", _metric),
+    ]
+    sizes = ((inches, ("/",), fraction), (gauges, (), gauge), (number, (), numbered))
+    for starts, _, size in sizes:
+        made.append(Rule(starts, series, rf"{size}{joined}{tpi}{dash}{SERIES}", _inch))
+    made += [
+        Rule(inches, series, rf"{fraction} {tpi}{dash}{SERIES}", _inch),
+        Rule(inches, series, rf"{fraction}{dash}{SERIES}", _inch),
+        Rule(gauges, series, rf"{gauge}{dash}{SERIES}", _inch),
+        Rule("ucfbn", ("/",), rf"{SERIES} {fraction}", _inch),
+        Rule("ucfbn", series, rf"{SERIES} {gauge}", _inch),
+    ]
+    for starts, _, size in sizes:
+        made.append(Rule(starts, joints, rf"{size}{joined}{tpi}{UNITS}", _inch))
+    made.append(Rule(inches, ("/",), rf"{fraction} {tpi}{UNITS}", _inch))
+    lobes = ("lob",)
+    for words, letter, low, high in ((OUTER, "E", 4, 44), (HEXALOBULAR, "T", 1, 100)):
+        size = rf"(?:drive:)?(?:{letter.lower()} ?)?(\d{{1,3}})"
+        pattern = rf"(?:{words} {size}|{size} {words})"
+        made.append(Rule("", lobes, pattern, _key("drive", letter, low, high)))
+    made.append(Rule("", lobes, rf"{HEXALOBULAR} e ?(\d{{1,2}})", _key("drive", "E", 4, 44)))
+    for letters, words in NUMBERED.items():
+        size = rf"(?:drive:)?(?:{letters.lower()} ?)?(?:#|no\.? ?|size )?(\d){UNITS}"
+        build, said = _key("drive", letters, 0, 5), ("cross", "square")
+        made.append(Rule("", said, rf"(?:{words} {size}|{size} {words})", build))
+        pattern = rf"(?:drive:)?{letters.lower()} ?#?-?(\d){UNITS}"
+        made.append(Rule("psd", (letters.lower(),), pattern, build))
+    made += [
+        Rule("td", (), rf"(?:drive:)?t ?(\d{{1,3}}){UNITS}", _key("drive", "T", 1, 100)),
+        Rule("ed", (), rf"(?:drive:)?e ?(\d{{1,2}}){UNITS}", _key("drive", "E", 4, 44)),
+        Rule(
+            "sd",
+            ("slot",),
+            rf"(?:drive:)?slot(?:ted)?[- ]({NUMBER})(?: ?mm)? ?x ?({NUMBER})(?: ?mm)?",
+            _slot,
+        ),
+    ]
+    flats = ("hex", "point", "socket", "wrench", "spanner", "ring", "af", "a/f", "across")
+    of_flats: tuple[tuple[str, tuple[str, ...], Builder], ...] = (
+        (HEX, ("hex", "head"), _sized("hex", 50.0)),
+        (FLATS, flats, _sized("AF", 120.0)),
+    )
+    for words, said, build in of_flats:
+        made.append(Rule(DIGITS + "d", said, rf"(?:drive:)?{LENGTH}[- ]?{words}", build))
+        made.append(Rule("", said, rf"(?:drive:)?{words}[- ]?{LENGTH}{END}{ROOM}", build))
+    made += [
+        Rule(DIGITS + "gcps", (".",), rf"{grade}(?P<key>{CLASSES}){UNITS}", _grade),
+        Rule(
+            "acdfgps",
+            (),
+            rf"{grade}(?P<key>[acdf][1-8]l?[- ](?:45|50|60|70|80|100|110))",
+            _grade,
+        ),
+        Rule("agcps", (), rf"{grade}(?P<key>a[24])(?= stainless| steel| bolt| screw|$)", _grade),
+        Rule(DIGITS + "gcps", ("h",), rf"{grade}(?P<key>(?:14|22|33|45)h)", _grade),
+        Rule(
+            "sg",
+            ("sae",),
+            rf"(?:grade:)?sae[- ]?(?:j ?429 )?(?:grade |gr\.? ?)?([1-8](?:\.[12])?){UNITS}",
+            _key("grade", "SAE-"),
+        ),
+        Rule(
+            "ng",
+            ("nut",),
+            rf"(?:grade:)?nut[- ](?:class )?(\d{{1,2}}){UNITS}",
+            _key("grade", "nut-", 4, 14),
+        ),
+        Rule("cg", ("nut",), r"(?:class|grade) (\d{1,2}) nut", _key("grade", "nut-", 4, 14)),
+        Rule("g", (), rf"(?:grade|gr\.?)[- ]?([1-8](?:\.[12])?){UNITS}", _key("grade", "SAE-")),
+        Rule(gauges, (), rf"{gauge}{UNITS}", _inch),
+        Rule(DIGITS, (), SURE_LENGTH, _bare_length),
+    ]
+    return tuple(rule._replace(pattern=rule.pattern + END) for rule in made)
+
+
+RULES = _rules()

@@ -69,13 +69,6 @@ def entries(tables: Tables) -> list[Entry]:
             words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
             title = spec.title.format_map(row.cells)
             found.append(Entry(entry, str(spec.kind), title, " ".join(dict.fromkeys(words))))
-    found += [
-        Entry(
-            *(f"tool:{tool}", "tool", str(tool).replace("-", " ")),
-            words=" ".join(spoken.get(f"tool:{tool}", ())),
-        )
-        for tool in dict.fromkeys(row.cells["tool"] for row in tables.get("variant", ()))
-    ]
     return found
 
 

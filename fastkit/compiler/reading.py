@@ -98,7 +98,7 @@ def check_references(
                 targets[target] = _values(tables.get(rule.ref[0], ()), rule.ref[1])
             held = targets[target] | known.get(target, set())
             faults += [
-                Fault(row.file, row.line, name, value, f"a {rule.ref[1]} of {rule.ref[0]}")
+                Fault(row.file, row.line, name, value, f"an existing {rule.ref[0]} {rule.ref[1]}")
                 for row in tables.get(table, ())
                 if (value := row.cells[name]) is not None and value not in held
             ]
@@ -213,10 +213,10 @@ def _ruled(column: Column, value: Cell, where: tuple[str, int], faults: list[Fau
 
 def _check_standing(cells: Mapping[str, Cell], where: tuple[str, int], faults: list[Fault]) -> None:
     """A row is judgement exactly when its source is practice."""
-    if "checked" in cells and None not in (cells["checked"], cells["source"]):
-        if (cells["checked"] == "judgement") != (cells["source"] == "practice"):
-            expected = "judgement with the source practice, and with no other"
-            faults.append(Fault(*where, "checked", cells["checked"], expected))
+    source, checked = cells.get("source"), cells.get("checked")
+    if source and checked and (checked == "judgement") != (source == "practice"):
+        expected = "judgement with the source practice, and with no other"
+        faults.append(Fault(*where, "checked", checked, expected))
 
 
 def _check_keys(key: tuple[str, ...], rows: Iterable[Row], faults: list[Fault]) -> None:

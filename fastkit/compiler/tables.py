@@ -26,6 +26,7 @@ from fastkit.records.method import (
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.source import Alias, Erratum, Phrase, Source
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
+from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
 
 Cell = str | float | int | None
@@ -262,9 +263,7 @@ SPECS: tuple[Spec, ...] = (
         kind="material",
     ),
     Spec("hazards.csv", Hazard, ("id",), kind="hazard", required=False),
-    Spec(
-        "neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour", required=False
-    ),
+    Spec("neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour", required=False),
     Spec(
         "clearances.csv",
         Clearance,
@@ -306,12 +305,14 @@ SPECS: tuple[Spec, ...] = (
         ),
         required=False,
     ),
+    Spec("tools.csv", Tool, ("id",), kind="tool", required=False),
     Spec(
         "variants.csv",
         Variant,
         ("method", "id"),
         {
             "method": ref("method"),
+            "tool": ref("tool"),
             "above_mm": NOT_NEGATIVE,
             "beside_mm": NOT_NEGATIVE,
             "swing_deg": Rule(low=0, high=360),

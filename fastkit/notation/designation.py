@@ -16,8 +16,9 @@ class Part(NamedTuple):
     """
     One thing read in a line.
 
-    `kind` is thread, drive, grade, length (key `13mm`, `7/32in`) or word; `text` is what was
-    read, in lower case and with the aliases replaced.
+    `kind` is thread, drive, grade, length (key `13mm`, `7/32in`), system (an alias of a form of
+    drive, no size beside it) or word; `text` is what was read, in lower case and with the
+    aliases replaced.
     """
 
     kind: str
@@ -330,6 +331,10 @@ def _grade(match: re.Match[str]) -> tuple[Part, ...]:
     return (Part("grade", match["key"].upper().replace(" ", "-"), match[0]),)
 
 
+def _system(match: re.Match[str]) -> tuple[Part, ...]:
+    return (Part("system", match["key"], match[0]),)
+
+
 def _rules() -> tuple[Rule, ...]:
     """The ways of writing, the more telling before the more general."""
     grade = r"(?:grade:)?(?:(?:property |strength )?(?:class|grade|gr\.?|cl\.?) ?)?"
@@ -406,9 +411,9 @@ def _rules() -> tuple[Rule, ...]:
         (HEX, ("hex", "head"), _sized("hex", 50.0)),
         (FLATS, flats, _sized("AF", 120.0)),
     )
-    for words, said, build in of_flats:
-        made.append(Rule(DIGITS + "d", said, rf"(?:drive:)?{LENGTH}[- ]?{words}", build))
-        made.append(Rule("", said, rf"(?:drive:)?{words}[- ]?{LENGTH}{END}{ROOM}", build))
+    for words, needs, build in of_flats:
+        made.append(Rule(DIGITS + "d", needs, rf"(?:drive:)?{LENGTH}[- ]?{words}", build))
+        made.append(Rule("", needs, rf"(?:drive:)?{words}[- ]?{LENGTH}{END}{ROOM}", build))
     made += [
         Rule(DIGITS + "gcps", (".",), rf"{grade}(?P<key>{CLASSES}){UNITS}", _grade),
         Rule(
@@ -435,6 +440,7 @@ def _rules() -> tuple[Rule, ...]:
         Rule("g", (), rf"(?:grade|gr\.?)[- ]?([1-8](?:\.[12])?){UNITS}", _key("grade", "SAE-")),
         Rule(gauges, (), rf"{gauge}{UNITS}", _inch),
         Rule(DIGITS, (), SURE_LENGTH, _bare_length),
+        Rule("s", ("system:",), r"system:(?P<key>[a-z-]+)", _system),
     ]
     return tuple(rule._replace(pattern=rule.pattern + END) for rule in made)
 

@@ -1,36 +1,27 @@
 """Rows of the compiled file as records, found by equal columns."""
 
+import re
 import sqlite3
 from collections.abc import Iterable
-from typing import Any, ClassVar, Protocol, Self, TypeVar
+from typing import Any, TypeVar
 
 from fastkit.errors import NotHeld
 from fastkit.reference.store import query
 
-
-class Row(Protocol):
-    """What every record has: the table it lies in and its columns in order."""
-
-    TABLE: ClassVar[str]
-    _fields: ClassVar[tuple[str, ...]]
-
-    @classmethod
-    def _make(cls, iterable: Iterable[Any]) -> Self: ...
-
-
-R = TypeVar("R", bound=Row)
+R = TypeVar("R", bound=tuple[Any, ...])  # a record of fastkit.records
 
 
 def many(store: sqlite3.Connection, record: type[R], **equal: str | float | None) -> list[R]:
     """All records whose columns equal the values given, in the order of the data files."""
-    columns = ", ".join(f'"{name}"' for name in record._fields)
-    unknown = equal.keys() - set(record._fields)
+    shape: Any = record  # no type says that a record's class knows its table
+    columns = ", ".join(f'"{name}"' for name in shape._fields)
+    unknown = equal.keys() - set(shape._fields)
     if unknown:
-        raise ValueError(f"{record.TABLE} has no column {', '.join(sorted(unknown))}")
+        raise ValueError(f"{shape.TABLE} has no column {', '.join(sorted(unknown))}")
     where = " AND ".join(f'"{name}" IS ?' for name in equal)
-    sql = f'SELECT {columns} FROM "{record.TABLE}"' + (f" WHERE {where}" if where else "")
+    sql = f'SELECT {columns} FROM "{shape.TABLE}"' + (f" WHERE {where}" if where else "")
     rows = query(store, f"{sql} ORDER BY rowid", tuple(equal.values()))
-    return [record._make(row) for row in rows]
+    return [shape._make(row) for row in rows]
 
 
 def one(store: sqlite3.Connection, record: type[R], **equal: str | float | None) -> R | None:
@@ -48,18 +39,47 @@ def get(store: sqlite3.Connection, record: type[R], key: str) -> R:
     """
     found = one(store, record, id=key)
     if found is None:
-        keys = [str(row[0]) for row in query(store, f'SELECT id FROM "{record.TABLE}"')]
-        raise NotHeld(f"no {record.TABLE} {key[:60]!r} in the data", nearest(key, keys))
+        shape: Any = record
+        raise NotHeld(
+            f"no {shape.TABLE} {key[:60]!r} in the data", nearest(key, keys(store, record))
+        )
     return found
 
 
+def keys(store: sqlite3.Connection, record: type[R]) -> list[str]:
+    """Every key of a record's table."""
+    shape: Any = record
+    return [str(row[0]) for row in query(store, f'SELECT id FROM "{shape.TABLE}" ORDER BY rowid')]
+
+
 def nearest(word: str, choices: Iterable[str], count: int = 3) -> tuple[str, ...]:
-    """The *count* choices spelt most like *word*, best first; ties by length, then letters."""
+    """
+    The *count* choices nearest to *word*, best first.
+
+    Choices of the same form (`T20` to `T21`, `hex-6mm` to `hex-13mm`) come first, the nearest
+    number leading; then the nearest spelling, the shorter and the earlier letters first.
+    """
     from rapidfuzz.distance import JaroWinkler
 
     lower = word[:80].lower()
-    ranked = sorted(
-        choices,
-        key=lambda choice: (-JaroWinkler.similarity(lower, choice.lower()), len(choice), choice),
-    )
+    form, size = _form(lower)
+
+    def distance(choice: str) -> tuple[float, ...]:
+        other, number = _form(choice.lower())
+        apart = abs(number - size) if other == form and "#" in form else float("inf")
+        return (apart, -JaroWinkler.similarity(lower, choice.lower()), len(choice))
+
+    ranked = sorted(choices, key=lambda choice: (distance(choice), choice))
     return tuple(ranked[:count])
+
+
+def _form(key: str) -> tuple[str, float]:
+    """A key with its first number or fraction taken out, and that number."""
+    match = re.match(r"([a-z]*[-#]?)((?:\d{1,3}-)?\d{1,4}/\d{1,4}|\d{1,6}(?:\.\d{1,6})?)", key)
+    if match is None:
+        return key, 0.0
+    whole, _, part = match[2].rpartition("-")
+    above, _, below = part.partition("/")
+    size = float(whole or 0) + float(above) / (float(below or 1) or 1.0)
+    unit = re.search(r"(mm|in)$", key)
+    return f"{match[1]}#{unit[0] if unit else ''}", size

@@ -27,7 +27,6 @@ from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.source import Alias, Erratum, Phrase, Source
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
 from fastkit.records.tool import Tool
-from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
 
 Cell = str | float | int | None
@@ -306,7 +305,6 @@ SPECS: tuple[Spec, ...] = (
         ),
         required=False,
     ),
-    Spec("tools.csv", Tool, ("id",), kind="tool", required=False),
     Spec("tools.csv", Tool, ("id",), kind="tool", required=False),
     Spec(
         "variants.csv",

@@ -1,0 +1,343 @@
+"""
+Anything by a few words: designations are read first, then names are matched.
+
+A hit's score says two things in per cent: how much of what was asked the entry holds (85), and
+how much of the entry's own name was said (15). Spelling is forgiven in names only, never in a
+designation: a word that the file does not know is compared with the distinct words it knows, so
+the cost grows with the language, not with the rows.
+"""
+
+import re
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from fastkit.notation.designation import Part, parse
+from fastkit.notation.entry import split_id
+from fastkit.reference.aliases import readable, spoken
+from fastkit.reference.resolve import threads
+from fastkit.reference.store import query
+
+KINDS = ("thread", "drive", "grade", "torque", "head", "method", "friction", "material", "tool")
+EMPTY_WORDS = frozenset(
+    "a an and are at be can do does for from have how i in is it me my need of on one or out "
+    "should that the this to use what which will with you".split()
+)
+LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
+HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
+DESIGNATION = 2.0  # weight of a designation against a word's 1
+BEGUN, STEM = (
+    0.9,
+    0.85,
+)  # worth of a word whose beginning was typed, and of one typed with an ending
+SPELLING = 74.0  # least likeness of a misspelt word, per cent
+WEAKEST = 30.0  # a hit below this score is none
+COMMON = 1_000  # entries; a word in more of them than this is not looked for by itself
+POOL = 200  # entries that are scored
+
+
+class Hit(NamedTuple):
+    """One entry found; `score` of 100 is all that was asked for, called by its own name."""
+
+    id: str
+    kind: str
+    title: str
+    score: float
+
+
+class Found(NamedTuple):
+    """What was understood, the hits, best first, and the ids nearest to what was not found."""
+
+    read_as: str
+    hits: tuple[Hit, ...]
+    nearest: tuple[str, ...] = ()
+
+
+class Term(NamedTuple):
+    """One thing asked for: the ids it may stand for, or the words it may be written with."""
+
+    weight: float
+    ids: tuple[str, ...] = ()  # best first
+    words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
+    phrases: tuple[str, ...] = ()  # how it is found in the index
+
+
+class Entry(NamedTuple):
+    """A row of the index with the words in it."""
+
+    id: str
+    kind: str
+    title: str
+    words: frozenset[str]
+
+
+def search(
+    store: sqlite3.Connection, words: str, limit: int = 10, kind: str | None = None
+) -> Found:
+    """
+    Entries that *words* ask for, best first; the same question always gets the same answer.
+
+    Args:
+        store: The compiled file.
+        words: As people type.
+        limit: Most hits to return.
+        kind: Only entries of this kind; of any if left out.
+    """
+    text = " ".join(readable(words)[:LONGEST].split())
+    whole = split_id(text)
+    if whole and kind in {None, whole[0]}:
+        exact = _entries(store, [":".join(whole)])
+        if exact:
+            return Found(f"entry {exact[0].id}", (_hit(exact[0], 100.0),))
+    names = spoken(store, text)
+    parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
+    called = names.get(text.lower(), ())
+    terms = [*_terms(store, parts)]
+    pool = {entry.id: entry for entry in _entries(store, _candidates(terms, called))}
+    pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
+    aliases = _aliases(store, pool)
+    scored = [
+        _hit(entry, _score(entry, terms, called, aliases.get(entry.id, ())))
+        for entry in pool.values()
+        if kind in {None, entry.kind}
+    ]
+    order = {id_: n for n, id_ in enumerate(_candidates(terms, called))}
+    hits = sorted(
+        (hit for hit in scored if hit.score >= WEAKEST),
+        key=lambda hit: (-hit.score, order.get(hit.id, len(order)), _rank(hit.kind), hit.id),
+    )
+    read_as = ", ".join(_said(part) for part in parts)
+    return Found(read_as, tuple(hits[:limit]), () if hits else _nearest(store, parts, kind))
+
+
+def _said(part: Part) -> str:
+    return part.key if part.kind == "word" else f"{part.kind} {part.key}"
+
+
+def _hit(entry: Entry, score: float) -> Hit:
+    return Hit(entry.id, entry.kind, entry.title, round(score, 1))
+
+
+def _rank(kind: str) -> int:
+    return KINDS.index(kind) if kind in KINDS else len(KINDS)
+
+
+def _terms(store: sqlite3.Connection, parts: Iterable[Part]) -> Iterator[Term]:
+    """What is asked for, part by part; words that ask for nothing left out."""
+    tokens: list[str] = []
+    for part in parts:
+        ids = _ids(store, part)
+        if ids:
+            keys = [id_.partition(":")[2] for id_ in ids]
+            held = dict.fromkeys(phrase for key in keys for phrase in (key, _size(part, key)))
+            yield Term(DESIGNATION, tuple(ids), phrases=tuple(p for p in held if p))
+        elif part.kind in {"thread", "drive", "grade"}:
+            yield Term(DESIGNATION)
+        else:
+            tokens += _tokens(part.key)
+    asked = [token for token in dict.fromkeys(tokens) if token not in EMPTY_WORDS]
+    for token in asked[:MOST_WORDS]:
+        forms = tuple(_forms(store, token))
+        yield Term(1.0, words=forms, phrases=tuple(word for word, _ in forms))
+
+
+def _size(part: Part, key: str) -> str:
+    """The size of a thread, by which heads are named: `M8` of M8x1.25, `1/4` of 1/4-20-UNC."""
+    if part.kind != "thread":
+        return ""
+    return key.partition("x")[0] if key.startswith("M") else re.sub(r"-[\d.]+-[A-Z]+$", "", key)
+
+
+def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
+    """Ids that a designation may stand for, the likeliest first; only those that are held."""
+    if part.kind == "thread":
+        return [f"thread:{row.id}" for row in threads(store, part.key)]
+    if part.kind == "drive":
+        system, _, size = part.key.partition("-")
+        other = {"hex": "AF", "AF": "hex"}.get(system)
+        return _held(store, [f"drive:{part.key}"]) or _held(store, [f"drive:{other}-{size}"])
+    if part.kind == "grade":
+        classes = [f"grade:{part.key}-{strength}" for strength in (70, 50, 80)]
+        return _held(store, [f"grade:{part.key}"]) or _held(store, classes)
+    if part.kind == "length":
+        found = [f"drive:{system}-{part.key}" for system in ("AF", "hex")]
+        if part.key.endswith("in"):
+            rows = threads(store, part.key.removesuffix("in"))
+            return [f"thread:{row.id}" for row in rows] + _held(store, found)
+        rows = threads(store, f"M{part.key.removesuffix('mm')}")
+        return _held(store, found) + [f"thread:{row.id}" for row in rows]
+    return []
+
+
+def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:
+    return [entry.id for entry in _entries(store, ids)]
+
+
+def _tokens(text: str) -> list[str]:
+    """The words of a text as the index cuts them."""
+    return re.findall(r"[^\W_]+", text.lower())
+
+
+def _forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
+    """The word itself where the file has it, else what it begins, ends or misspells."""
+    exact = bool(query(store, "SELECT 1 FROM search_word WHERE term = ?", (token,)))
+    if exact:
+        yield token, 1.0
+    if len(token) < 3:
+        return
+    sql = "SELECT term FROM search_word WHERE term > ? AND term < ? ORDER BY doc DESC, term LIMIT 8"
+    begun = [row[0] for row in query(store, sql, (token, f"{token}\U0010ffff"))]
+    yield from ((word, BEGUN) for word in begun if word.isalpha())
+    if not token.isalpha():
+        return
+    stems = [token[:end] for end in range(len(token) - 1, max(3, len(token) - 4), -1)]
+    marks = ", ".join("?" * len(stems))
+    found = query(store, f"SELECT term FROM search_word WHERE term IN ({marks})", tuple(stems))
+    yield from ((word, STEM) for (word,) in found)
+    if not (exact or begun or found):
+        yield from _misspelt(store, token)
+
+
+def _misspelt(
+    store: sqlite3.Connection, token: str, least: float = SPELLING
+) -> list[tuple[str, float]]:
+    """Words of the file that are spelt much like *token*, with what the match is worth."""
+    from rapidfuzz import fuzz, process
+
+    sql = "SELECT term FROM search_word WHERE term >= 'a' AND length(term) BETWEEN ? AND ?"
+    window = (len(token) - 3, len(token) + 3)
+    known = [word for (word,) in query(store, sql, window) if word.isalpha() and len(word) > 2]
+    close = process.extract(
+        token, known, scorer=fuzz.ratio, processor=None, score_cutoff=least, limit=None
+    )
+    ranked = sorted(close, key=lambda match: (-match[1], match[0]))
+    return [(word, likeness / 100) for word, likeness, _ in ranked[:4]]
+
+
+def _candidates(terms: Sequence[Term], called: Sequence[str]) -> list[str]:
+    """Ids that need no index: what the whole line is called, torque of thread and grade, each."""
+    pieces = [[i.partition(":")[2] for i in term.ids] for term in terms if term.ids]
+    threads_, grades = (
+        [i.partition(":")[2] for term in terms for i in term.ids if i.startswith(f"{kind}:")]
+        for kind in ("thread", "grade")
+    )
+    joined = [f"torque:{thread}@{grade}" for thread in threads_[:4] for grade in grades[:4]]
+    single = [i for term in terms for i in term.ids[:6]] if pieces else []
+    return list(dict.fromkeys([*called, *joined, *single]))
+
+
+def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
+    """Entries of those ids that are held, in the order asked for."""
+    marks = ", ".join("?" * len(ids))
+    sql = f"SELECT id, kind, title FROM entry WHERE id IN ({marks})"
+    held = {row[0]: row for row in query(store, sql, tuple(ids))}
+    return [_entry(*held[id_]) for id_ in ids if id_ in held]
+
+
+def _entry(id_: str, kind: str, title: str, words: str = "") -> Entry:
+    key = id_.partition(":")[2]
+    return Entry(id_, kind, title, frozenset(_tokens(f"{kind} {key} {title} {words}")))
+
+
+def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
+    """Entries of the index that hold every term; where few do, those that hold a telling one."""
+    groups = [group for term in terms if (group := _group(term.phrases))]
+    if not groups:
+        return []
+    found = _match(store, " AND ".join(groups), kind)
+    if len(found) < 3:
+        telling = [group for group in groups if _count(store, group) <= COMMON]
+        if telling:
+            found += _match(store, " OR ".join(telling), kind)
+    return found
+
+
+def _group(phrases: Iterable[str]) -> str:
+    """The phrases as one bracket of the index's language, every word of them quoted."""
+    quoted = [f'"{" ".join(tokens)}"' for phrase in phrases if (tokens := _tokens(phrase))]
+    return f"({' OR '.join(quoted)})" if quoted else ""
+
+
+def _match(store: sqlite3.Connection, wanted: str, kind: str | None) -> list[Entry]:
+    sql = "SELECT entry, kind, title, words FROM search WHERE search MATCH ?"
+    sql += " AND kind = ?" if kind else ""
+    values = (wanted, kind) if kind else (wanted,)
+    rows = query(store, f"{sql} ORDER BY rank, rowid LIMIT {POOL}", values)
+    return [_entry(*row) for row in rows]
+
+
+def _count(store: sqlite3.Connection, group: str) -> int:
+    sql = f"SELECT count(*) FROM (SELECT 1 FROM search WHERE search MATCH ? LIMIT {COMMON + 1})"
+    return int(query(store, sql, (group,))[0][0])
+
+
+def _aliases(store: sqlite3.Connection, pool: Iterable[str]) -> dict[str, list[str]]:
+    """Other names of the entries that are scored."""
+    ids = sorted(pool)
+    marks = ", ".join("?" * len(ids))
+    found: dict[str, list[str]] = {}
+    for entry, words in query(
+        store, f"SELECT entry, words FROM alias WHERE entry IN ({marks})", tuple(ids)
+    ):
+        found.setdefault(entry, []).append(words)
+    return found
+
+
+def _score(
+    entry: Entry, terms: Sequence[Term], called: Sequence[str], aliases: Sequence[str]
+) -> float:
+    """How much of what was asked the entry holds, and how much of its name was said."""
+    if entry.id in called:
+        return 100.0
+    asked = sum(term.weight for term in terms)
+    held = sum(term.weight * _held_by(entry, term) for term in terms)
+    if not asked or not held:
+        return 0.0
+    return HELD * held / asked + NAMED * _named(entry, terms, aliases)
+
+
+def _held_by(entry: Entry, term: Term) -> float:
+    """What the match of one term with an entry is worth, 0 to 1."""
+    if term.ids:
+        if entry.id in term.ids:
+            return 1.0 - 0.02 * term.ids.index(entry.id)
+        key = entry.id.partition(":")[2]
+        pieces = set(key.split("@")) if entry.kind == "torque" else {key}
+        keys = [id_.partition(":")[2] for id_ in term.ids]
+        best = [n for n, k in enumerate(keys) if k in pieces]
+        if best:
+            return 1.0 - 0.02 * min(best)
+        by_size = entry.kind == "head" and any(key.endswith(f"-{p}") for p in term.phrases)
+        return 1.0 if by_size else 0.0
+    return max((worth for word, worth in term.words if word in entry.words), default=0.0)
+
+
+def _named(entry: Entry, terms: Sequence[Term], aliases: Sequence[str]) -> float:
+    """Share of the entry's name that was said: of its key, its title or its best other name."""
+    if any(entry.id in term.ids for term in terms):
+        return 1.0
+    if any(term.ids for term in terms):
+        return 0.0
+    said = {word: worth for term in terms for word, worth in reversed(term.words)}
+    shares = [0.0]
+    for name in (entry.id.partition(":")[2], entry.title, *aliases):
+        words = [word for word in _tokens(name) if word not in EMPTY_WORDS]
+        if words:
+            shares.append(sum(said.get(word, 0.0) for word in words) / len(words))
+    return max(shares)
+
+
+def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None) -> tuple[str, ...]:
+    """Three ids near to what was asked for and not found."""
+    from fastkit.reference.lookup import nearest
+
+    named = [part for part in parts if part.kind in {"thread", "drive", "grade"}]
+    if named and kind in {None, named[0].kind}:
+        sql = "SELECT id FROM entry WHERE kind = ? ORDER BY rowid"
+        keys = [row[0].partition(":")[2] for row in query(store, sql, (named[0].kind,))]
+        return tuple(f"{named[0].kind}:{key}" for key in nearest(named[0].key, keys))
+    found: dict[str, None] = {}
+    for token in (token for part in parts for token in _tokens(part.key)[:MOST_WORDS]):
+        for word, _ in _misspelt(store, token, 0.0):
+            found |= dict.fromkeys(entry.id for entry in _match(store, f'"{word}"', kind)[:1])
+    return tuple(found)[:3]

@@ -1,6 +1,7 @@
 """Imports point one way; the pure rooms do no I/O; start-up stays light."""
 
 import ast
+import importlib
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -106,6 +107,14 @@ def test_imports_point_one_way(path):
             assert target in MAY_IMPORT[room], f"{path}: {room} must not import {target}"
         if room in PURE:
             assert dotted.split(".")[0] not in NOT_PURE, f"{path}: a pure room imports {dotted}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_every_module_can_be_imported(path):
+    """Also those that no test of a room happens to touch."""
+    if path.name != "__main__.py":
+        name = path.relative_to(PACKAGE.parent).with_suffix("").as_posix().replace("/", ".")
+        importlib.import_module(name.removesuffix(".__init__"))
 
 
 def test_top_modules_import_no_room():

@@ -57,8 +57,8 @@ def compile_database(data_dir: str | Path, db_path: str | Path) -> int:
     try:
         rows = _write(fresh, tables, entries, data_version(data_dir))
         fresh.replace(db_path)
-    except OSError as error:
-        raise Broken(f"{db_path}: cannot be written: {error.strerror}") from error
+    except (OSError, sqlite3.OperationalError) as error:
+        raise Broken(f"{db_path}: cannot be written: {error}") from error
     finally:
         fresh.unlink(missing_ok=True)
     return rows

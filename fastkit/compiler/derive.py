@@ -39,13 +39,15 @@ def complete_thread(row: Row) -> list[Fault]:
     for metric, other, said in (("nominal_mm", inch, "nominal_in"), ("pitch_mm", tpi, "tpi")):
         if (cells[metric] is None) == (other is None):
             expected = f"a number here or in {said}, and not in both"
-            faults.append(Fault(row.file, row.line, metric, cells[metric] or "", expected))
+            faults.append(Fault(row.file, row.line, metric, _shown(cells[metric]), expected))
     if faults:
         return faults
     d = cells["nominal_mm"] = inch * MM_PER_INCH if inch else cells["nominal_mm"]
     p = cells["pitch_mm"] = MM_PER_INCH / tpi if tpi else cells["pitch_mm"]
     if d <= 2 * p:
-        return [Fault(row.file, row.line, "nominal_mm", d, f"more than twice the pitch {p:g}")]
+        return [
+            Fault(row.file, row.line, "nominal_mm", _shown(d), f"more than twice the pitch {p:g}")
+        ]
     unified = cells["family"] == "UN"
     area = profile.unified_stress_area if unified else profile.stress_area
     root = profile.unified_root_diameter if unified else profile.root_diameter
@@ -55,6 +57,10 @@ def complete_thread(row: Row) -> list[Fault]:
     cells["root_mm"] = root(d, p)
     cells["stress_area_mm2"] = area(d, p)
     return []
+
+
+def _shown(value: float | None) -> str:
+    return "" if value is None else f"{value:g}"
 
 
 def entries(tables: Tables) -> list[Entry]:

@@ -115,7 +115,7 @@ def _text(path: Path, faults: list[Fault]) -> str | None:
         text = raw.decode("utf-8")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
-        faults.append(Fault(path.name, line, "-", repr(raw[error.start])[:4], "UTF-8 text"))
+        faults.append(Fault(path.name, line, "-", hex(raw[error.start]), "UTF-8 text"))
         return None
     for number, line_text in enumerate(text.split("\n"), 1):
         if odd := re.search("[\x00-\x08\x0b-\x1f\x7f\ufeff\u202a-\u202e]", line_text):
@@ -174,7 +174,7 @@ def _cell(column: Column, text: str, where: tuple[str, int], faults: list[Fault]
             faults.append(Fault(*where, column.name, text, _number_help(column, text)))
             return None
         value = column.type(text)
-    return _ruled(column, value, where, faults)
+    return _ruled(column, value, text, where, faults)
 
 
 def _number_help(column: Column, text: str) -> str:
@@ -190,7 +190,9 @@ def _said(column: Column) -> str:
     return {str: "text", int: "a whole number", float: "a number"}[column.type]
 
 
-def _ruled(column: Column, value: Cell, where: tuple[str, int], faults: list[Fault]) -> Cell:
+def _ruled(
+    column: Column, value: Cell, written: object, where: tuple[str, int], faults: list[Fault]
+) -> Cell:
     """The value, or a fault and None when it breaks the column's rule."""
     rule = column.rule
     expected = ""
@@ -207,7 +209,7 @@ def _ruled(column: Column, value: Cell, where: tuple[str, int], faults: list[Fau
             expected = f"a number of at most {rule.high:g}"
     if not expected:
         return value
-    faults.append(Fault(*where, column.name, value, expected))
+    faults.append(Fault(*where, column.name, written, expected))
     return None
 
 
@@ -284,7 +286,7 @@ def _toml_cell(
     if type(value) not in fits or (column.type is str and value != value.strip()) or value == "":
         faults.append(Fault(*where, column.name, value, _said(column)))
         return None
-    return _ruled(column, column.type(value), where, faults)
+    return _ruled(column, column.type(value), value, where, faults)
 
 
 def _children(

@@ -313,7 +313,6 @@ SPECS: tuple[Spec, ...] = (
         {
             "method": ref("method"),
             "tool": ref("tool"),
-            "tool": ref("tool"),
             "above_mm": NOT_NEGATIVE,
             "beside_mm": NOT_NEGATIVE,
             "swing_deg": Rule(low=0, high=360),

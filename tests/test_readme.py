@@ -42,7 +42,7 @@ def as_pattern(expected):
     )
 
 
-@pytest.mark.parametrize(("command", "expected"), examples())
+@pytest.mark.parametrize(("command", "expected"), list(examples()))
 def test_printed_as_shown(command, expected, tmp_path):
     """The command, typed as it stands, prints what README shows."""
     program, *arguments = shlex.split(command)

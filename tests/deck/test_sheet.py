@@ -30,7 +30,7 @@ def test_cards_lie_on_the_paper_and_apart(size, paper, duplex):
             assert all(abs(x - u) >= w - 1e-6 or abs(y - v) >= h - 1e-6 for u, v in corners[:k])
 
 
-@pytest.mark.parametrize(("size", "paper"), product(sheet.SIZES, sheet.PAPERS))
+@pytest.mark.parametrize(("size", "paper"), list(product(sheet.SIZES, sheet.PAPERS)))
 def test_cut_marks_stay_off_the_cards(size, paper):
     """Every mark ends before the outermost card edge and lies on the paper."""
     g = sheet.grid(size, paper)

@@ -1,7 +1,8 @@
 """What a card is: two faces of blocks, each block one thing to look at."""
 
 import unicodedata
-from typing import NamedTuple
+from collections.abc import Iterable
+from typing import NamedTuple, Protocol, TypedDict
 
 MARKS = {"m": "from memory, unconfirmed", "p": "workshop practice"}
 
@@ -32,7 +33,7 @@ class Figures(NamedTuple):
 
 
 class Cell(NamedTuple):
-    """One cell of a table; `look` is one of plain, big, head, small."""
+    """One cell of a table; `look` is one of plain, big, head, small, fine, key."""
 
     text: str
     look: str = "plain"
@@ -122,3 +123,64 @@ def clean(text: str, limit: int) -> str:
 def standing(checked: str) -> str:
     """The mark of a row's standing: m for memory, p for judgement, else none."""
     return {"memory": "m", "judgement": "p"}.get(checked, "")
+
+
+class Sourced(Protocol):
+    """A row that says where it comes from."""
+
+    @property
+    def source(self) -> str:
+        """Key of the source."""
+
+    @property
+    def checked(self) -> str:
+        """Standing of the row."""
+
+
+class Gathered(TypedDict):
+    """What a card tells of the rows behind it."""
+
+    entries: tuple[str, ...]
+    sources: tuple[str, ...]
+    marks: str
+
+
+def gathered(kind: str, found: Iterable[Sourced], also: Iterable[Sourced] = ()) -> Gathered:
+    """
+    Entry ids, sources and marks of the rows that a card shows.
+
+    Args:
+        kind: Kind of the entries, as in thread:M8x1.25.
+        found: Rows with a key, each an entry.
+        also: Further rows that only lend numbers.
+    """
+    every = [*found, *also]
+    keys = dict.fromkeys(f"{kind}:{r.id}" for r in every if hasattr(r, "id") and r not in also)
+    return Gathered(
+        entries=tuple(keys),
+        sources=tuple(dict.fromkeys(r.source for r in every)),
+        marks="".join(sorted({standing(r.checked) for r in every})),
+    )
+
+
+def inches(mm: float) -> str:
+    """
+    A length as decimal inches, for a drawing's small print: .236 in.
+
+    Args:
+        mm: Length [mm].
+    """
+    return f"{mm / 25.4:.3f}".removeprefix("0")
+
+
+def shortened(ids: tuple[str, ...], most: int = 9) -> str:
+    """Entry ids on one line: the kind said once, a long run as its first and last."""
+    kinds: dict[str, list[str]] = {}
+    for entry in ids:
+        kind, _, key = entry.partition(":")
+        kinds.setdefault(kind, []).append(key)
+    return " · ".join(
+        f"{kind}:{keys[0]} … {keys[-1]} ({len(keys)})" if len(keys) > most
+        else f"{kind}:{' '.join(keys)}"
+        for kind, keys in kinds.items()
+    )

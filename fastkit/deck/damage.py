@@ -33,7 +33,7 @@ def _threaded(x: float, half: float, top: float, bottom: float) -> str:
 def recess_worn(size_mm: float = 11.0) -> str:
     """A hexagon socket whose corners are rounded on their working side."""
     c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
-    body = outlined(_circle(c, size_mm / 2 + 2.5), 0.3)
+    body = outlined(profiles.circle(size_mm + 5, c), 0.3)
     body += outlined(profiles.regular(6, size_mm * 0.62, c, 30), 0.12)
     body += outlined(profiles.softened(6, size_mm * 0.66, c, 0.22), 0.35, "#ddd")
     return svg(2 * c[0], 2 * c[1], "Recess with rounded corners, seen along the axis", body)
@@ -42,7 +42,7 @@ def recess_worn(size_mm: float = 11.0) -> str:
 def recess_stripped(size_mm: float = 11.0) -> str:
     """A hexagon socket turned nearly to a circle."""
     c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
-    body = outlined(_circle(c, size_mm / 2 + 2.5), 0.3)
+    body = outlined(profiles.circle(size_mm + 5, c), 0.3)
     body += outlined(profiles.softened(6, size_mm * 0.70, c, 0.5), 0.35, "#000")
     body += (f'<path d="{profiles.regular(6, size_mm * 0.60, c, 30)}" fill="none" stroke="#fff" '
              'stroke-width="0.25" stroke-dasharray="1 0.8"/>')
@@ -55,7 +55,7 @@ def hexagon_rounded(size_mm: float = 13.0) -> str:
     body = (f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
             'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>')
     body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
-    body += outlined(_circle(c, size_mm * 0.28), 0.15)
+    body += outlined(profiles.circle(size_mm * 0.56, c), 0.15)
     return svg(2 * c[0], 2 * c[1], "Outer hexagon with its corners gone", body)
 
 
@@ -91,13 +91,6 @@ def seized() -> str:
     for dx, dy in [(-3.6, 0.7), (-3.1, 2.6), (-3.3, 4.8), (3.4, 1.4), (3.2, 3.4), (3.5, 5.9)]:
         body += f'<circle cx="{x + dx}" cy="{face + dy}" r="0.45" fill="#000"/>'
     return svg(20, 18, "Bolt with its head on, held along thread and under the head", body)
-
-
-def _circle(centre: profiles.Point, radius: float) -> str:
-    """A circle as path data."""
-    n = profiles.number
-    x, y, r = n(centre[0] - radius), n(centre[1]), n(radius)
-    return f"M{x} {y}a{r} {r} 0 1 0 {n(2 * radius)} 0a{r} {r} 0 1 0 {n(-2 * radius)} 0Z"
 
 
 def _arrow(a: profiles.Point, b: profiles.Point) -> str:

@@ -142,7 +142,7 @@ def id1_outline() -> str:
     return svg(w + 0.4, h + 0.4, f"Outline of an ID-1 card, {w} by {h:.2f} mm", rect)
 
 
-def sheet_of(shapes: Sequence[Shape], width_mm: float, title: str, gap_mm: float = 1.6,
+def sheet_of(shapes: Sequence[Shape], width_mm: float, title: str, gap_mm: float = 1.3,
              text_mm: float = 2.3) -> str:
     """
     Silhouettes in rows, each with its name above and a figure below, as many a row as fit.
@@ -200,3 +200,16 @@ def combs(rows: Sequence[tuple[str, str, float]], width_mm: float, title: str) -
         body += label(width_mm, y - 0.2, word, 2.3, "end")
         y += 1.5
     return svg(width_mm, y, title, body)
+
+
+def recognition(system: str) -> str:
+    """Face of a screw with a cross recess, enlarged: rays between the wings tell Z from H."""
+    centre = (8.0, 8.0)
+    body = outlined(profiles.circle(15, centre), 0.3)
+    body += filled(profiles.cross(9, 2.4, centre)) + filled(profiles.regular(4, 3.2, centre))
+    if system == "cross-z":
+        for x, y in ((1, 1), (1, -1), (-1, 1), (-1, -1)):
+            body += line([(8 + 1.6 * x, 8 + 1.6 * y), (8 + 3.6 * x, 8 + 3.6 * y)], 0.3)
+    name = "Z" if system == "cross-z" else "H"
+    body += label(19.5, 10, name, 6, bold=True)
+    return svg(23, 16, f"Cross recess {name}, enlarged", body)

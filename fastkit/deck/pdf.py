@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from fastkit.deck.card import MARKS, Card
+from fastkit.deck.card import MARKS, Card, shortened
 from fastkit.deck.drawings import line, ruler, scale_bar, svg
 from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
 from fastkit.errors import Broken, Misuse
@@ -83,6 +83,7 @@ def html(cards: Sequence[Card], data_version: str, size: str = "sleeve", paper: 
     env = Environment(loader=FileSystemLoader(HERE / "templates"), autoescape=True,
                       undefined=StrictUndefined, trim_blocks=True)
     env.filters["mm"] = lambda value: f"{value:.4f}mm"
+    env.filters["shortened"] = shortened
     card_mm, paper_mm = SIZES[size], PAPERS[paper]
     g = grid(size, paper)
     points = card_mm[0] / SIZES["sleeve"][0]

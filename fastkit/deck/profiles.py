@@ -113,6 +113,19 @@ def rectangle(width_mm: float, height_mm: float, centre: Point) -> str:
     return polygon([(centre[0] + x, centre[1] + y) for x, y in corners])
 
 
+def circle(diameter_mm: float, centre: Point) -> str:
+    """
+    Circle of two arcs.
+
+    Args:
+        diameter_mm: Diameter [mm].
+        centre: Centre [mm].
+    """
+    r, d = number(diameter_mm / 2), number(diameter_mm)
+    left, y = number(centre[0] - diameter_mm / 2), number(centre[1])
+    return f"M{left} {y}a{r} {r} 0 1 0 {d} 0a{r} {r} 0 1 0 -{d} 0Z"
+
+
 def comb(pitch_mm: float, length_mm: float, corner: Point, back_mm: float,
          flank_angle_deg: float = 60.0) -> str:
     """

@@ -1,0 +1,127 @@
+"""Size cards: wrench sizes, drills and holes by thread, in both systems."""
+
+import sqlite3
+from typing import NamedTuple
+
+from fastkit.answers.cards import rows
+from fastkit.deck.card import Card, Cell, Table, Text, gathered, standing
+from fastkit.records.drive import Drive
+from fastkit.records.head import Head
+from fastkit.records.thread import ClearanceHole, TapDrill, Thread
+
+METRIC = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75", "M16x2")
+METRIC_MORE = ("M8x1", "M10x1", "M10x1.25", "M12x1.25", "M12x1.5", "M14x1.5", "M14x2", "M20x2.5")
+FLATS = ("M4", "M5", "M6", "M8", "M10", "M12", "M14", "M16", "M18", "M20")
+FLATS_IN = ("1/4", "5/16", "3/8", "7/16", "1/2", "5/8", "3/4")
+INCH = ("#8-32-UNC", "#10-24-UNC", "1/4-20-UNC", "5/16-18-UNC", "3/8-16-UNC", "7/16-14-UNC",
+        "1/2-13-UNC", "5/8-11-UNC")
+INCH_FINE = ("#8-36-UNF", "#10-32-UNF", "1/4-28-UNF", "5/16-24-UNF", "3/8-24-UNF", "7/16-20-UNF",
+             "1/2-20-UNF")
+NOW, OLDER, INCH_HEADS = "ISO 4014", "DIN 933", "ASME B18.2.1"
+
+
+class Hole(NamedTuple):
+    """Drills of one thread."""
+
+    thread: Thread
+    tap: TapDrill
+    clearance: ClearanceHole | None
+
+
+def cards(store: sqlite3.Connection) -> list[Card]:
+    """All size cards."""
+    return [
+        across_flats(store),
+        drills(store, "drills-metric", "Drills, metric", METRIC, METRIC_MORE, False),
+        drills(store, "drills-inch", "Drills, inch", INCH, INCH_FINE, True),
+    ]
+
+
+def _holes(store: sqlite3.Connection, keys: tuple[str, ...]) -> list[Hole]:
+    """The threads that have a tap drill in the data, in the order asked."""
+    threads = {t.id: t for t in rows(store, Thread)}
+    taps = {t.thread: t for t in rows(store, TapDrill)}
+    clear = {c.size: c for c in rows(store, ClearanceHole)}
+    return [Hole(threads[k], taps[k], clear.get(threads[k].size))
+            for k in keys if k in threads and k in taps]
+
+
+def _drill_rows(holes: list[Hole], inch: bool) -> Table:
+    """Thread, tap drill large, clearance hole, both systems; inch threads by the drill's name."""
+
+    def line(h: Hole) -> tuple[Cell, ...]:
+        mark = standing(h.tap.checked)
+        mm, name = f"{round(h.tap.drill_mm, 2):g}", h.tap.drill_name
+        wide = f"{h.clearance.medium_mm:g}" if h.clearance else "none"
+        return (
+            Cell(h.thread.id.removesuffix("-UNC").removesuffix("-UNF"), "head"),
+            Cell(name if inch and name else mm, "big", mark),
+            Cell(mm if inch and name else name or f"{h.tap.drill_mm / 25.4:.3f}", "small"),
+            Cell(wide, "head", standing(h.clearance.checked) if h.clearance else ""),
+            Cell(f"{h.clearance.medium_mm / 25.4:.3f}" if h.clearance else "", "small"),
+        )
+
+    heads = ("thread", "tap drill", "mm", "clear mm", "in") if inch else (
+        "thread", "tap drill mm", "in", "clear mm", "in")
+    return Table(heads, tuple(line(h) for h in holes))
+
+
+def drills(store: sqlite3.Connection, id: str, title: str, front: tuple[str, ...],
+           back: tuple[str, ...], inch: bool) -> Card:
+    """Tap and clearance drills for two lists of threads."""
+    first, second = _holes(store, front), _holes(store, back)
+    also = [r for h in (*first, *second) for r in (h.tap, h.clearance) if r]
+    return Card(
+        id, "size", title, "Which drill before the tap, which to clear?",
+        front=(_drill_rows(first, inch),),
+        back=(_drill_rows(second, inch),
+              Text("Tap drill for cutting taps. Clear: the medium series. In brass or plastic a "
+                   "forming tap needs a larger drill: see its packet.", "small")),
+        back_title=f"{title}, more",
+        **gathered("thread", [h.thread for h in (*first, *second)], also),
+    )
+
+
+
+def across_flats(store: sqlite3.Connection) -> Card:
+    """Which wrench for which thread: today's and older heads, inch heads behind."""
+    drives = {d.id: d for d in rows(store, Drive, system="hexagon")}
+    heads = {(h.standard, h.size): h for h in rows(store, Head, form="hexagon")}
+    used: list[Head] = []
+
+    def flats(standard: str, size: str) -> Drive | None:
+        head = heads.get((standard, size))
+        if head is None or head.drive is None:
+            return None
+        used.append(head)
+        return drives.get(head.drive)
+
+    front = []
+    for size in FLATS:
+        now, older = flats(NOW, size), flats(OLDER, size)
+        if now is None or now.across_flats_mm is None:
+            continue
+        was = older.across_flats_mm if older and older != now else None
+        front.append((
+            Cell(size, "head"), Cell(f"{now.across_flats_mm:g}", "big", standing(now.checked)),
+            Cell(f"{was:g}" if was else "same", "head" if was else "small"),
+            Cell(f"{now.across_flats_mm / 25.4:.3f}", "small"),
+        ))
+    back = []
+    for size in FLATS_IN:
+        inch = flats(INCH_HEADS, size)
+        if inch and inch.across_flats_mm:
+            back.append((
+                Cell(size, "head"), Cell(inch.size.removesuffix(" in"), "big",
+                                         standing(inch.checked)),
+                Cell(f"{inch.across_flats_mm:.2f}", "head"),
+            ))
+    return Card(
+        "across-flats", "size", "Wrench by thread", "Which wrench for this hexagon?",
+        front=(Table(("thread", "wrench mm", "older mm", "inch"), tuple(front)),),
+        back=(Table(("thread", "wrench in", "mm"), tuple(back)),
+              Text("Thread by wrench is a guess: flange heads and nuts differ. Measure the flats, "
+                   "then the thread.", "small")),
+        back_title="Wrench by thread, inch",
+        **gathered("head", used, [drives[h.drive] for h in used if h.drive in drives]),
+    )

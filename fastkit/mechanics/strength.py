@@ -176,7 +176,8 @@ def internal_shear_area(
     """
     Area in which an internal thread strips, by the limits of size of both threads.
 
-    ASn = pi n Le d_min (1/(2n) + 0.57735 (d_min - D2_max)), n = 1/P. Sharp start and run-out are not taken off; a chamfered first thread carries nothing.
+    ASn = pi n Le d_min (1/(2n) + 0.57735 (d_min - D2_max)), n = 1/P. Sharp start and run-out are
+    not taken off; a chamfered first thread carries nothing.
 
     Args:
         engage_mm: Length of engagement Le [mm], > 0.
@@ -210,7 +211,8 @@ def external_shear_area(
     """
     Area in which an external thread strips, by the limits of size of both threads.
 
-    ASs = pi n Le D1_max (1/(2n) + 0.57735 (d2_min - D1_max)), n = 1/P. Sharp start and run-out are not taken off.
+    ASs = pi n Le D1_max (1/(2n) + 0.57735 (d2_min - D1_max)), n = 1/P. Sharp start and run-out
+    are not taken off.
 
     Args:
         engage_mm: Length of engagement Le [mm], > 0.

@@ -4,6 +4,17 @@ from math import cos, pi, radians, sin, sqrt
 
 from fastkit.mechanics.bounds import positive, within
 
+# ISO 286-1, Table 1: upper end of the size range, IT13, IT14, IT15, IT16 [mm]
+IT = (
+    (3.0, 0.14, 0.25, 0.40, 0.60),
+    (6.0, 0.18, 0.30, 0.48, 0.75),
+    (10.0, 0.22, 0.36, 0.58, 0.90),
+    (18.0, 0.27, 0.43, 0.70, 1.10),
+    (30.0, 0.33, 0.52, 0.84, 1.30),
+    (50.0, 0.39, 0.62, 1.00, 1.60),
+    (80.0, 0.46, 0.74, 1.20, 1.90),
+    (120.0, 0.54, 0.87, 1.40, 2.20),
+)
 MU_MAX = 2.0  # above this no published friction value lies; a typing error
 
 
@@ -540,10 +551,11 @@ def wrench_setting(
 
 def hexagon_bearing_diameter(across_flats_mm: float) -> float:
     """
-    Least bearing diameter of a product grade A hexagon, from its across-flats size.
+    Least bearing diameter of a hexagon head or nut, from its across-flats size.
 
-    d_w = s_min - IT16 below 21 mm, 0.95 s_min from there; s_min = s - IT13 up to 30 mm, s - IT14
-    from 32 mm (tolerances h13 and h14 of product grade A).
+    d_w = s_min - IT16 below 21 mm, 0.95 s_min from there. Product grade A up to 36 mm across flats
+    (M24): s_min = s - IT13 up to 30 mm, s - IT14 above; grade B from there: s - IT15 up to 60 mm,
+    s - IT16 above.
 
     Args:
         across_flats_mm: Nominal width across flats s [mm], 3..120.
@@ -555,24 +567,16 @@ def hexagon_bearing_diameter(across_flats_mm: float) -> float:
         ValueError: When *across_flats_mm* is out of range.
 
     References:
-        1. ISO 4759-1:2000, across flats and bearing face of product grade A.
-        2. ISO 286-1:2010, Table 1, standard tolerances IT13, IT14, IT16.
+        1. ISO 4759-1:2000, across flats and bearing face of product grades A and B.
+        2. ISO 286-1:2010, Table 1, standard tolerances IT13 to IT16.
 
     >>> round(hexagon_bearing_diameter(13.0), 2), round(hexagon_bearing_diameter(24.0), 2)
     (11.63, 22.49)
     """
     s = within(across_flats_mm, "across_flats_mm", 3.0, 120.0)
-    # ISO 286-1: upper end of the size range [mm], IT13, IT14, IT16 [mm]
-    table = (
-        (3.0, 0.14, 0.25, 0.60),
-        (6.0, 0.18, 0.30, 0.75),
-        (10.0, 0.22, 0.36, 0.90),
-        (18.0, 0.27, 0.43, 1.10),
-        (30.0, 0.33, 0.52, 1.30),
-        (50.0, 0.39, 0.62, 1.60),
-        (80.0, 0.46, 0.74, 1.90),
-        (120.0, 0.54, 0.87, 2.20),
-    )
-    it13, it14, it16 = next(row[1:] for row in table if s <= row[0])
-    s_min = s - (it13 if s < 32 else it14)
+    it13, it14, it15, it16 = next(row[1:] for row in IT if s <= row[0])
+    if s <= 36:
+        s_min = s - (it13 if s <= 30 else it14)
+    else:
+        s_min = s - (it15 if s <= 60 else it16)
     return 0.95 * s_min if s >= 21 else s_min - it16

@@ -1,0 +1,167 @@
+"""Steps that a printed table takes together: formulas chained as its publication chains them."""
+
+from math import pi
+
+from fastkit.mechanics.strength import hollow_shaft_torque, round_bar_torque
+from fastkit.mechanics.thread import pitch_diameter, stress_area, stress_diameter
+from fastkit.mechanics.tightening import (
+    collar_torque,
+    hexagon_bearing_diameter,
+    mean_bearing_diameter,
+    preload_at_utilisation,
+    proof_preload,
+    screw_torque,
+    torque,
+    torque_by_nut_factor,
+)
+from fastkit.mechanics.tolerance import (
+    iso_external,
+    iso_internal,
+    unified_external,
+    unified_internal,
+)
+
+
+def ultimate_load(d_mm: float, pitch_mm: float, tensile_mpa: float) -> float:
+    """Stress area rounded to three figures, as ISO 898-1 prints it, times Rm [N]."""
+    return float(f"{stress_area(d_mm, pitch_mm):.3g}") * tensile_mpa
+
+
+def vdi_preload(d_mm: float, pitch_mm: float, yield_mpa: float, mu: float) -> float:
+    """Preload at 90 % of yield [N]."""
+    d_s = stress_diameter(stress_area(d_mm, pitch_mm))
+    return preload_at_utilisation(yield_mpa, 0.9, d_s, pitch_mm, pitch_diameter(d_mm, pitch_mm), mu)
+
+
+def vdi_torque(
+    d_mm: float,
+    pitch_mm: float,
+    yield_mpa: float,
+    mu: float,
+    across_flats_mm: float,
+    hole_mm: float,
+) -> float:
+    """Torque at that preload, hexagon head on a hole [N·mm]."""
+    d_km = mean_bearing_diameter(hexagon_bearing_diameter(across_flats_mm), hole_mm)
+    preload = vdi_preload(d_mm, pitch_mm, yield_mpa, mu)
+    return torque(preload, pitch_mm, pitch_diameter(d_mm, pitch_mm), d_km, mu, mu)
+
+
+def proof_torque(proof_mpa: float, area_mm2: float, share: float, k: float, d_mm: float) -> float:
+    """T = K d F with F a share of the proof load."""
+    return torque_by_nut_factor(k, d_mm, proof_preload(proof_mpa, area_mm2, share))
+
+
+def screw_with_collar(
+    load_n: float,
+    lead_mm: float,
+    d2_mm: float,
+    mu_thread: float,
+    flank_half_angle_deg: float,
+    d_km_mm: float,
+    mu_head: float,
+) -> float:
+    """Torque that raises the load, collar included."""
+    thread = screw_torque(load_n, lead_mm, d2_mm, mu_thread, flank_half_angle_deg)
+    return thread + collar_torque(load_n, d_km_mm, mu_head)
+
+
+def screw_lowering(
+    load_n: float,
+    lead_mm: float,
+    d2_mm: float,
+    mu_thread: float,
+    flank_half_angle_deg: float,
+    d_km_mm: float,
+    mu_head: float,
+) -> float:
+    """Torque that lowers the load, collar included."""
+    thread = screw_torque(load_n, lead_mm, d2_mm, mu_thread, flank_half_angle_deg, lowering=True)
+    return thread + collar_torque(load_n, d_km_mm, mu_head)
+
+
+def force_at_lever(
+    load_n: float, lead_mm: float, d2_mm: float, mu_thread: float, lever_mm: float
+) -> float:
+    """Force at the end of a lever that raises a square thread's load."""
+    return screw_torque(load_n, lead_mm, d2_mm, mu_thread, 0.0) / lever_mm
+
+
+def force_to_lower(
+    load_n: float, lead_mm: float, d2_mm: float, mu_thread: float, lever_mm: float
+) -> float:
+    """Force at the end of a lever that lowers it."""
+    return screw_torque(load_n, lead_mm, d2_mm, mu_thread, 0.0, lowering=True) / lever_mm
+
+
+def load_of_couple(torque_nmm: float, lead_mm: float, d2_mm: float, mu_thread: float) -> float:
+    """Axial load that a torque on a square thread gives."""
+    return torque_nmm / screw_torque(1.0, lead_mm, d2_mm, mu_thread, 0.0)
+
+
+def hollow_over_solid(bore_share: float) -> float:
+    """Torque of a hollow shaft over that of the solid one."""
+    return hollow_shaft_torque(1.0, bore_share, 1.0) / round_bar_torque(1.0, 1.0)
+
+
+def solid_over_hollow(bore_share: float) -> float:
+    """Stress of the hollow shaft over that of the solid one at the same torque."""
+    return 1 / hollow_over_solid(bore_share)
+
+
+def shaft_stress(d_mm: float, power_kw: float, rpm: float) -> float:
+    """Shear stress of a solid shaft that carries a power [MPa]."""
+    return power_kw * 1e6 / (2 * pi * rpm / 60) / round_bar_torque(d_mm, 1.0)
+
+
+def bore_of_equal_torque(solid_mm: float, outer_mm: float) -> float:
+    """Bore of the hollow shaft that carries what the solid one does, by halving [mm]."""
+    low, high = 0.0, outer_mm
+    for _ in range(60):
+        middle = (low + high) / 2
+        if hollow_shaft_torque(outer_mm, middle, 1.0) > round_bar_torque(solid_mm, 1.0):
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+def unified_external_limit(
+    limit: str, d_mm: float, pitch_mm: float, engaged_pitches: float | None = None
+) -> float:
+    """One limit of class 2A [mm]."""
+    return float(getattr(unified_external(d_mm, pitch_mm, engaged_pitches), limit))
+
+
+def unified_internal_limit(
+    limit: str, d_mm: float, pitch_mm: float, engaged_pitches: float | None = None
+) -> float:
+    """One limit of class 2B [mm]."""
+    return float(getattr(unified_internal(d_mm, pitch_mm, engaged_pitches), limit))
+
+
+def unified_major_tolerance(pitch_mm: float) -> float:
+    """Tolerance of the major diameter, class 2A, the same for every diameter [mm]."""
+    limits = unified_external(25.4, pitch_mm)
+    return limits.d_max - limits.d_min
+
+
+def iso_external_limit(limit: str, d_mm: float, pitch_mm: float) -> float:
+    """One limit of class 6g [mm]."""
+    return float(getattr(iso_external(d_mm, pitch_mm), limit))
+
+
+def iso_internal_limit(limit: str, d_mm: float, pitch_mm: float) -> float:
+    """One limit of class 6H [mm]."""
+    return float(getattr(iso_internal(d_mm, pitch_mm), limit))
+
+
+def pitch_deviation(limit: str, d_mm: float, pitch_mm: float) -> float:
+    """A limit of the pitch diameter, 6H or 6g, off the basic one [mm]."""
+    external, internal = iso_external(d_mm, pitch_mm), iso_internal(d_mm, pitch_mm)
+    chosen = {
+        "nut_upper": internal.d2_max,
+        "bolt_upper": external.d2_max,
+        "bolt_lower": external.d2_min,
+    }[limit]
+    return chosen - pitch_diameter(d_mm, pitch_mm)

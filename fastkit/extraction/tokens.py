@@ -3,39 +3,30 @@
 import re
 from typing import NamedTuple
 
-MM_PER_INCH = 25.4
+from fastkit.errors import Misuse
+from fastkit.notation.units import angle_deg, length_mm
 
 _NUMBER = r"(?:\d+[- ]\d+/\d+|\d+/\d+|\d*\.\d+|\d+)"
-_UNITS = {
-    "mm": ("mm", 1.0),
-    "millimetre": ("mm", 1.0),
-    "millimeter": ("mm", 1.0),
-    "cm": ("mm", 10.0),
-    "in": ("mm", MM_PER_INCH),
-    "inch": ("mm", MM_PER_INCH),
-    "inches": ("mm", MM_PER_INCH),
-    '"': ("mm", MM_PER_INCH),
-    "''": ("mm", MM_PER_INCH),
-    "ft": ("mm", 12 * MM_PER_INCH),
-    "deg": ("deg", 1.0),
-    "degs": ("deg", 1.0),
-    "degree": ("deg", 1.0),
-    "degrees": ("deg", 1.0),
-    "°": ("deg", 1.0),
-    "%": ("%", 1.0),
-    "percent": ("%", 1.0),
-    "min": ("min", 1.0),
-    "mins": ("min", 1.0),
-    "minutes": ("min", 1.0),
+_LENGTHS = ("mm", "millimetres?", "millimeters?", "cm", "inch(?:es)?", "in", "ft", '"', "''")
+_KINDS = {
+    "mm": re.compile("|".join(_LENGTHS)),
+    "deg": re.compile("deg(?:rees?|s)?|°|turns?"),
+    "%": re.compile("%|percent|per cent"),
 }
-_UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
+_UNIT = "|".join(kind.pattern for kind in _KINDS.values())
 _MEASURE = re.compile(rf"({_NUMBER})\s?({_UNIT})(?![a-z])")
 _PAIR = re.compile(
-    rf"({_NUMBER})\s?({_UNIT})?\s?(?:x|×|\*|by)\s?({_NUMBER})(?:\s?({_UNIT}))?(?![\w./-])"
+    rf"({_NUMBER})\s?({_UNIT})?\s?(?:x|×|\*|by)\s?({_NUMBER})(?:\s?({_UNIT})(?![a-z]))?(?![\w/-])"
 )
-_BARE = re.compile(rf"({_NUMBER})(?![\w/.-])")
+_BARE = re.compile(rf"({_NUMBER})(?![\w/-]|\.\d)")
+_CLASSES = "4\\.6|4\\.8|5\\.6|5\\.8|6\\.8|8\\.8|9\\.8"  # ISO 898-1
 _WORD = re.compile(r"[^\s,;()\[\]{}]+")
-_BREAK = re.compile(r"[,;\n\r]|[.:!?](?=\s|$)|[()\[\]]|\s[-–—]+\s")
+_BREAK = re.compile(r"[,;\n\r]|[.!?](?=\s|$)|[()\[\]]|\s[-–—]+\s")
+# "8.8 in alloy" is no length in inches, "8.8 hex head" no size across flats
+_APART = re.compile(
+    r"(?<=\d)\s+(?=in\s+(?:an?|the|my|this|it|alloy|alu\w*|steel|cast|iron|brass|mag\w*|sheet)\b)"
+    rf"|(?<=\b(?:{_CLASSES}))\s+(?=[a-z])(?!(?:{_UNIT})\b)"
+)
 _SOFT = frozenset({"and", "but", "then", "with", "also", "plus"})
 _QUOTES = str.maketrans({"’": "'", "‘": "'", "`": "'", "“": '"', "”": '"', "″": '"', "º": "°"})
 
@@ -56,39 +47,29 @@ class Token(NamedTuple):
     measure: tuple[tuple[float, ...], str] | None = None
 
 
-def number(text: str) -> float:
-    """Return the value of `1-1/2`, `3/8`, `.5` or `12`; a zero denominator raises ValueError."""
-    whole, _, rest = text.replace("-", " ").rpartition(" ")
-    top, slash, bottom = rest.partition("/")
-    if slash and float(bottom) == 0:
-        raise ValueError(f"{text!r} divides by zero")
-    return (float(whole) if whole else 0.0) + (float(top) / float(bottom) if slash else float(top))
+def clauses(text: str) -> tuple[str, ...]:
+    """Return the text in lower case, cut at commas, stops and brackets; empty clauses left out."""
+    plain = re.sub(r"(?<=\d),(?=\d)", ".", text.translate(_QUOTES).lower())
+    pieces = _BREAK.split(_APART.sub(" , ", plain))
+    return tuple(piece.strip() for piece in pieces if piece.strip())
 
 
-def tokenise(text: str) -> tuple[Token, ...]:
-    """Return the tokens of a text in order; punctuation only opens a new clause."""
-    text = re.sub(r"(?<=\d),(?=\d)", ".", text.translate(_QUOTES).lower())
+def tokenise(clause: str, number: int = 0, part: int = 0) -> tuple[Token, ...]:
+    """Return the tokens of one clause in order; `number` is its own, `part` its first part's."""
     tokens: list[Token] = []
-    clause = part = at = 0
-    while at < len(text):
-        if stop := _BREAK.match(text, at):
-            # "clearance above: 40" is one clause
-            if stop.group() != ":":
-                clause, part = clause + 1, part + 1
-            at = stop.end()
-        elif text[at].isspace() or text[at] in "{}=~<>:":
-            at += 1
-        elif found := _measure(text, at):
+    at = 0
+    while at < len(clause):
+        if found := _measure(clause, at):
             end, measure = found
-            shown = text[at:end].strip()
-            tokens.append(Token(shown, shown, clause, part, measure))
+            shown = clause[at:end].strip()
+            tokens.append(Token(shown, shown, number, part, measure))
             at = end
-        elif word := _WORD.match(text, at):
-            shown = word.group().rstrip(".!?:=\"'") or word.group()
-            at += len(shown)
-            for norm in _split(shown):
-                part += norm in _SOFT
-                tokens.append(Token(norm, norm.replace("'", ""), clause, part))
+        elif word := _WORD.match(clause, at):
+            shown = word.group()
+            at = word.end()
+            for piece in _split(shown.strip("\"'.:=!?<>~-*")):
+                part += piece in _SOFT
+                tokens.append(Token(piece, piece.replace("'", ""), number, part))
         else:
             at += 1
     return tuple(tokens)
@@ -96,22 +77,35 @@ def tokenise(text: str) -> tuple[Token, ...]:
 
 def _measure(text: str, at: int) -> tuple[int, tuple[tuple[float, ...], str]] | None:
     """Return the end, values and unit of a pair or number that begins here."""
-    try:
-        if pair := _PAIR.match(text, at):
-            first, unit_1, second, unit_2 = pair.groups()
-            kind, factor = _UNITS[unit_2 or unit_1] if unit_2 or unit_1 else ("", 1.0)
-            own = _UNITS[unit_1][1] if unit_1 else factor
-            return pair.end(), ((number(first) * own, number(second) * factor), kind)
-        if single := _MEASURE.match(text, at):
-            kind, factor = _UNITS[single.group(2)]
-            return single.end(), ((number(single.group(1)) * factor,), kind)
-        if bare := _BARE.match(text, at):
-            return bare.end(), ((number(bare.group(1)),), "")
-    except ValueError:  # 1/0: no measure, so it is kept as a word and shown as not understood
+    if at and not text[at - 1].isspace() and text[at - 1] not in ":=~<>":
         return None
+    for pattern in (_PAIR, _MEASURE, _BARE):
+        if found := pattern.match(text, at):
+            try:
+                return found.end(), _values(found.groups())
+            except Misuse:  # 1/0: no measure, so it stays a word and is shown as not understood
+                return None
     return None
 
 
+def _values(groups: tuple[str | None, ...]) -> tuple[tuple[float, ...], str]:
+    """Return the values and the unit of number, unit, number, unit."""
+    numbers = [text for text in groups[::2] if text]
+    units = [groups[at] if at < len(groups) else None for at in (1, 3)][: len(numbers)]
+    last = next((unit for unit in units[::-1] if unit), None)
+    if last is None and not any("/" in text for text in numbers):
+        return tuple(float(text) for text in numbers), ""
+    kind = next((name for name, form in _KINDS.items() if last and form.fullmatch(last)), "mm")
+    if kind == "%":
+        return tuple(float(text) for text in numbers), kind
+    convert = angle_deg if kind == "deg" else length_mm
+    return tuple(
+        convert(f"{text} {unit or last or ''}") for text, unit in zip(numbers, units, strict=True)
+    ), kind
+
+
 def _split(word: str) -> list[str]:
-    """Split a word at hyphens and slashes that stand between letters."""
+    """Split a word at hyphens and slashes that stand between letters, but not an entry's id."""
+    if ":" in word:
+        return [word]
     return [piece for piece in re.split(r"(?<=[^\W\d])[-/](?=[^\W\d])", word) if piece]

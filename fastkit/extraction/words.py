@@ -2,31 +2,32 @@
 Free words to fields of the situation, what was only taken from vague words, and what was not read.
 
 The phrases come from the data and are passed in. The longest phrase wins, little words between its
-words do not matter, and a word that is one slip of the keyboard away from a known one is read as it.
+words do not matter, and a word that is one slip of the keyboard from a known one is read as it.
 An option that ends in `?` marks a reading of vague words, which the answer shows as assumed.
 Besides the names of the situation's fields the phrases use these options:
 
     axis      above, beside, swing, side, pocket, engage, wasted: what a number beside it measures
     length    mm of a length said in words ("two fingers")
     distance  mm to the neighbour in the same clause ("touching")
-    tool      a tool at hand, or lacking after a negation
+    tool      a tool or method at hand, or lacking after a negation
+    kin       a tool that is lacking along with it
     method    what was tried, where the clause says that something was tried
     cue       not, tried, or: what they do to the words after them
     form      socket: a hexagon's size belongs to a recess
     filler    words that say nothing about the fastener
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+import re
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from fastkit.extraction.tokens import Token, tokenise
+from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
+from fastkit.extraction.tokens import Token, clauses, tokenise
+from fastkit.extraction.vocabulary import FILLERS, QUIET, Vocabulary, one_slip
+from fastkit.notation.designation import parse
+from fastkit.notation.units import length_mm
 from fastkit.records.source import Phrase
 
-FILLERS = frozenset(
-    "a an and are as at been bit but by does for from get got had has have he i ill im is it its "
-    "ive just like me my of on only or please really s so some that the their them then there "
-    "theres these they this those to too up very was we were which with you your also plus".split()
-)
 # the worst state said is the one the fastener is in
 DAMAGE_ORDER = (
     *("intact", "worn", "rounded", "stripped", "spinning", "nut-spinning", "snapped-proud"),
@@ -45,19 +46,19 @@ _RANKED: Mapping[str, tuple[str, ...]] = {
     "support": ("unknown", "bench", "stands", "jack"),
 }
 _FLAGS = ("left_hand", "no_heat")
-_MANY = ("have", "lack", "tried")
+# "8 mm hex" without a word more: sizes below have no common nut, sizes above no common key
+SMALLEST_FLATS = 7.0
+LARGEST_DOUBTFUL_KEY = 8.5
+NO_KEYS = ("7mm", "9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
+_BARE_HEX = re.compile(
+    r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
+)
+# what a negation makes of an option; what it makes nothing of is not so, and that is all
+_DENIED = {"tool": "lack", "kin": "lack", "can": "cannot"}
+SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
-_AXIS_UNIT = {"swing": "deg", "wasted": "%"}
-_AXIS_FIELD = {
-    "above": "above_mm",
-    "beside": "beside_mm",
-    "swing": "swing_deg",
-    "engage": "engage_mm",
-    "wasted": "wasted_pct",
-}
 
 Field = str | float | bool | tuple[object, ...]
-Designate = Callable[[str], tuple[str, str] | None]
 
 
 class Taken(NamedTuple):
@@ -69,112 +70,135 @@ class Taken(NamedTuple):
 
 
 class Reading(NamedTuple):
-    """What the words say: fields by the situation's names, vague readings, words left over."""
+    """
+    What the words say: fields by the situation's names, vague readings, words left over.
+
+    `system` is a drive system that was named without a size ("cross recess").
+    """
 
     given: Mapping[str, Field]
     taken: tuple[Taken, ...]
     left: tuple[str, ...]
-
-
-class Vocabulary(NamedTuple):
-    """The phrases made ready: rows by their words, first words by length, every known word."""
-
-    rows: Mapping[tuple[str, ...], tuple[Phrase, ...]]
-    longest: Mapping[str, int]
-    words: frozenset[str]
+    system: str | None
 
 
 class _Item(NamedTuple):
-    """A stretch of the text that was understood as one thing."""
+    """A stretch of the text that was understood as one thing; `at` is its first word."""
 
     at: int
+    span: tuple[int, ...]
     clause: int
     part: int
     text: str
     rows: tuple[Phrase, ...]
 
 
-def vocabulary(phrases: Iterable[Phrase]) -> Vocabulary:
-    """Return the phrases made ready for `read`."""
-    rows: dict[tuple[str, ...], tuple[Phrase, ...]] = {}
-    longest: dict[str, int] = {}
-    for phrase in phrases:
-        key = _bare(token.norm for token in tokenise(phrase.words))
-        rows[key] = (*rows.get(key, ()), phrase)
-        longest[key[0]] = max(longest.get(key[0], 0), len(key))
-    return Vocabulary(rows, longest, frozenset(word for key in rows for word in key) | FILLERS)
-
-
-def read(text: str, known: Vocabulary, designate: Designate) -> Reading:
+def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     """
     Return what a text says of a fastener that will not move.
 
     Args:
         text: Words as people type them.
-        known: The phrases, from `vocabulary`.
-        designate: Gives (kind, key) of a designation such as `M8` or `6 mm hex socket`, kind one of
-            thread, drive, grade; None where the text is none.
+        known: The phrases, from `vocabulary.vocabulary`.
+        aliases: Trade names in the text and the entries they stand for, as
+            `notation.designation.parse` takes them.
 
-    >>> read("nothing known", vocabulary(()), lambda text: None).left
-    ('nothing', 'known')
+    >>> from fastkit.extraction.vocabulary import vocabulary
+    >>> dict(read("T30, nothing else known", vocabulary(()), {}).given)
+    {'drive': 'T30'}
     """
-    page = _Page(tokenise(text), known)
-    page.find_designations(designate)
+    page = _Page(known)
+    aliases = _designations(aliases)
+    part = 0
+    for number, clause in enumerate(clauses(text)):
+        rest = page.find_designations(clause, aliases)
+        tokens = tokenise(rest, number, part)
+        page.add(tokens)
+        part = tokens[-1].part + 1 if tokens else part
     page.find_phrases()
+    page.find_sizes()
     page.say_not()
     page.measure()
     page.fill()
+    page.find_lone_size()
     return page.reading()
 
 
-def _bare(words: Iterable[str]) -> tuple[str, ...]:
-    """Return the words without the little ones, or all of them where nothing else is there."""
-    words = tuple(words)
-    return tuple(word for word in words if word not in FILLERS) or words
-
-
-def _one_slip(word: str, known: frozenset[str]) -> str | None:
-    """Return the one known word that a single slip (wrong, missing, extra, swapped) makes of it."""
-    if len(word) < 5 or word in known or not word.isalpha():
-        return None
-    letters = "abcdefghijklmnopqrstuvwxyz"
-    cuts = [(word[:i], word[i:]) for i in range(len(word) + 1)]
-    slips = {
-        *(a + b[1:] for a, b in cuts if b),
-        *(a + b[1] + b[0] + b[2:] for a, b in cuts if len(b) > 1),
-        *(a + c + b[1:] for a, b in cuts if b for c in letters),
-        *(a + c + b for a, b in cuts for c in letters),
+def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
+    """Return the trade names of designations that swallow no word which says more."""
+    return {
+        words: entry
+        for words, entry in aliases.items()
+        if entry.partition(":")[0] in ("thread", "drive", "grade", "system")
+        and words.rpartition(" ")[2] not in SAYS_MORE
+        # "stainless" is a coating here, no grade
+        and not (entry.startswith("grade:") and words.isalpha())
     }
-    found = sorted(slip for slip in slips & known if len(slip) > 4)
-    return found[0] if len(found) == 1 else None
 
 
 class _Page:
     """One text being read: its tokens, what has been made of them, the fields so far."""
 
-    def __init__(self, tokens: Sequence[Token], known: Vocabulary) -> None:
-        self.tokens = tokens
+    def __init__(self, known: Vocabulary) -> None:
         self.known = known
-        self.norms = [_one_slip(token.norm, known.words) or token.norm for token in tokens]
-        self.used = [False] * len(tokens)
+        self.tokens: list[Token] = []
+        self.norms: list[str] = []
+        self.used: list[bool] = []
         self.items: list[_Item] = []
         self.near: list[tuple[str, float]] = []
         self.given: dict[str, Field] = {}
         self.taken: list[Taken] = []
+        self.extra: list[str] = []
+        self.hexagon: str | None = None  # words of a hexagon that may be outside or a recess
+        self.socket = False
+        self.system: str | None = None
 
     # -- designations
 
-    def find_designations(self, designate: Designate) -> None:
-        """Read threads, drives and grades, longest stretch of a clause first."""
-        for at in range(len(self.tokens)):
-            for length in (5, 4, 3, 2, 1):
-                span = range(at, at + length)
-                if self._together(span) and (found := designate(self._text(span))):
-                    kind, key = found
-                    if kind not in self.given:
-                        self._use(span)
-                        self.given[kind] = key
-                    break
+    def find_designations(self, clause: str, aliases: Mapping[str, str]) -> str:
+        """Read threads, drives and grades of a clause; return the rest of it."""
+        rest: list[str] = []
+        before = ""
+        for part in parse(clause, aliases):
+            if part.kind in ("thread", "drive", "grade"):
+                if part.kind not in self.given:
+                    self.given[part.kind] = part.key
+                    if part.kind == "drive" and _BARE_HEX.search(part.text):
+                        self.hexagon = part.text
+                    rest += [word for word in part.text.split() if word in SAYS_MORE]
+                elif self.given[part.kind] != part.key:
+                    self.extra.append(part.text)
+            elif part.kind == "length" and part.text == before:
+                self.extra.append(part.key)  # the screw's length in M8x30
+            elif part.text.startswith("system:"):
+                self.system = part.text.removeprefix("system:")
+                self.socket |= self.system == "hex-socket"
+            else:
+                rest.append(part.key)
+            before = part.text
+        return " ".join(rest)
+
+    def add(self, tokens: Iterable[Token]) -> None:
+        """Take in the words of a clause, each as the known word that it is or slips from."""
+        for token in tokens:
+            self.tokens.append(token)
+            self.norms.append(one_slip(token.norm, self.known.words) or token.norm)
+            self.used.append(False)
+
+    def find_sizes(self) -> None:
+        """Read `17 mm nut`: across flats, not a thread."""
+        kinds = {
+            item.at: row.value for item in self.items for row in item.rows if row.option == "kind"
+        }
+        for at, token in enumerate(self.tokens):
+            kind = kinds.get(at + 1)
+            if kind not in ("bolt", "nut", "tube-nut") or "drive" in self.given:
+                continue
+            if token.measure and token.measure[1] == "mm" and len(token.measure[0]) == 1:
+                found = parse(f"{token.text} af")
+                if len(found) == 1 and found[0].kind == "drive":
+                    self._use((at,))
+                    self.put("drive", found[0].key, kind == "bolt", f"{token.text} {kind}")
 
     # -- phrases
 
@@ -188,7 +212,7 @@ class _Page:
                 self._use(span)
                 token = self.tokens[at]
                 words = " ".join(self.tokens[i].text for i in span)
-                self.items.append(_Item(at, token.clause, token.part, words, rows))
+                self.items.append(_Item(at, tuple(span), token.clause, token.part, words, rows))
                 at = span[-1] + 1
             else:
                 at += 1
@@ -201,12 +225,18 @@ class _Page:
             if rows := self.known.rows.get(tuple(key)):
                 best = (list(span), rows)
             at += 1
-            while self._same_clause(at, start) and self.norms[at] in FILLERS:
+            while self._same_clause(at, start) and (
+                self.norms[at] in FILLERS or self._one_measure(at)
+            ):
                 at += 1
             if len(key) >= limit or not self._same_clause(at, start) or self.used[at]:
                 return best
             span.append(at)
             key.append(self.norms[at])
+
+    def _one_measure(self, at: int) -> bool:
+        """Say whether a number stands inside a phrase: `broke 3 mm below`."""
+        return self.tokens[at].measure is not None and self.tokens[at - 1].measure is None
 
     def _same_clause(self, at: int, start: int) -> bool:
         return at < len(self.tokens) and self.tokens[at].clause == self.tokens[start].clause
@@ -228,15 +258,14 @@ class _Page:
                 tried_clause == item.clause - 1 and self._goes_on(item)
             )
             tried_clause = item.clause if tried else tried_clause
-            options = {row.option.rstrip("?") for row in item.rows}
-            if tried and "method" in options:
-                rows = [row for row in item.rows if row.option.startswith("method")]
-            else:
-                rows = [row for row in item.rows if not row.option.startswith("method")]
+            drop = ("tool", "kin") if tried and not negated else ("method",)
+            rows = [row for row in item.rows if row.option.rstrip("?") not in drop]
             if negated:
-                rows = [_denied(row) for row in rows if row.option in ("tool", "can")]
-            elif tried and "tool" in options and "method" not in options:
-                rows = []
+                rows = [_denied(row) for row in rows if row.option in _DENIED]
+            else:
+                rows = [row for row in rows if row.option != "kin"]
+                if not rows and not tried:
+                    self._use(item.span, False)
             kept.append(item._replace(rows=tuple(rows)))
         self.items = kept
 
@@ -248,21 +277,65 @@ class _Page:
 
     def measure(self) -> None:
         """Give every number to the axis or neighbour of its own stretch of the text."""
-        for part in sorted({token.part for token in self.tokens}):
-            _Stretch(self, part).read()
+        amounts = [
+            Amount(at, token.part, *token.measure, False, token.text)
+            for at, token in enumerate(self.tokens)
+            if token.measure and not self.used[at]
+        ]
+        axes: list[Label] = []
+        things: list[Label] = []
+        distances: list[Amount] = []
+        for item in self.items:
+            for row in item.rows:
+                option, vague = row.option.rstrip("?"), row.option.endswith("?")
+                place = (item.at, item.part)
+                if option == "axis":
+                    axes.append(Label(*place, row.value, vague, item.text))
+                elif option == "near":
+                    things.append(Label(*place, row.value, vague, item.text))
+                elif option == "length":
+                    amounts.append(Amount(*place, (float(row.value),), "mm", True, item.text))
+                elif option == "distance":
+                    distances.append(Amount(*place, (float(row.value),), "mm", vague, item.text))
+        found = assign(sorted(amounts), axes, things, distances)
+        for field in found.fields:
+            self._use(field.used)
+            self.put(field.field, field.value, field.vague, field.words)
+        for beside in found.near:
+            self._use(beside.used)
+            self.near.append((beside.thing, beside.mm))
+            if beside.vague:
+                self.taken.append(Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words))
+
+    def find_lone_size(self) -> None:
+        """Read the one length that measures nothing else as the drive's: `a rounded 17 mm`."""
+        lone = [
+            token
+            for at, token in enumerate(self.tokens)
+            if token.measure
+            and not self.used[at]
+            and token.measure[1] == "mm"
+            and len(token.measure[0]) == 1
+        ]
+        on_flats = self.given.get("kind") in ("bolt", "nut", "tube-nut")
+        whole = not str(self.given.get("damage")).startswith("snapped")
+        if len(lone) == 1 and whole and "drive" not in self.given and (self.socket or on_flats):
+            found = parse(f"{lone[0].text} {'hex socket' if self.socket else 'af'}")
+            if len(found) == 1 and found[0].kind == "drive":
+                self._use((self.tokens.index(lone[0]),))
+                self.put("drive", found[0].key, True, lone[0].text)
 
     # -- the rest
 
     def fill(self) -> None:
-        """Fill the plain fields: ranked ones by the worst word, lists in order, others by the first."""
+        """Fill the plain fields: ranked by the worst word, lists in order, others by the first."""
         can: list[str] = []
         cannot: list[str] = []
-        socket = False
         for item in self.items:
             for row in item.rows:
                 option, vague = row.option.rstrip("?"), row.option.endswith("?")
                 if option == "form":
-                    socket = True
+                    self.socket = True
                 elif option == "can":
                     can.append(row.value)
                 elif option == "cannot":
@@ -274,11 +347,11 @@ class _Page:
                     self.put(option, True, vague, item.text)
                 elif option in _RANKED:
                     self._rank(option, row.value, vague, item.text)
-                elif option in _AXIS_FIELD.values():
-                    self.put(option, float(row.value), vague, item.text)
                 elif option == "side_mm":
                     width, _, depth = row.value.partition("x")
                     self.put(option, (float(width), float(depth)), vague, item.text)
+                elif option in AXIS_FIELD.values():
+                    self.put(option, float(row.value), vague, item.text)
                 elif option not in ("axis", "length", "distance", "near", "cue", "filler"):
                     self.put(option, row.value, vague, item.text)
         if cannot and not can:
@@ -287,15 +360,31 @@ class _Page:
             self.given["can"] = tuple((move, None) for move in dict.fromkeys(can))
         if self.near:
             self.given["near"] = tuple(self.near)
-        drive = self.given.get("drive")
-        if socket and isinstance(drive, str) and drive.startswith("AF-"):
-            self.given["drive"] = "hex-" + drive.removeprefix("AF-")
+        if self.hexagon:
+            self._settle_hexagon(self.hexagon)
+
+    def _settle_hexagon(self, words: str) -> None:
+        """Say whether a bare `10 mm hex` is a recess or the outside: by the words, else by size."""
+        size = str(self.given["drive"]).partition("-")[2]
+        mm = length_mm(size)
+        if self.socket:
+            self.given["drive"] = f"hex-{size}"
+        elif self.given.get("kind") in ("nut", "tube-nut", "bolt") and mm >= SMALLEST_FLATS:
+            self.given["drive"] = f"AF-{size}"
+        else:
+            outside = mm > LARGEST_DOUBTFUL_KEY or size in NO_KEYS
+            self.given["drive"] = f"{'AF' if outside else 'hex'}-{size}"
+            if mm >= SMALLEST_FLATS and size not in NO_KEYS:
+                self.taken.append(Taken("drive", self.given["drive"], words))
 
     def put(self, field: str, value: Field, vague: bool, words: str) -> None:
         """Fill a field once; plain words win over vague ones."""
         known = next((taken for taken in self.taken if taken.what == field), None)
-        if field in self.given and not (known and not vague):
-            return
+        if field in self.given:
+            # plain over vague; of two vague ones the tighter
+            tighter = isinstance(value, float | tuple) and value < self.given[field]  # type: ignore[operator]
+            if known is None or (vague and not tighter):
+                return
         if known:
             self.taken.remove(known)
         self.given[field] = value
@@ -305,7 +394,11 @@ class _Page:
     def _rank(self, field: str, value: str, vague: bool, words: str) -> None:
         order = _RANKED[field]
         have = self.given.get(field)
-        if have is None or order.index(value) > order.index(str(have)):
+        was_vague = any(taken.what == field for taken in self.taken)
+        worse = have is None or order.index(value) > order.index(str(have))
+        if str(have).startswith("snapped") and value.startswith("snapped") and vague != was_vague:
+            worse = was_vague  # "sheared, 5 mm still proud": where it broke is said
+        if worse:
             self.taken = [taken for taken in self.taken if taken.what != field]
             self.given[field] = value
             if vague:
@@ -323,29 +416,15 @@ class _Page:
         left = tuple(
             token.text
             for i, token in enumerate(self.tokens)
-            if not self.used[i] and token.norm not in FILLERS
+            if not self.used[i] and token.norm not in QUIET
         )
-        return Reading(self.given, tuple(self.taken), left)
+        return Reading(self.given, tuple(self.taken), (*left, *self.extra), self.system)
 
     # -- small helpers
 
-    def use(self, at: int) -> None:
-        """Mark a token as understood."""
-        self.used[at] = True
-
-    def _use(self, span: Iterable[int]) -> None:
+    def _use(self, span: Iterable[int], used: bool = True) -> None:
         for at in span:
-            self.used[at] = True
-
-    def _together(self, span: range) -> bool:
-        return (
-            span[-1] < len(self.tokens)
-            and self.tokens[span[0]].clause == self.tokens[span[-1]].clause
-            and not any(self.used[at] for at in span)
-        )
-
-    def _text(self, span: Iterable[int]) -> str:
-        return " ".join(self.norms[at] for at in span)
+            self.used[at] = used
 
 
 def _is(item: _Item, option: str, value: str) -> bool:
@@ -353,4 +432,4 @@ def _is(item: _Item, option: str, value: str) -> bool:
 
 
 def _denied(row: Phrase) -> Phrase:
-    return row._replace(option={"tool": "lack", "can": "cannot"}[row.option])
+    return row._replace(option=_DENIED[row.option])

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -16,27 +16,57 @@ OUT = Path("cards_out/fastkit-cards.pdf")
 
 
 @click.command()
-@click.option("--only", "wanted", multiple=True, metavar="WORDS|IDS",
-              help="Only cards that these words, a card's id or an entry id name; repeatable.")
+@click.option(
+    "--only",
+    "wanted",
+    multiple=True,
+    metavar="WORDS|IDS",
+    help="Only cards that these words, a card's id or an entry id name; repeatable.",
+)
 @click.option("--list", "listing", is_flag=True, help="Say which cards there are; draw nothing.")
-@click.option("--size", type=click.Choice(["sleeve", "3x5"]), default="sleeve", show_default=True,
-              help="63.5 x 88.9 mm, or 3 x 5 in.")
+@click.option(
+    "--size",
+    type=click.Choice(["sleeve", "3x5"]),
+    default="sleeve",
+    show_default=True,
+    help="63.5 x 88.9 mm, or 3 x 5 in.",
+)
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
-@click.option("--duplex", type=click.Choice(["long", "short", "none"]), default="long",
-              show_default=True, help="Edge about which the printer turns the sheet.")
+@click.option(
+    "--duplex",
+    type=click.Choice(["long", "short", "none"]),
+    default="long",
+    show_default=True,
+    help="Edge about which the printer turns the sheet.",
+)
 @click.option("--mono", is_flag=True, help="Black only.")
-@click.option("--out", type=click.Path(path_type=Path), metavar="FILE",
-              help=f"PDF to write [default: {OUT.name} in cards_out, else here].")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help=f"PDF to write [default: {OUT.name} in cards_out, else here].",
+)
 @click.option("--force", is_flag=True, help="Write over a file that fastkit did not make.")
 @click.option("--for", "job", metavar="JOBFILE", help="Not yet: a job's own cards.")
 @click.option("--page", is_flag=True, help="Not yet: the cards as one page for a phone.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
-def command(wanted: tuple[str, ...], listing: bool, size: str, paper: str, duplex: str, mono: bool,
-            out: Path | None, force: bool, job: str | None, page: bool, as_json: bool) -> None:
+def command(
+    wanted: tuple[str, ...],
+    listing: bool,
+    size: str,
+    paper: str,
+    duplex: str,
+    mono: bool,
+    out: Path | None,
+    force: bool,
+    job: str | None,
+    page: bool,
+    as_json: bool,
+) -> None:
     """Pocket cards as a PDF, true to scale: emergencies, torque, sizes, gauges."""
     for name, given in (("--for", job), ("--page", page)):
         if given:
-            raise Misuse(f"{name} is not available in this version; expected --only to choose cards")
+            raise Misuse(f"{name} is not in this version yet; expected --only to choose cards")
     from fastkit.answers.cards import data_version, opened
     from fastkit.deck.content import choose, deck
 
@@ -45,33 +75,42 @@ def command(wanted: tuple[str, ...], listing: bool, size: str, paper: str, duple
     cards = deck(store)
     with answering(as_json, {"cards": []}):
         cards = choose(cards, wanted) if wanted else cards
+    document: dict[str, Any] = {
+        "cards": [{"id": c.id, "title": c.title, "entries": list(c.entries)} for c in cards]
+    }
     if listing:
-        document = {"cards": [{"id": c.id, "title": c.title, "entries": list(c.entries)}
-                              for c in cards]}
         emit(document, as_json, lambda columns: _listed(cards, columns))
         return
-    from fastkit.deck.pdf import pdf_bytes, write
+    from fastkit.deck.pdf import check_target, pdf_bytes, write
 
     path = out or (OUT if OUT.parent.is_dir() else Path(OUT.name))
+    check_target(path, force)
     click.echo(f"cards: drawing {len(cards)} of them …", err=True)
     data = pdf_bytes(cards, data_version(store), size=size, paper=paper, duplex=duplex, mono=mono)
     write(path, data, force)
-    document = {"file": str(path), "cards": [{"id": c.id, "title": c.title,
-                                              "entries": list(c.entries)} for c in cards],
-                "size": size, "paper": paper, "duplex": duplex, "bytes": len(data)}
+    document |= {
+        "file": str(path),
+        "size": size,
+        "paper": paper,
+        "duplex": duplex,
+        "bytes": len(data),
+    }
     emit(document, as_json, lambda columns: _written(path, len(cards), duplex, columns))
 
 
 def _listed(cards: "Sequence[Card]", columns: int) -> Iterator[str]:
     for card in cards:
-        yield from wrap(f"{card.title}. {card.question}", columns,
-                        f"{card.number:3}  {card.id:<24} ")
+        yield from wrap(
+            f"{card.title}: {card.question}", columns, f"{card.number:3}  {card.id:<24} "
+        )
 
 
 def _written(path: Path, cards: int, duplex: str, columns: int) -> Iterator[str]:
     yield from wrap(f"{path}: {cards} cards", columns)
-    how = {"long": "both sides, turned about the long edge",
-           "short": "both sides, turned about the short edge",
-           "none": "one side; put fronts and backs together in a sleeve"}[duplex]
+    how = {
+        "long": "both sides, turned about the long edge",
+        "short": "both sides, turned about the short edge",
+        "none": "one side; put fronts and backs together in a sleeve",
+    }[duplex]
     yield from wrap(f"Print at 100 %, not fitted to the page, {how}.", columns)
     yield from wrap("Measure the 50 mm bar in the margin before you trust a gauge.", columns)

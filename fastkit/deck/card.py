@@ -180,7 +180,8 @@ def shortened(ids: tuple[str, ...], most: int = 9) -> str:
         kind, _, key = entry.partition(":")
         kinds.setdefault(kind, []).append(key)
     return " · ".join(
-        f"{kind}:{keys[0]} … {keys[-1]} ({len(keys)})" if len(keys) > most
+        f"{kind}:{keys[0]} … {keys[-1]} ({len(keys)})"
+        if len(keys) > most
         else f"{kind}:{' '.join(keys)}"
         for kind, keys in kinds.items()
     )

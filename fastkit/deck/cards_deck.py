@@ -15,17 +15,26 @@ FRONT, BACK = 13, 19
 def verify() -> Card:
     """How to prove that the print is true to scale, with two things at hand."""
     return Card(
-        "verify-the-print", "deck", "Is this print true?", "Prove it before you trust a gauge.",
-        (), ("iso-iec-7810",),
+        "verify-the-print",
+        "deck",
+        "Is this print true?",
+        "Prove it before you trust a gauge.",
+        (),
+        ("iso-iec-7810",),
         front=(
             Drawing(scale_bar(50), "50.0 mm (1.97 in) from end to end"),
             Figures((Figure("A rule on the bar must read", "50.0", "mm", "within 0.2 mm"),)),
             Drawing(scale_bar(50.8), "2.00 in (50.8 mm) from end to end"),
-            Text("Then turn over: any bank or identity card of the common size must cover the "
-                 "outline, edge on edge, along and across."),
-            Text("Short or long? Print again at 100 %, without fitting to the page. A bar of "
-                 "48.5 mm is a 97 % print: every gauge in it is 3 % small, a 10 mm hexagon shows "
-                 "as 9.7.", "small"),
+            Text(
+                "Then turn over: any bank or identity card of the common size must cover the "
+                "outline, edge on edge, along and across."
+            ),
+            Text(
+                "Short or long? Print again at 100 %, without fitting to the page. A bar of "
+                "48.5 mm is a 97 % print: every gauge in it is 3 % small, a 10 mm hexagon shows "
+                "as 9.7.",
+                "small",
+            ),
         ),
         back=(
             Drawing(id1_outline()),
@@ -47,21 +56,31 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
     left = len(found) - len(front) - len(back)
 
     def table(part: Sequence[Source]) -> Table:
-        return Table((), tuple((Cell(s.id, "key"), Cell(clean(s.title, 40), "fine"))
-                               for s in part))
+        return Table((), tuple((Cell(s.id, "key"), Cell(clean(s.title, 32), "fine")) for s in part))
 
     return Card(
-        "sources", "deck", "Sources and marks", "What stands behind the numbers?",
-        tuple(f"source:{s.id}" for s in found), (),
+        "sources",
+        "deck",
+        "Sources and marks",
+        "What stands behind the numbers?",
+        tuple(f"source:{s.id}" for s in found),
+        (),
         front=(
             Table((), tuple((Cell(mark, "big"), Cell(words)) for mark, words in MARKS.items())),
             Text("No mark: computed by a published formula, or copied from the source.", "small"),
             table(front),
         ),
-        back=(table(back), Text(f"{f'And {left} more: fastkit sources. ' if left else ''}One entry "
-                                "with its source: fastkit show ID. The maker's value goes before "
-                                "any number here.", "small")),
-        marks="".join(MARKS), back_title="Sources, more",
+        back=(
+            table(back),
+            Text(
+                f"{f'And {left} more: fastkit sources. ' if left else ''}One entry "
+                "with its source: fastkit show ID. The maker's value goes before "
+                "any number here.",
+                "small",
+            ),
+        ),
+        marks="".join(MARKS),
+        back_title="Sources, more",
     )
 
 
@@ -70,10 +89,16 @@ def index(cards: Sequence[Card]) -> Card:
     half = (len(cards) + 1) // 2
 
     def table(part: Sequence[Card]) -> Table:
-        return Table((), tuple((Cell(str(c.number), "head"), Cell(c.title, "plain"))
-                               for c in part))
+        return Table((), tuple((Cell(str(c.number), "head"), Cell(c.title, "plain")) for c in part))
 
     return Card(
-        "index", "start", "What is where", "Which card answers?", (), (),
-        front=(table(cards[:half]),), back=(table(cards[half:]),), back_title="What is where, more",
+        "index",
+        "start",
+        "What is where",
+        "Which card answers?",
+        (),
+        (),
+        front=(table(cards[:half]),),
+        back=(table(cards[half:]),),
+        back_title="What is where, more",
     )

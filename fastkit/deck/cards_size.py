@@ -13,10 +13,25 @@ METRIC = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75"
 METRIC_MORE = ("M8x1", "M10x1", "M10x1.25", "M12x1.25", "M12x1.5", "M14x1.5", "M14x2", "M20x2.5")
 FLATS = ("M4", "M5", "M6", "M8", "M10", "M12", "M14", "M16", "M18", "M20")
 FLATS_IN = ("1/4", "5/16", "3/8", "7/16", "1/2", "5/8", "3/4")
-INCH = ("#8-32-UNC", "#10-24-UNC", "1/4-20-UNC", "5/16-18-UNC", "3/8-16-UNC", "7/16-14-UNC",
-        "1/2-13-UNC", "5/8-11-UNC")
-INCH_FINE = ("#8-36-UNF", "#10-32-UNF", "1/4-28-UNF", "5/16-24-UNF", "3/8-24-UNF", "7/16-20-UNF",
-             "1/2-20-UNF")
+INCH = (
+    "#8-32-UNC",
+    "#10-24-UNC",
+    "1/4-20-UNC",
+    "5/16-18-UNC",
+    "3/8-16-UNC",
+    "7/16-14-UNC",
+    "1/2-13-UNC",
+    "5/8-11-UNC",
+)
+INCH_FINE = (
+    "#8-36-UNF",
+    "#10-32-UNF",
+    "1/4-28-UNF",
+    "5/16-24-UNF",
+    "3/8-24-UNF",
+    "7/16-20-UNF",
+    "1/2-20-UNF",
+)
 NOW, OLDER, INCH_HEADS = "ISO 4014", "DIN 933", "ASME B18.2.1"
 
 
@@ -42,8 +57,11 @@ def _holes(store: sqlite3.Connection, keys: tuple[str, ...]) -> list[Hole]:
     threads = {t.id: t for t in rows(store, Thread)}
     taps = {t.thread: t for t in rows(store, TapDrill)}
     clear = {c.size: c for c in rows(store, ClearanceHole)}
-    return [Hole(threads[k], taps[k], clear.get(threads[k].size))
-            for k in keys if k in threads and k in taps]
+    return [
+        Hole(threads[k], taps[k], clear.get(threads[k].size))
+        for k in keys
+        if k in threads and k in taps
+    ]
 
 
 def _drill_rows(holes: list[Hole], inch: bool) -> Table:
@@ -61,26 +79,42 @@ def _drill_rows(holes: list[Hole], inch: bool) -> Table:
             Cell(f"{h.clearance.medium_mm / 25.4:.3f}" if h.clearance else "", "small"),
         )
 
-    heads = ("thread", "tap drill", "mm", "clear mm", "in") if inch else (
-        "thread", "tap drill mm", "in", "clear mm", "in")
+    heads = (
+        ("thread", "tap drill", "mm", "clear mm", "in")
+        if inch
+        else ("thread", "tap drill mm", "in", "clear mm", "in")
+    )
     return Table(heads, tuple(line(h) for h in holes))
 
 
-def drills(store: sqlite3.Connection, id: str, title: str, front: tuple[str, ...],
-           back: tuple[str, ...], inch: bool) -> Card:
+def drills(
+    store: sqlite3.Connection,
+    id: str,
+    title: str,
+    front: tuple[str, ...],
+    back: tuple[str, ...],
+    inch: bool,
+) -> Card:
     """Tap and clearance drills for two lists of threads."""
     first, second = _holes(store, front), _holes(store, back)
     also = [r for h in (*first, *second) for r in (h.tap, h.clearance) if r]
     return Card(
-        id, "size", title, "Which drill before the tap, which to clear?",
+        id,
+        "size",
+        title,
+        "Which drill before the tap, which to clear?",
         front=(_drill_rows(first, inch),),
-        back=(_drill_rows(second, inch),
-              Text("Tap drill for cutting taps. Clear: the medium series. In brass or plastic a "
-                   "forming tap needs a larger drill: see its packet.", "small")),
+        back=(
+            _drill_rows(second, inch),
+            Text(
+                "Tap drill for cutting taps. Clear: the medium series. In brass or plastic a "
+                "forming tap needs a larger drill: see its packet.",
+                "small",
+            ),
+        ),
         back_title=f"{title}, more",
         **gathered("thread", [h.thread for h in (*first, *second)], also),
     )
-
 
 
 def across_flats(store: sqlite3.Connection) -> Card:
@@ -102,26 +136,39 @@ def across_flats(store: sqlite3.Connection) -> Card:
         if now is None or now.across_flats_mm is None:
             continue
         was = older.across_flats_mm if older and older != now else None
-        front.append((
-            Cell(size, "head"), Cell(f"{now.across_flats_mm:g}", "big", standing(now.checked)),
-            Cell(f"{was:g}" if was else "same", "head" if was else "small"),
-            Cell(f"{now.across_flats_mm / 25.4:.3f}", "small"),
-        ))
+        front.append(
+            (
+                Cell(size, "head"),
+                Cell(f"{now.across_flats_mm:g}", "big", standing(now.checked)),
+                Cell(f"{was:g}" if was else "same", "head" if was else "small"),
+                Cell(f"{now.across_flats_mm / 25.4:.3f}", "small"),
+            )
+        )
     back = []
     for size in FLATS_IN:
         inch = flats(INCH_HEADS, size)
         if inch and inch.across_flats_mm:
-            back.append((
-                Cell(size, "head"), Cell(inch.size.removesuffix(" in"), "big",
-                                         standing(inch.checked)),
-                Cell(f"{inch.across_flats_mm:.2f}", "head"),
-            ))
+            back.append(
+                (
+                    Cell(size, "head"),
+                    Cell(inch.size.removesuffix(" in"), "big", standing(inch.checked)),
+                    Cell(f"{inch.across_flats_mm:.2f}", "head"),
+                )
+            )
     return Card(
-        "across-flats", "size", "Wrench by thread", "Which wrench for this hexagon?",
+        "across-flats",
+        "size",
+        "Wrench by thread",
+        "Which wrench for this hexagon?",
         front=(Table(("thread", "wrench mm", "older mm", "inch"), tuple(front)),),
-        back=(Table(("thread", "wrench in", "mm"), tuple(back)),
-              Text("Thread by wrench is a guess: flange heads and nuts differ. Measure the flats, "
-                   "then the thread.", "small")),
+        back=(
+            Table(("thread", "wrench in", "mm"), tuple(back)),
+            Text(
+                "Thread by wrench is a guess: flange heads and nuts differ. Measure the flats, "
+                "then the thread.",
+                "small",
+            ),
+        ),
         back_title="Wrench by thread, inch",
         **gathered("head", used, [drives[h.drive] for h in used if h.drive in drives]),
     )

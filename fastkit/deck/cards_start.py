@@ -10,8 +10,19 @@ from fastkit.records.method import Method
 GATES = ("unload", "isolate", "clean-recess")
 FRONT = 8
 SHOWN = ("flame", "sparks", "heat")
-ORDER = ("fuel", "brake-fluid", "rubber", "wiring", "electronics", "plastic", "battery", "airbag",
-         "refrigerant", "tyre", "pressurised")
+ORDER = (
+    "fuel",
+    "brake-fluid",
+    "rubber",
+    "wiring",
+    "electronics",
+    "plastic",
+    "battery",
+    "airbag",
+    "refrigerant",
+    "tyre",
+    "pressurised",
+)
 
 
 def cards(store: sqlite3.Connection) -> list[Card]:
@@ -23,26 +34,61 @@ def before(store: sqlite3.Connection) -> Card:
     """What would make every number wrong if it went unasked."""
     gates = [m for key in GATES if (m := row(store, Method, id=key))]
     return Card(
-        "before-the-first-pull", "start", "Before the first pull", "What must be known first?",
-        front=(Steps((
-            Step("1", "What does it hold back?", "Spring, weight, pressure: take it off first."),
-            Step("2", "What does the vehicle rest on?", "Stands, never only a jack."),
-            Step("3", "Which way does it turn?", "Left-hand threads: every direction reversed."),
-            Step("4", "Can the far side be reached?", "Nut held, end cleaned, driven out."),
-            Step("5", "Is the recess clean?", "Paint and dirt out to the floor, then a new bit."),
-            Step("6", "What stands beside it?", "Heat, sparks, current: see the next card."),
-        )),
-            Caution("Brakes, steering, restraint, fuel, pressure: qualified hands and the maker's "
-                    "specification."),
+        "before-the-first-pull",
+        "start",
+        "Before the first pull",
+        "What must be known first?",
+        front=(
+            Steps(
+                (
+                    Step(
+                        "1",
+                        "What does it hold back?",
+                        "Spring, weight, pressure: take it off first.",
+                    ),
+                    Step("2", "What does the vehicle rest on?", "Stands, never only a jack."),
+                    Step(
+                        "3",
+                        "Which way does it turn?",
+                        "Left-hand threads: every direction reversed.",
+                    ),
+                    Step("4", "Can the far side be reached?", "Nut held, end cleaned, driven out."),
+                    Step(
+                        "5",
+                        "Is the recess clean?",
+                        "Paint and dirt out to the floor, then a new bit.",
+                    ),
+                    Step(
+                        "6", "What stands beside it?", "Heat, sparks, current: see the next card."
+                    ),
+                )
+            ),
+            Caution(
+                "Brakes, steering, restraint, fuel, pressure: qualified hands and the maker's "
+                "specification."
+            ),
         ),
-        back=(Steps(tuple(Step(str(n), m.title, f"about {m.minutes:g} min", standing(m.checked))
-                          for n, m in enumerate(gates, 1))),
-              Text("Then, in this order: clean the thread that shows, soak, shock, try the right "
-                   "tool at full depth. A recess that has just begun to slip is worth more than "
-                   "one that is gone: making room first is often faster.", "plain"),
-              Text("Coated? Zinc and cadmium give off toxic fume when heated. Stainless galls: "
-                   "slow, small arcs, never power.", "plain")),
-        back_title="Before the first pull", **gathered("method", gates),
+        back=(
+            Steps(
+                tuple(
+                    Step(str(n), m.title, f"about {m.minutes:g} min", standing(m.checked))
+                    for n, m in enumerate(gates, 1)
+                )
+            ),
+            Text(
+                "Then, in this order: clean the thread that shows, soak, shock, try the right "
+                "tool at full depth. A recess that has just begun to slip is worth more than "
+                "one that is gone: making room first is often faster.",
+                "plain",
+            ),
+            Text(
+                "Coated? Zinc and cadmium give off toxic fume when heated. Stainless galls: "
+                "slow, small arcs, never power.",
+                "plain",
+            ),
+        ),
+        back_title="Before the first pull",
+        **gathered("method", gates),
     )
 
 
@@ -62,21 +108,38 @@ def beside(store: sqlite3.Connection) -> Card:
 
     used = [c for (n, h), c in limits.items() if n in names and h in shown]
     tables = [
-        Table(("beside, mm", *shown),
-              tuple((Cell(n.replace("-", " "), "small"), *(cell(n, h) for h in shown))
-                    for n in part))
+        Table(
+            ("beside, mm", *shown),
+            tuple((Cell(n.replace("-", " "), "small"), *(cell(n, h) for h in shown)) for n in part),
+        )
         for part in (names[:FRONT], names[FRONT:])
     ]
     arc = [c for n in names if (c := limits.get((n, "current")))]
-    arcs = Table(("welding current", "mm"), tuple(
-        (Cell(c.neighbour.replace("-", " "), "plain"),
-         Cell(f"{c.forbid_mm:g}", "big", standing(c.checked))) for c in arc[:4]))
+    arcs = Table(
+        ("welding current", "mm"),
+        tuple(
+            (
+                Cell(c.neighbour.replace("-", " "), "plain"),
+                Cell(f"{c.forbid_mm:g}", "big", standing(c.checked)),
+            )
+            for c in arc[:4]
+        ),
+    )
     return Card(
-        "beside-what", "start", "Beside what, how far?", "Nearer than this: not that method.",
-        front=(tables[0], Text("25 mm are 1 in, 300 mm 12 in. Free: no limit held.", "small"),
-               Caution("Not sure what runs there? Take it for fuel.")),
-        back=(tables[1], arcs, Text("Move it, drain it or make room first. A wet rag is no shield "
-                                    "for fuel.")),
+        "beside-what",
+        "start",
+        "Beside what, how far?",
+        "Nearer than this: not that method.",
+        front=(
+            tables[0],
+            Text("25 mm are 1 in, 300 mm 12 in. Free: no limit held.", "small"),
+            Caution("Not sure what runs there? Take it for fuel."),
+        ),
+        back=(
+            tables[1],
+            arcs,
+            Text("Move it, drain it or make room first. A wet rag is no shield for fuel."),
+        ),
         back_title="Beside what, how far?",
         **gathered("neighbour", [neighbours[n] for n in names], [*used, *arc]),
     )

@@ -21,15 +21,19 @@ FAMILY_WORDS = {
     "torque": "torque tighten tightening window",
     "size": "size sizes wrench drill tap clearance",
     "gauge": "gauge gauges silhouette scale identify which",
-    "deck": "deck print verify sources",
+    "deck": "deck about",
 }
 
 
 def deck(store: sqlite3.Connection) -> list[Card]:
     """All cards, numbered, the index first."""
     body = [
-        *cards_start.cards(store), *cards_emergency.cards(store), *cards_torque.cards(store),
-        *cards_size.cards(store), *cards_gauge.cards(store), cards_deck.verify(),
+        *cards_start.cards(store),
+        *cards_emergency.cards(store),
+        *cards_torque.cards(store),
+        *cards_size.cards(store),
+        *cards_gauge.cards(store),
+        cards_deck.verify(),
     ]
     body.append(cards_deck.sources(store, body))
     numbered = [card._replace(number=n) for n, card in enumerate(body, 2)]
@@ -48,8 +52,10 @@ def choose(cards: Sequence[Card], wanted: Sequence[str]) -> list[Card]:
         found = [card for card in cards if names(card, wish)]
         if not found:
             close = sorted(cards, key=lambda c: -_shared(c.id, wish))[:3]
-            raise NotHeld(f"no card answers to {wish[:60]!r}, expected a card's id, entry or words",
-                          tuple(c.id for c in close))
+            raise NotHeld(
+                f"no card answers to {wish[:60]!r}, expected a card's id, entry or words",
+                tuple(c.id for c in close),
+            )
         chosen.update((card.id, card) for card in found)
     return [card for card in cards if card.id in chosen]
 

@@ -44,16 +44,20 @@ def recess_stripped(size_mm: float = 11.0) -> str:
     c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
     body = outlined(profiles.circle(size_mm + 5, c), 0.3)
     body += outlined(profiles.softened(6, size_mm * 0.70, c, 0.5), 0.35, "#000")
-    body += (f'<path d="{profiles.regular(6, size_mm * 0.60, c, 30)}" fill="none" stroke="#fff" '
-             'stroke-width="0.25" stroke-dasharray="1 0.8"/>')
+    body += (
+        f'<path d="{profiles.regular(6, size_mm * 0.60, c, 30)}" fill="none" stroke="#fff" '
+        'stroke-width="0.25" stroke-dasharray="1 0.8"/>'
+    )
     return svg(2 * c[0], 2 * c[1], "Recess turned round, no corners left", body)
 
 
 def hexagon_rounded(size_mm: float = 13.0) -> str:
     """An outer hexagon whose corners are gone; the sound hexagon dashed about it."""
     c = (size_mm / 2 + 2, size_mm / 2 + 2)
-    body = (f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
-            'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>')
+    body = (
+        f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
+        'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>'
+    )
     body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
     body += outlined(profiles.circle(size_mm * 0.56, c), 0.15)
     return svg(2 * c[0], 2 * c[1], "Outer hexagon with its corners gone", body)
@@ -70,8 +74,13 @@ def snapped(proud_mm: float) -> str:
     body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 19.5, face, 3)
     body += _threaded(x, 2.0, face - proud_mm + 0.6, 17.5)
     top = face - proud_mm
-    jag = [(x - 2.0, top + 0.6), (x - 1.1, top - 0.3), (x - 0.2, top + 0.5), (x + 0.8, top - 0.4),
-           (x + 2.0, top + 0.6)]
+    jag = [
+        (x - 2.0, top + 0.6),
+        (x - 1.1, top - 0.3),
+        (x - 0.2, top + 0.5),
+        (x + 0.8, top - 0.4),
+        (x + 2.0, top + 0.6),
+    ]
     body += filled(profiles.polygon([*jag, (x + 2.0, top + 1.2), (x - 2.0, top + 1.2)]))
     if proud_mm < 0:
         body += line([(x - 2.6, face), (x - 2.6, top + 1)], 0.3)
@@ -98,11 +107,15 @@ def _arrow(a: profiles.Point, b: profiles.Point) -> str:
     out = line([a, b], 0.2)
     for tip, other in ((a, b), (b, a)):
         way = atan2(other[1] - tip[1], other[0] - tip[0])
-        out += filled(profiles.polygon([
-            tip,
-            (tip[0] + 1.5 * cos(way + 0.3), tip[1] + 1.5 * sin(way + 0.3)),
-            (tip[0] + 1.5 * cos(way - 0.3), tip[1] + 1.5 * sin(way - 0.3)),
-        ]))
+        out += filled(
+            profiles.polygon(
+                [
+                    tip,
+                    (tip[0] + 1.5 * cos(way + 0.3), tip[1] + 1.5 * sin(way + 0.3)),
+                    (tip[0] + 1.5 * cos(way - 0.3), tip[1] + 1.5 * sin(way - 0.3)),
+                ]
+            )
+        )
     return out
 
 
@@ -137,13 +150,18 @@ def room(above_mm: float | None, beside_mm: float | None, swing_deg: float | Non
         n = profiles.number
         body += outlined(profiles.regular(6, 2.4, (cx, cy)), 0.2, "#ddd")
         body += line([a, (cx, cy), b], 0.15)
-        body += (f'<path d="M{n(a[0])} {n(a[1])}A{r} {r} 0 {1 if swing_deg > 180 else 0} 1 '
-                 f'{n(b[0])} {n(b[1])}" fill="none" stroke="#000" stroke-width="0.35"/>')
+        body += (
+            f'<path d="M{n(a[0])} {n(a[1])}A{r} {r} 0 {1 if swing_deg > 180 else 0} 1 '
+            f'{n(b[0])} {n(b[1])}" fill="none" stroke="#000" stroke-width="0.35"/>'
+        )
         body += label(cx, face + 0.6, f"{swing_deg:g}°", 5.0, bold=True)
     words = ", ".join(
         f"{value:g} {unit} {axis}"
-        for value, unit, axis in ((above_mm, "mm", "above"), (beside_mm, "mm", "beside"),
-                                  (swing_deg, "degrees", "swing"))
+        for value, unit, axis in (
+            (above_mm, "mm", "above"),
+            (beside_mm, "mm", "beside"),
+            (swing_deg, "degrees", "swing"),
+        )
         if value is not None
     )
     return svg(width, face + 1.7, f"Room needed: {words or 'none named'}", body)

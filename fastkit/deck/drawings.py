@@ -5,6 +5,7 @@ from html import escape
 from typing import NamedTuple
 
 from fastkit.deck import profiles
+from fastkit.deck.card import clean
 
 ID1_WIDTH_MM, ID1_HEIGHT_MM, ID1_RADIUS_MM = 85.60, 53.98, 3.18
 """Card size ID-1 of ISO/IEC 7810: the everyday object that proves a print's scale."""
@@ -38,8 +39,9 @@ def svg(width_mm: float, height_mm: float, title: str, body: str) -> str:
     )
 
 
-def label(x: float, y: float, text: str, size_mm: float = 2.2, anchor: str = "middle",
-          bold: bool = False) -> str:
+def label(
+    x: float, y: float, text: str, size_mm: float = 2.2, anchor: str = "middle", bold: bool = False
+) -> str:
     """
     Text in a drawing.
 
@@ -55,7 +57,7 @@ def label(x: float, y: float, text: str, size_mm: float = 2.2, anchor: str = "mi
     return (
         f'<text x="{profiles.number(x)}" y="{profiles.number(y)}" font-family="Hyperlegible" '
         f'font-size="{profiles.number(size_mm)}" text-anchor="{anchor}"{weight}>'
-        f"{escape(text)}</text>"
+        f"{escape(clean(text, 60))}</text>"
     )
 
 
@@ -99,8 +101,10 @@ def ruler(length_mm: int) -> str:
     """
     ticks = {10: 2.6, 5: 1.1, 1: 0.6}
     body = "".join(
-        line([(0, y + 0.5), (next(long for step, long in ticks.items() if y % step == 0), y + 0.5)],
-             0.1)
+        line(
+            [(0, y + 0.5), (next(long for step, long in ticks.items() if y % step == 0), y + 0.5)],
+            0.1,
+        )
         for y in range(length_mm + 1)
     )
     body += "".join(label(2.6, y + 2.3, str(y), 1.6, "end") for y in range(0, length_mm, 10))
@@ -142,8 +146,9 @@ def id1_outline() -> str:
     return svg(w + 0.4, h + 0.4, f"Outline of an ID-1 card, {w} by {h:.2f} mm", rect)
 
 
-def sheet_of(shapes: Sequence[Shape], width_mm: float, title: str, gap_mm: float = 1.3,
-             text_mm: float = 2.3) -> str:
+def sheet_of(
+    shapes: Sequence[Shape], width_mm: float, title: str, gap_mm: float = 1.3, text_mm: float = 2.3
+) -> str:
     """
     Silhouettes in rows, each with its name above and a figure below, as many a row as fit.
 
@@ -165,8 +170,9 @@ def sheet_of(shapes: Sequence[Shape], width_mm: float, title: str, gap_mm: float
         rows[-1].append(shape)
     body, y = "", 0.0
     for row in rows:
-        cells = [max(s.width_mm, 0.56 * text_mm * len(s.name), 0.5 * 1.9 * len(s.below))
-                 for s in row]
+        cells = [
+            max(s.width_mm, 0.56 * text_mm * len(s.name), 0.5 * 1.9 * len(s.below)) for s in row
+        ]
         space = (width_mm - sum(cells)) / len(row)
         tall = max(s.height_mm for s in row)
         x = 0.0

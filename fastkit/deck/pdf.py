@@ -1,13 +1,15 @@
 """Cards to PDF bytes and to a file; the only module that loads WeasyPrint and Jinja2."""
 
 import os
+import re
 import tempfile
+import zlib
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from fastkit.deck.card import MARKS, Card, shortened
+from fastkit.deck.card import MARKS, Card, clean, shortened
 from fastkit.deck.drawings import line, ruler, scale_bar, svg
 from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
 from fastkit.errors import Broken, Misuse
@@ -33,9 +35,15 @@ def weasyprint() -> Any:
         name = str(trouble).split("'")[1] if "'" in str(trouble) else "Pango"
         raise Broken(f"drawing PDFs needs {name}; install it with: {PANGO_COMMAND}") from trouble
     except ImportError as trouble:
-        raise Broken(f"drawing PDFs needs {trouble.name}; install it with: "
-                     "pip install weasyprint jinja2") from trouble
+        raise Broken(
+            f"drawing PDFs needs {trouble.name}; install it with: pip install weasyprint jinja2"
+        ) from trouble
     return module
+
+
+def _plain(value: Any) -> Any:
+    """Whatever a template prints, without control or bidirectional characters."""
+    return clean(value, 600) if type(value) is str else value
 
 
 @contextmanager
@@ -65,8 +73,14 @@ def _fetcher(wp: Any) -> Any:
     return fetch
 
 
-def html(cards: Sequence[Card], data_version: str, size: str = "sleeve", paper: str = "a4",
-         duplex: str = "long", mono: bool = False) -> str:
+def html(
+    cards: Sequence[Card],
+    data_version: str,
+    size: str = "sleeve",
+    paper: str = "a4",
+    duplex: str = "long",
+    mono: bool = False,
+) -> str:
     """
     The sheets as one HTML document, all text escaped.
 
@@ -80,29 +94,51 @@ def html(cards: Sequence[Card], data_version: str, size: str = "sleeve", paper: 
     """
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-    env = Environment(loader=FileSystemLoader(HERE / "templates"), autoescape=True,
-                      undefined=StrictUndefined, trim_blocks=True)
-    env.filters["mm"] = lambda value: f"{value:.4f}mm"
-    env.filters["shortened"] = shortened
     card_mm, paper_mm = SIZES[size], PAPERS[paper]
     g = grid(size, paper)
     points = card_mm[0] / SIZES["sleeve"][0]
+    env = Environment(
+        loader=FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        finalize=_plain,
+    )
+    env.filters["mm"] = lambda value: f"{value:.4f}mm"
+    env.filters["s"] = lambda value: f"{value * points:.4f}mm"  # grows with the card
+    env.filters["shortened"] = shortened
     css = env.get_template("deck.css.j2").render(
-        card=card_mm, paper=paper_mm, points=points, head=HEAD_MM * points, foot=FOOT_MM * points,
+        card=card_mm,
+        paper=paper_mm,
+        points=points,
+        head=HEAD_MM * points,
+        foot=FOOT_MM * points,
     )
     from markupsafe import Markup
 
     corner = [(0.0, 0.0), (5.0, 5.0)]
     return env.get_template("deck.html.j2").render(
-        cards=cards, sheets=impose(len(cards), size, paper, duplex), css=Markup(css), mono=mono,
-        title="fastkit pocket cards", description="Pocket cards for fasteners, true to scale",
-        producer=PRODUCER, data_version=data_version, marks=MARKS,
+        cards=cards,
+        sheets=impose(len(cards), size, paper, duplex),
+        css=Markup(css),
+        mono=mono,
+        title="fastkit pocket cards",
+        description="Pocket cards for fasteners, true to scale",
+        producer=PRODUCER,
+        data_version=data_version,
+        marks=MARKS,
         tabs={f: (0.18 + 0.125 * k) * card_mm[0] for k, f in enumerate(FAMILIES)},
         ruler=ruler(int(card_mm[1] - (HEAD_MM + 4) * points) // 10 * 10),
-        bar=scale_bar(50, upright=True), bar_left=g.left_mm / 2 - 1.8, bar_top=paper_mm[1] / 2 - 25,
+        bar=scale_bar(50, upright=True),
+        bar_left=g.left_mm / 2 - 1.8,
+        bar_top=paper_mm[1] / 2 - 25,
         corner=svg(5, 5, "Cut this corner: it tells which way is up", line(corner, 0.2, "0.8 0.6")),
-        corner_back=svg(5, 5, "Cut this corner: it tells which way is up",
-                        line([(0, 5), (5, 0)], 0.2, "0.8 0.6")),
+        corner_back=svg(
+            5,
+            5,
+            "Cut this corner: it tells which way is up",
+            line([(0, 5), (5, 0)], 0.2, "0.8 0.6"),
+        ),
     )
 
 
@@ -110,7 +146,9 @@ def layout(markup: str) -> Any:
     """The laid-out document, fetching nothing but the bundled font."""
     wp = weasyprint()
     return wp.HTML(string=markup, url_fetcher=_fetcher(wp)).render(
-        pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit", custom_metadata=False,
+        pdf_variant="pdf/ua-1",
+        pdf_identifier=b"fastkit",
+        custom_metadata=False,
     )
 
 
@@ -149,15 +187,42 @@ def pdf_bytes(cards: Sequence[Card], data_version: str, **options: Any) -> bytes
         spilled = overflows(document)
         if spilled:
             raise Broken(f"does not fit its card: {', '.join(spilled)}")
-        data: bytes = document.write_pdf(pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit",
-                                         pdf_tags=True)
+        data: bytes = document.write_pdf(
+            pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit", pdf_tags=True
+        )
     return data
 
 
 def is_ours(path: Path) -> bool:
-    """Whether a file is a PDF that this module has made, by its metadata."""
+    """Whether a file is a PDF that this module has made, by the keywords in its metadata."""
     data = path.read_bytes()
-    return data.startswith(b"%PDF-") and PRODUCER.encode() in data
+    if not data.startswith(b"%PDF-"):
+        return False
+    # the information dictionary lies in a compressed object stream
+    for packed in re.finditer(rb"/Type /ObjStm.*?>>\s*stream\r?\n", data, re.S):
+        try:
+            objects = zlib.decompressobj().decompress(data[packed.end() :], 10_000_000)
+        except zlib.error:
+            return False
+        if f"/Keywords ({PRODUCER}".encode() in objects:
+            return True
+    return False
+
+
+def check_target(path: Path, force: bool = False) -> None:
+    """
+    Refuse a file that exists and was not made here.
+
+    Raises:
+        Misuse: The file is foreign and not forced.
+        Broken: It cannot be read, or its folder does not exist.
+    """
+    with _file_trouble(path):
+        if path.exists() and not force and not is_ours(path):
+            raise Misuse(
+                f"{path} exists and was not made by fastkit; expected another --out FILE or --force"
+            )
+        path.parent.stat()
 
 
 def write(path: Path, data: bytes, force: bool = False) -> None:
@@ -168,10 +233,8 @@ def write(path: Path, data: bytes, force: bool = False) -> None:
         Misuse: The file exists and was not made here.
         Broken: The folder cannot be written.
     """
-    try:
-        if path.exists() and not force and not is_ours(path):
-            raise Misuse(f"{path} exists and was not made by fastkit; expected another --out FILE"
-                         " or --force")
+    check_target(path, force)
+    with _file_trouble(path):
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".cards-", suffix=".pdf")
         try:
             with os.fdopen(handle, "wb") as file:
@@ -181,5 +244,16 @@ def write(path: Path, data: bytes, force: bool = False) -> None:
         except BaseException:
             Path(name).unlink()
             raise
+
+
+@contextmanager
+def _file_trouble(path: Path) -> Iterator[None]:
+    """What the file system or a malformed path says, as errors.Broken."""
+    try:
+        yield
     except OSError as trouble:
         raise Broken(f"{path} cannot be written: {trouble.strerror}") from trouble
+    except Misuse:
+        raise
+    except ValueError as trouble:
+        raise Broken(f"no file can have this name: {trouble}") from trouble

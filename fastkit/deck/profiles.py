@@ -29,11 +29,15 @@ def regular(sides: int, across_flats_mm: float, centre: Point, turn_deg: float =
         turn_deg: Turn from corner pointing right [deg].
     """
     radius = across_flats_mm / 2 / cos(pi / sides)
-    return polygon([
-        (centre[0] + radius * cos(radians(turn_deg) + 2 * pi * k / sides),
-         centre[1] + radius * sin(radians(turn_deg) + 2 * pi * k / sides))
-        for k in range(sides)
-    ])
+    return polygon(
+        [
+            (
+                centre[0] + radius * cos(radians(turn_deg) + 2 * pi * k / sides),
+                centre[1] + radius * sin(radians(turn_deg) + 2 * pi * k / sides),
+            )
+            for k in range(sides)
+        ]
+    )
 
 
 def valley_radius(a_mm: float, b_mm: float, tip_mm: float) -> float:
@@ -94,8 +98,20 @@ def cross(span_mm: float, wing_mm: float, centre: Point) -> str:
         centre: Centre [mm].
     """
     s, w = span_mm / 2, wing_mm / 2
-    corners = [(s, -w), (s, w), (w, w), (w, s), (-w, s), (-w, w), (-s, w), (-s, -w), (-w, -w),
-               (-w, -s), (w, -s), (w, -w)]
+    corners = [
+        (s, -w),
+        (s, w),
+        (w, w),
+        (w, s),
+        (-w, s),
+        (-w, w),
+        (-s, w),
+        (-s, -w),
+        (-w, -w),
+        (-w, -s),
+        (w, -s),
+        (w, -w),
+    ]
     return polygon([(centre[0] + x, centre[1] + y) for x, y in corners])
 
 
@@ -126,8 +142,9 @@ def circle(diameter_mm: float, centre: Point) -> str:
     return f"M{left} {y}a{r} {r} 0 1 0 {d} 0a{r} {r} 0 1 0 -{d} 0Z"
 
 
-def comb(pitch_mm: float, length_mm: float, corner: Point, back_mm: float,
-         flank_angle_deg: float = 60.0) -> str:
+def comb(
+    pitch_mm: float, length_mm: float, corner: Point, back_mm: float, flank_angle_deg: float = 60.0
+) -> str:
     """
     Comb of whole teeth with the basic profile of ISO 68-1, teeth upwards.
 
@@ -148,8 +165,13 @@ def comb(pitch_mm: float, length_mm: float, corner: Point, back_mm: float,
     teeth = int(length_mm / pitch_mm + 1e-9)
     for k in range(teeth):
         x = x0 + k * pitch_mm
-        points += [(x, root), (x + pitch_mm / 8, root), (x + pitch_mm / 8 + flank, crest),
-                   (x + pitch_mm / 4 + flank, crest), (x + pitch_mm / 4 + 2 * flank, root)]
+        points += [
+            (x, root),
+            (x + pitch_mm / 8, root),
+            (x + pitch_mm / 8 + flank, crest),
+            (x + pitch_mm / 4 + flank, crest),
+            (x + pitch_mm / 4 + 2 * flank, root),
+        ]
     end = x0 + teeth * pitch_mm
     return polygon([*points, (end, root), (end, y0)])
 
@@ -165,8 +187,13 @@ def softened(corners: int, across_flats_mm: float, centre: Point, share: float) 
         share: Part of each side worn away from each end, 0 to 0.5 [-].
     """
     radius = across_flats_mm / 2 / cos(pi / corners)
-    points = [(centre[0] + radius * cos(2 * pi * k / corners + pi / 6),
-               centre[1] + radius * sin(2 * pi * k / corners + pi / 6)) for k in range(corners)]
+    points = [
+        (
+            centre[0] + radius * cos(2 * pi * k / corners + pi / 6),
+            centre[1] + radius * sin(2 * pi * k / corners + pi / 6),
+        )
+        for k in range(corners)
+    ]
     out = []
     for k, (x, y) in enumerate(points):
         (px, py), (nx, ny) = points[k - 1], points[(k + 1) % corners]

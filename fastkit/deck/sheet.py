@@ -71,8 +71,9 @@ def marks(g: Grid) -> tuple[Mark, ...]:
         for k in range(cuts + 1):
             at = start + k * step
             for begin in (edge - MARK_GAP_MM - length, span - edge + MARK_GAP_MM):
-                out.append(Mark(at, begin, length, True) if upright
-                           else Mark(begin, at, length, False))
+                out.append(
+                    Mark(at, begin, length, True) if upright else Mark(begin, at, length, False)
+                )
     return tuple(out)
 
 
@@ -104,9 +105,13 @@ def impose(count: int, size: str, paper: str, duplex: str) -> tuple[Sheet, ...]:
                     column = g.columns - 1 - column
                 if back and duplex == "short":
                     row = g.rows - 1 - row
-                places.append(Place(
-                    card, g.left_mm + column * g.card_mm[0], g.top_mm + row * g.card_mm[1],
-                    back and duplex == "short",
-                ))
+                places.append(
+                    Place(
+                        card,
+                        g.left_mm + column * g.card_mm[0],
+                        g.top_mm + row * g.card_mm[1],
+                        back and duplex == "short",
+                    )
+                )
             sheets.append(Sheet(back, tuple(places), cut))
     return tuple(sheets)

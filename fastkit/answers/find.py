@@ -1,0 +1,58 @@
+"""Anything, by a few words."""
+
+import sqlite3
+from typing import NamedTuple
+
+from fastkit.errors import Misuse
+from fastkit.notation.entry import KINDS
+from fastkit.reference.search import Hit, search
+from fastkit.reference.store import connect
+
+MOST = 1_000
+
+
+class FindAnswer(NamedTuple):
+    """
+    What was looked for, how it was read, and what was found, best first.
+
+    `reason` and `nearest` are filled where nothing was found.
+    """
+
+    query: str
+    read_as: str
+    hits: tuple[Hit, ...]
+    reason: str | None
+    nearest: tuple[str, ...]
+
+
+def find(
+    words: str,
+    limit: int = 10,
+    kind: str | None = None,
+    *,
+    store: sqlite3.Connection | None = None,
+) -> FindAnswer:
+    """
+    Look for entries by words as people type them.
+
+    Args:
+        words: Designations, trade names, any words; forgiving of misspelt names.
+        limit: Most hits, 1 to 1000.
+        kind: Only entries of this kind, as `thread`; of any if left out.
+        store: The compiled file; opened here if left out.
+
+    Raises:
+        Misuse: When there is nothing to look for, or *limit* or *kind* is not valid.
+    """
+    if not words.strip():
+        raise Misuse("nothing to look for; expected words such as `m8 8.8 torque`")
+    if not 1 <= limit <= MOST:
+        raise Misuse(f"limit {limit}: expected 1 to {MOST}")
+    if kind is not None and kind not in KINDS:
+        from fastkit.reference.lookup import nearest
+
+        expected = ", ".join(KINDS)
+        raise Misuse(f"no kind {kind[:60]!r}; expected one of {expected}", nearest(kind, KINDS, 1))
+    found = search(store or connect(), words, limit, kind)
+    reason = None if found.hits else f"nothing found for {words.strip()[:60]!r}"
+    return FindAnswer(words, found.read_as, found.hits, reason, found.nearest)

@@ -1,0 +1,144 @@
+"""One entry whole: every value it has, each group of values with its source and its standing."""
+
+import sqlite3
+from collections.abc import Callable, Sequence
+from typing import Any, NamedTuple
+
+from fastkit.answers import show_parts as parts
+from fastkit.answers.show_parts import Group
+from fastkit.errors import Misuse, NotHeld
+from fastkit.notation.entry import split_id
+from fastkit.records.source import Source
+from fastkit.reference.lookup import many
+from fastkit.reference.search import search
+from fastkit.reference.store import connect, query
+
+SURE = 99.0  # a search that scores this much has named its entry
+
+
+class ShowAnswer(NamedTuple):
+    """
+    One entry.
+
+    `groups` hold the values, the main ones first; `titles` name the sources by their keys.
+    `document` is the answer as one mapping, by the names that scripts use.
+    """
+
+    id: str
+    kind: str
+    title: str
+    groups: tuple[Group, ...]
+    titles: dict[str, str]
+
+    @property
+    def document(self) -> dict[str, Any]:
+        """The values under their names; lists of rows under the name of their group."""
+        said: dict[str, Any] = {"title": self.title}
+        for group in self.groups:
+            if group.name:
+                said[group.name] = [_rounded(row) for row in group.rows]
+            else:
+                row = _rounded(group.rows[0])
+                said |= {k: v for k, v in row.items() if k not in parts.STANDING}
+        said["id"] = self.id
+        main = self.groups[0].rows[0]
+        said |= {name: main.get(name) for name in parts.STANDING}
+        said["sources"] = [
+            {
+                "values": list(values),
+                **standing._asdict(),
+                "title": self.titles.get(standing.source),
+            }
+            for values, standing in sources(self.groups)
+        ]
+        return said
+
+
+def _rounded(row: dict[str, Any]) -> dict[str, Any]:
+    """The row without the noise of binary fractions: 9.525, not 9.524999999999999."""
+    return {k: round(v, 6) if isinstance(v, float) else v for k, v in row.items()}
+
+
+def sources(groups: Sequence[Group]) -> list[tuple[tuple[str, ...], parts.Standing]]:
+    """Each source of an entry once, with the values or groups that stand on it."""
+    found: dict[parts.Standing, dict[str, None]] = {}
+    for group in groups:
+        for row in group.rows:
+            standing = parts.standing_of(row)
+            if standing:
+                named = [group.name] if group.name else [n for n in row if n not in parts.STANDING]
+                found.setdefault(standing, {}).update(dict.fromkeys(named))
+    return [(tuple(values), standing) for standing, values in found.items()]
+
+
+def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
+    """
+    One entry whole.
+
+    Args:
+        id: An entry id, `thread:M8x1.25`; what names one entry without doubt will do.
+        store: The compiled file; opened here if left out.
+
+    Raises:
+        NotHeld: When there is no such entry; `nearest` holds ids near to it.
+        Misuse: When *id* is empty.
+    """
+    if not id.strip():
+        raise Misuse("no entry named; expected an id such as thread:M8x1.25")
+    held = store or connect()
+    entry_id, kind, title = _entry(held, id.strip())
+    groups = tuple(KINDS[kind](held, entry_id.partition(":")[2]))
+    used = {standing.source for _, standing in sources(groups)}
+    titles = {
+        source.id: ", ".join(filter(None, (source.title, source.edition)))
+        for source in many(held, Source)
+        if source.id in used
+    }
+    return ShowAnswer(entry_id, kind, title, groups, titles)
+
+
+def _entry(store: sqlite3.Connection, text: str) -> tuple[str, str, str]:
+    """Id, kind and title of the entry that was named."""
+    sql = "SELECT id, kind, title FROM entry WHERE id = ?"
+    split = split_id(text)
+    spellings = [text, f"{split[0]}:{split[1]}", text.lower()] if split else [text]
+    if split and split[0] == "torque" and "@" in split[1]:
+        spellings.append(_torque_id(store, split[1]))
+    for spelling in spellings:
+        row = query(store, sql, (spelling.encode("utf-8", "replace").decode(),))
+        if row:
+            return row[0]
+    found = search(store, text, 3, split[0] if split else None)
+    if found.hits and found.hits[0].score >= SURE:
+        return found.hits[0][:3]
+    near = found.nearest or tuple(hit.id for hit in found.hits)
+    if not near:
+        near = search(store, text.partition(":")[2], 3).nearest
+    raise NotHeld(f"no entry {text[:60]!r} in the data", near)
+
+
+def _torque_id(store: sqlite3.Connection, key: str) -> str:
+    """The torque entry of a thread and a grade as people write them."""
+    from fastkit.reference import resolve
+
+    thread, _, grade = key.partition("@")
+    return f"torque:{resolve.thread(store, thread).id}@{resolve.grade(store, grade).id}"
+
+
+Builder = Callable[[sqlite3.Connection, str], list[Group]]
+KINDS: dict[str, Builder] = {
+    "thread": parts.thread,
+    "drive": parts.drive,
+    "grade": parts.grade,
+    "head": parts.head,
+    "torque": parts.torque,
+    "method": parts.method,
+    "friction": parts.friction,
+    "material": parts.material,
+    "hazard": parts.hazard,
+    "neighbour": parts.neighbour,
+    "seizure": parts.seizure,
+    "system": parts.system,
+    "tool": parts.tool,
+    "source": parts.source,
+}

@@ -1,0 +1,247 @@
+"""The values of an entry, kind by kind, in groups that stand on one source each."""
+
+import sqlite3
+from collections.abc import Iterable
+from typing import Any, NamedTuple
+
+from fastkit.errors import NotHeld
+from fastkit.mechanics import tolerance
+from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
+from fastkit.records.friction import Friction
+from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.hazard import Clearance, Hazard, Neighbour
+from fastkit.records.head import Head
+from fastkit.records.material import Material
+from fastkit.records.method import BondEffect, Method, MethodHazard, MethodText, Variant, Veto
+from fastkit.records.seizure import Seizure
+from fastkit.records.source import Source
+from fastkit.records.thread import ClearanceHole, TapDrill, Thread
+from fastkit.records.tool import Tool
+from fastkit.records.torque import TorqueRow
+from fastkit.reference.lookup import R, get, many, one
+
+STANDING = ("source", "locator", "checked")
+FORMULA = "formula"
+
+
+class Standing(NamedTuple):
+    """Where a value comes from and how far it is checked."""
+
+    source: str
+    locator: str
+    checked: str
+
+
+class Group(NamedTuple):
+    """Rows of one sort; a group without a name holds one row, the entry's own values."""
+
+    name: str
+    rows: tuple[dict[str, Any], ...]
+
+
+def standing_of(row: dict[str, Any]) -> Standing | None:
+    """The standing of a row; None where it has none of its own."""
+    if row.get("source") is None:
+        return None
+    return Standing(*(row[name] for name in STANDING))
+
+
+def thread(store: sqlite3.Connection, key: str) -> list[Group]:
+    """Basic sizes, tap drill, clearance holes and limits of a thread."""
+    row = get(store, Thread, key)
+    values = row._asdict()
+    values["major_mm"] = values.pop("nominal_mm")
+    drills = many(store, TapDrill, thread=key)
+    first = drills[0] if drills else None
+    hole = one(store, ClearanceHole, size=row.size)
+    return [
+        Group("", ({**_front(values, "major_mm"), **_standing(row)},)),
+        Group("", (_drill(first),)),
+        Group("", (_hole(hole),)),
+        Group("limits", tuple(_limits(row))),
+        Group("tap_drills", _rows(drills, "thread")),
+    ]
+
+
+def _front(values: dict[str, Any], name: str) -> dict[str, Any]:
+    return {name: values[name], **values}
+
+
+def _standing(row: Any) -> dict[str, str]:
+    return {name: getattr(row, name) for name in STANDING}
+
+
+def _drill(drill: TapDrill | None) -> dict[str, Any]:
+    standing = _standing(drill) if drill else {}
+    return {"tap_drill_mm": drill.drill_mm if drill else None, **standing}
+
+
+def _hole(hole: ClearanceHole | None) -> dict[str, Any]:
+    fits = ("close_mm", "medium_mm", "coarse_mm")
+    values = {f"clearance_{fit}": getattr(hole, fit) if hole else None for fit in fits}
+    return {**values, **(_standing(hole) if hole else {})}
+
+
+def _limits(row: Thread) -> Iterable[dict[str, Any]]:
+    """Limits of size in the usual classes: ISO 965-1 6g and 6H, ASME B1.1 2A and 2B."""
+    d, p = row.nominal_mm, row.pitch_mm
+    if row.family == "M":
+        out, hole = tolerance.iso_external(d, p), tolerance.iso_internal(d, p)
+        classes, said = ("6g", "6H"), ("iso-965-1", "6g and 6H by its formulas", FORMULA)
+    else:
+        out, hole = tolerance.unified_external(d, p), tolerance.unified_internal(d, p)
+        classes, said = ("2A", "2B"), ("asme-b1-1", "2A and 2B by its formulas", FORMULA)
+    for name, side, dimension, low, high in (
+        (classes[0], "external", "major", out.d_min, out.d_max),
+        (classes[0], "external", "pitch", out.d2_min, out.d2_max),
+        (classes[1], "internal", "pitch", hole.d2_min, hole.d2_max),
+        (classes[1], "internal", "minor", hole.d1_min, hole.d1_max),
+    ):
+        yield {
+            **{"class": name, "side": side, "dimension": dimension},
+            **{"min_mm": round(low, 3), "max_mm": round(high, 3)},
+            **dict(zip(STANDING, said, strict=True)),
+        }
+
+
+def drive(store: sqlite3.Connection, key: str) -> list[Group]:
+    """Sizes of a drive, what its tools are proved to carry, arms of its key, heads that have it."""
+    row = get(store, Drive, key)
+    torques = many(store, DriveTorque, drive=key)
+    weakest = min(torques, key=lambda torque: torque.proof_torque_nm, default=None)
+    proof = {"proof_torque_nm": weakest.proof_torque_nm if weakest else None}
+    arms = one(store, KeyArm, drive=key)
+    heads = [
+        {"head": f"head:{head.id}", "size": head.size} for head in many(store, Head, drive=key)
+    ]
+    return [
+        Group("", (row._asdict(),)),
+        Group("", ({**proof, **(_standing(weakest) if weakest else {})},)),
+        Group("proof_torques", _rows(torques, "drive")),
+        Group("key_arms", _rows([arms] if arms else [], "drive")),
+        Group("heads", tuple(heads)),
+    ]
+
+
+def grade(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A grade and its strength by size."""
+    return [
+        Group("", (get(store, Grade, key)._asdict(),)),
+        Group("rows", _rows(many(store, GradeRow, grade=key), "grade")),
+    ]
+
+
+def head(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A head or nut of one standard and size."""
+    return _plain(store, Head, key)
+
+
+def torque(store: sqlite3.Connection, key: str) -> list[Group]:
+    """Torque of a thread in a grade, a row for each friction condition, and what went in."""
+    thread_, _, grade_ = key.partition("@")
+    rows = many(store, TorqueRow, thread=thread_, grade=grade_)
+    if not rows:
+        raise NotHeld(f"no torque {key[:60]!r} in the data")
+    same = ("utilisation_pct", "bearing_diameter_mm", "hole_mm", "wrench_error_pct")
+    standing = dict(zip(STANDING, ("vdi-2230-1", "torque from preload", FORMULA), strict=True))
+    inputs = {"thread": thread_, "grade": grade_, **{name: getattr(rows[0], name) for name in same}}
+    shown = [
+        {
+            "friction": row.friction,
+            "mu": row.mu_mid,
+            "mu_min": row.mu_min,
+            "mu_max": row.mu_max,
+            "torque_min_nm": row.torque_min_nm,
+            "torque_nm": row.torque_nm,
+            "torque_max_nm": row.torque_max_nm,
+            "preload_n": row.preload_n,
+            **standing,
+        }
+        for row in rows
+    ]
+    return [Group("", ({**inputs, **standing},)), Group("rows", tuple(shown))]
+
+
+def method(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A way of loosening: what it does, with which tools, what it gives off, where it is out."""
+    row = get(store, Method, key)
+    texts = sorted(many(store, MethodText, method=key), key=lambda text: text.n)
+    given_off = [
+        get(store, Hazard, given.hazard) for given in many(store, MethodHazard, method=key)
+    ]
+    lists = {
+        "steps": [text.text for text in texts if text.part == "step"],
+        "cautions": [text.text for text in texts if text.part == "caution"],
+    }
+    return [
+        Group("", ({**row._asdict(), **lists},)),
+        Group("hazards", _rows(given_off)),
+        Group("variants", _rows(many(store, Variant, method=key), "method")),
+        Group("vetoes", _rows(many(store, Veto, method=key), "method")),
+        Group("bond_effects", _rows(many(store, BondEffect, method=key), "method")),
+    ]
+
+
+def friction(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A friction condition."""
+    return _plain(store, Friction, key)
+
+
+def material(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A body material."""
+    return _plain(store, Material, key)
+
+
+def hazard(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A hazard, how far it must stay from what, and the methods that give it off."""
+    methods = [{"method": f"method:{m.method}"} for m in many(store, MethodHazard, hazard=key)]
+    return [
+        Group("", (get(store, Hazard, key)._asdict(),)),
+        Group("clearances", _rows(many(store, Clearance, hazard=key), "hazard")),
+        Group("methods", tuple(methods)),
+    ]
+
+
+def neighbour(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A neighbour of the work and how far each hazard must stay from it."""
+    return [
+        Group("", (get(store, Neighbour, key)._asdict(),)),
+        Group("clearances", _rows(many(store, Clearance, neighbour=key), "neighbour")),
+    ]
+
+
+def seizure(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A state of seizure and what each treatment leaves of it."""
+    return [
+        *_plain(store, Seizure, key),
+        Group("bond_effects", _rows(many(store, BondEffect, seizure=key), "seizure")),
+    ]
+
+
+def system(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A system of drives and its sizes."""
+    sizes = [{"drive": f"drive:{row.id}"} for row in many(store, Drive, system=key)]
+    return [*_plain(store, DriveSystem, key), Group("drives", tuple(sizes))]
+
+
+def tool(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A tool and what is done with it, with the room that takes."""
+    return [
+        *_plain(store, Tool, key),
+        Group("variants", _rows(many(store, Variant, tool=key), "tool")),
+    ]
+
+
+def source(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A published source."""
+    return [Group("", (get(store, Source, key)._asdict(),))]
+
+
+def _plain(store: sqlite3.Connection, record: type[R], key: str) -> list[Group]:
+    row: Any = get(store, record, key)
+    return [Group("", (row._asdict(),))]
+
+
+def _rows(rows: Iterable[Any], *left_out: str) -> tuple[dict[str, Any], ...]:
+    """Rows as mappings, without the column that names the entry itself."""
+    return tuple({k: v for k, v in row._asdict().items() if k not in left_out} for row in rows)

@@ -1,0 +1,53 @@
+"""`fastkit find`."""
+
+from collections.abc import Iterator
+
+import click
+
+from fastkit.answers.find import FindAnswer, find
+from fastkit.cli.output import bold, clean, emit, wrap
+from fastkit.errors import NotHeld
+
+
+@click.command()
+@click.argument("words", nargs=-1)
+@click.option("--limit", type=int, default=10, show_default=True, help="Most hits to show.")
+@click.option("--kind", help="Only entries of this kind: thread, drive, grade, torque, method …")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+def command(words: tuple[str, ...], limit: int, kind: str | None, as_json: bool) -> None:
+    """
+    Find anything by a few words: a designation, a trade name, a misspelt name.
+
+    WORDS are as you would say them: m8 8.8 torque, 3/8 fine, penetrating oil.
+    """
+    answer = find(" ".join(words), limit, kind)
+    if answer.hits or as_json:
+        emit(_document(answer), as_json, lambda columns: _lines(answer, columns))
+    if not answer.hits:
+        raise NotHeld(answer.reason or "nothing found", answer.nearest)
+
+
+def _document(answer: FindAnswer) -> dict[str, object]:
+    document: dict[str, object] = {
+        "query": answer.query,
+        "read_as": answer.read_as,
+        "hits": [hit._asdict() for hit in answer.hits],
+    }
+    if not answer.hits:
+        document |= {"reason": answer.reason, "nearest": list(answer.nearest)}
+    return document
+
+
+def _lines(answer: FindAnswer, columns: int) -> Iterator[str]:
+    yield from wrap(answer.read_as, columns, "read as ")
+    wide = min(max(len(hit.id) for hit in answer.hits), columns // 2)
+    for hit in answer.hits:
+        name = clean(hit.id).ljust(wide)
+        if len(name) > wide:
+            yield bold(name)
+            name = " " * wide
+        first, *rest = wrap(hit.title, columns - wide - 2)
+        yield f"{bold(name)}  {first}"
+        yield from (" " * (wide + 2) + line for line in rest)
+    yield ""
+    yield from wrap(f"fastkit show {answer.hits[0].id} shows the first one whole.", columns)

@@ -90,7 +90,7 @@ def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
     groups = tuple(KINDS[kind](held, entry_id.partition(":")[2]))
     used = {standing.source for _, standing in sources(groups)}
     titles = {
-        source.id: ", ".join(filter(None, (source.title, source.edition)))
+        source.id: source.title if source.edition == "-" else f"{source.title}, {source.edition}"
         for source in many(held, Source)
         if source.id in used
     }

@@ -23,7 +23,7 @@ MARKS = {"memory": " memory", "judgement": " practice"}
 UNSHOWN = {*STANDING, "id", "title", "size_from_mm", "size_to_mm"}  # said in other words already
 FLAGS = {"external", "movable", "brittle", "galls"}
 Row = dict[str, Any]
-PROSE = 40  # letters; a longer text stands at the end of its row
+HEADINGS = {"title", "size_range", "rule", "size"}  # texts that stand first in their row
 
 
 def _mm(mm: float) -> str:
@@ -78,11 +78,12 @@ def _lines(answer: ShowAnswer, columns: int) -> Iterator[str]:
     yield bold("\n".join(wrap(answer.title, columns)))
     yield from wrap(answer.id, columns)
     numbers = {standing: n for n, (_, standing) in enumerate(sources(answer.groups), 1)}
-    yield ""
     own = [group.rows[0] for group in answer.groups if not group.name]
     names = [name for row in own for name in row if name not in UNSHOWN and row[name] is not None]
     wide = min(max((len(_label(name)) for name in names), default=0), 24) + 2
-    for row in own:
+    if names:
+        yield ""
+    for row in own if names else ():
         yield from _values(row, numbers, columns, wide)
     for group in answer.groups:
         if group.name and group.rows:
@@ -120,11 +121,12 @@ def _values(row: Row, numbers: Mapping[Standing, int], columns: int, wide: int) 
 def _row(row: Row) -> str:
     """One row of a list: what it is about, its numbers with their names, then longer words."""
     cells = {k: v for k, v in row.items() if v is not None and k not in UNSHOWN - {"title", "id"}}
-    names = [v for k, v in cells.items() if isinstance(v, str) and len(v) <= PROSE]
-    prose = [v for k, v in cells.items() if isinstance(v, str) and len(v) > PROSE]
+    texts = {k: v for k, v in cells.items() if isinstance(v, str)}
+    names = [v for k, v in texts.items() if " " not in v or k in HEADINGS]
+    prose = [v for k, v in texts.items() if " " in v and k not in HEADINGS]
     figures_ = [f"{_label(k)} {_value(k, v)}" for k, v in cells.items() if not isinstance(v, str)]
     said = ", ".join([" ".join(names), *figures_] if names else figures_)
-    return ": ".join(filter(None, (said, " ".join(prose))))
+    return ": ".join(filter(None, (said, "; ".join(prose))))
 
 
 def _mark(row: Row, numbers: Mapping[Standing, int]) -> str:

@@ -1,0 +1,87 @@
+"""
+What a good mechanic would do first, held against the planner.
+
+Each `[[situation]]` has free `words` or `options` (the command line's own names), and any of:
+`first`, acceptable first moves; `first_three`, methods that must stand among the first three;
+`must_not`, methods that must not be offered; `before`, pairs of methods, the first of which must
+rank above the second where both are offered. `basis` says where the expectation comes from.
+"""
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fastkit.answers.extract import ExtractAnswer, extract
+
+CASES = [
+    case
+    for path in sorted(Path(__file__).parent.glob("*.toml"))
+    for case in tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
+]
+KNOWN_MISSES: dict[str, str] = {}  # id: why the plan differs; each is expected to fail
+
+
+def misses(case: dict[str, Any], answer: ExtractAnswer) -> list[str]:
+    """Return what the plan gets wrong, in words."""
+    ranked = [move.method for move in answer.plan]
+    rank = {name: number for number, name in reversed(list(enumerate(ranked, 1)))}
+    wrong = []
+    first = ranked[0] if ranked else "nothing"
+    if case.get("first") and first not in case["first"]:
+        wrong.append(f"first is {first}, not one of {', '.join(case['first'])}")
+    wrong += [
+        f"{name} ranks {rank.get(name, 'nowhere')}, not among the first three"
+        for name in case.get("first_three", ())
+        if rank.get(name, 99) > 3
+    ]
+    wrong += [f"{name} is offered" for name in case.get("must_not", ()) if name in rank]
+    wrong += [
+        f"{later} ({rank[later]}) ranks above {sooner} ({rank[sooner]})"
+        for sooner, later in case.get("before", ())
+        if sooner in rank and later in rank and rank[sooner] > rank[later]
+    ]
+    return wrong
+
+
+@pytest.mark.parametrize(
+    "case",
+    [
+        pytest.param(
+            case,
+            id=case["id"],
+            marks=pytest.mark.xfail(reason=KNOWN_MISSES[case["id"]], strict=True)
+            if case["id"] in KNOWN_MISSES
+            else (),
+        )
+        for case in CASES
+    ],
+)
+def test_plan_is_what_the_bench_would_do(case: dict[str, Any]) -> None:
+    """The plan begins as it should, offers nothing barred, and keeps the order."""
+    answer = extract(case.get("words", ""), **case.get("options", {}))
+    assert misses(case, answer) == []
+
+
+def test_situations_are_well_formed() -> None:
+    """Forty or more, each once, each with a reason, a basis and something expected."""
+    names = [case["id"] for case in CASES]
+    keys = {"id", "words", "options", "first", "first_three", "must_not", "before", "why", "basis"}
+    assert len(names) == len(set(names)) >= 40
+    for case in CASES:
+        assert set(case) <= keys
+        assert case["why"]
+        assert case["basis"] == "common practice, no published source"
+        assert case.get("words") or case.get("options")
+        assert any(case.get(key) for key in ("first", "first_three", "must_not", "before"))
+
+
+def test_situations_name_known_methods() -> None:
+    """A misspelt slug would never be missed otherwise."""
+    data = Path(__file__).parents[2] / "data" / "methods.toml"
+    known = {m["id"] for m in tomllib.loads(data.read_text(encoding="utf-8"))["method"]}
+    for case in CASES:
+        said = {*case.get("first", ()), *case.get("first_three", ()), *case.get("must_not", ())}
+        said |= {name for pair in case.get("before", ()) for name in pair}
+        assert said <= known, case["id"]

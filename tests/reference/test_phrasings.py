@@ -7,8 +7,13 @@ import pytest
 
 from fastkit.reference.search import search
 
-with Path(__file__).with_name("phrasings.csv").open(encoding="utf-8", newline="") as file:
-    PHRASINGS = [(row["words"], row["first"]) for row in csv.DictReader(file)]
+
+def phrasings(name):
+    with Path(__file__).with_name(name).open(encoding="utf-8", newline="") as file:
+        return [(row["words"], row["first"]) for row in csv.DictReader(file)]
+
+
+PHRASINGS = [*phrasings("phrasings.csv"), *phrasings("phrasings_2.csv")]
 
 
 @pytest.mark.parametrize(("words", "first"), PHRASINGS)

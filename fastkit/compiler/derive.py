@@ -5,7 +5,15 @@ from typing import Any, NamedTuple
 
 from fastkit.compiler.reading import Fault, Row, Tables
 from fastkit.compiler.tables import SPECS, Cell
+from fastkit.joint.choice import fits, head_of, strength_at
+from fastkit.joint.seat import Seat, seat
+from fastkit.joint.window import table_row
 from fastkit.mechanics import thread as profile
+from fastkit.records.drive import Drive
+from fastkit.records.friction import Friction
+from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.head import Head
+from fastkit.records.thread import ClearanceHole, Thread
 
 MM_PER_INCH = 25.4  # exact
 FLANK_ANGLE_DEG = {"M": 60.0, "UN": 60.0}  # ISO 68-1, ASME B1.1
@@ -89,4 +97,47 @@ def torque_entries(rows: Iterable[Mapping[str, Any]]) -> list[Entry]:
 
 def torque_rows(tables: Tables) -> list[Cells]:
     """Torque range of every thread in every grade that covers its size, by friction condition."""
-    return []
+    frictions = _records(tables, Friction)
+    grades = _records(tables, Grade)
+    strengths: dict[str, list[GradeRow]] = {}
+    for strength in _records(tables, GradeRow):
+        strengths.setdefault(strength.grade, []).append(strength)
+    seats = _default_seats(tables)
+    found: list[Cells] = []
+    for thread in _records(tables, Thread):
+        ring = seats.get(thread.size)
+        if ring is None:
+            continue
+        for grade in grades:
+            row = strength_at(strengths.get(grade.id, ()), thread)
+            if row is None or not fits(grade, thread):
+                continue
+            for friction in frictions:
+                torque = table_row(thread, row, friction, ring)
+                if torque is not None:
+                    found.append(torque._asdict())
+    return found
+
+
+def _default_seats(tables: Tables) -> dict[str, Seat]:
+    """Hexagon head on a medium hole, by thread size."""
+    holes = {hole.size: hole.medium_mm for hole in _records(tables, ClearanceHole)}
+    flats = {drive.id: drive.across_flats_mm for drive in _records(tables, Drive)}
+    heads: dict[str, list[Head]] = {}
+    for head in _records(tables, Head):
+        heads.setdefault(head.size, []).append(head)
+    found = {}
+    for size, hole in holes.items():
+        chosen = head_of(heads.get(size, ()), "hexagon")
+        ring = chosen and seat(chosen, hole, flats.get(chosen.drive or ""))
+        if ring:
+            found[size] = ring
+    return found
+
+
+def _records(tables: Tables, record: Any) -> list[Any]:
+    """The rows of a record's table as that record."""
+    return [
+        record._make(row.cells[name] for name in record._fields)
+        for row in tables.get(record.TABLE, ())
+    ]

@@ -1,0 +1,40 @@
+"""Which of the records held answer for a joint: strength at a size, head where none is named."""
+
+from collections.abc import Iterable
+
+from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.head import Head
+from fastkit.records.thread import Thread
+
+# Grades that one family of threads alone is made in; what is not named fits every family.
+FAMILY_OF = {"ISO 898-1": "M", "SAE J429": "UN"}
+# Forms of head that --head takes, with the standards in the order they are looked up.
+STANDARDS = {
+    "hexagon": (
+        *("ISO 4014", "ISO 4017", "ASME B18.2.1", "DIN 933"),
+        *("ISO 4032", "DIN 934", "ASME B18.2.2"),  # nuts of the same flats, where no bolt is held
+    ),
+    "socket": ("ISO 4762", "ASME B18.3 cap", "ISO 14579"),
+    "flange": ("EN 1665", "EN 1662", "ISO 15071"),
+    "countersunk": ("ISO 10642", "ISO 14581", "ISO 7046", "ISO 2009", "ASME B18.3 flat"),
+}
+TOUCH_MM = 1e-6  # inch limits are printed to thousandths; sizes are exact
+
+
+def fits(grade: Grade, thread: Thread) -> bool:
+    """Whether the grade's standard covers the thread's family."""
+    return FAMILY_OF.get(grade.system, thread.family) == thread.family
+
+
+def strength_at(rows: Iterable[GradeRow], thread: Thread) -> GradeRow | None:
+    """The row that covers the thread's size; None where none does."""
+    d = thread.nominal_mm
+    return next(
+        (r for r in rows if r.size_from_mm - TOUCH_MM <= d <= r.size_to_mm + TOUCH_MM), None
+    )
+
+
+def head_of(heads: Iterable[Head], form: str) -> Head | None:
+    """The head of a form in the first of its standards; *heads* are those of one thread size."""
+    by_standard = {head.standard: head for head in heads}
+    return next((by_standard[name] for name in STANDARDS[form] if name in by_standard), None)

@@ -1,0 +1,224 @@
+"""The workshop's own tables: whole, in bounds, and saying nothing that the situation cannot."""
+
+import csv
+import tomllib
+from collections import Counter
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fastkit.extraction.situation import Situation
+
+DATA = Path(__file__).parents[2] / "data"
+METHODS: list[dict[str, Any]] = tomllib.loads((DATA / "methods.toml").read_text(encoding="utf-8"))[
+    "method"
+]
+BY_ID = {method["id"]: method for method in METHODS}
+SLUGS = """
+    unload isolate clean-thread clean-recess dry-off soak-penetrant shock-tap warm-host
+    tighten-first work-back-and-forth steady-bar better-bit seat-bit oversize-bit grit-paste
+    press-and-turn hand-impact-driver power-impact six-point-socket gripping-socket
+    next-size-socket line-wrench clamp-wrench cut-slot-handsaw cut-slot-blade
+    cut-slot-oscillating cut-slot-disc file-flats chisel-turn weld-nut induction-heat flame-heat
+    iron-heat chill-spray left-hand-drill right-hand-drill spiral-extractor straight-extractor
+    drill-head-off stud-grip split-nut taper-split cut-shank cut-tube-socket far-side
+    pull-while-turning hold-captive pick-out-broken-key drill-out-retap make-room drop-assembly
+    bench machine-shop
+""".split()
+WORDS = {
+    "kind": "screw bolt nut stud tube-nut",
+    "damage": "intact worn stripped rounded tool-stuck extractor-broken snapped-proud "
+    "snapped-flush snapped-below spinning nut-spinning",
+    "seized": "none rusted seized galled painted threadlocked-low threadlocked-medium "
+    "threadlocked-high",
+    "seized_at": "thread head shank unknown",
+    "coating": "plain zinc cadmium stainless unknown",
+    "load": "none spring pressure weight unknown",
+    "far_side": "reachable blind unknown",
+    "residue": "none flammable chlorinated",
+    "support": "stands jack bench unknown",
+    "recess": "clean filled",
+    "into": "steel cast-iron aluminium magnesium brass plastic sheet",
+    "left_hand": "true false",
+    "no_heat": "true false",
+}
+NEAR = """
+    fuel brake-fluid electronics wiring rubber plastic paint battery bearing airbag refrigerant
+    tyre pressurised
+""".split()
+HOT = ("flame-heat", "weld-nut", "induction-heat", "iron-heat")
+
+
+@cache
+def rows(name: str) -> list[dict[str, str]]:
+    """Return the rows of a data file."""
+    with (DATA / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def vetoed(method: str, **seen: str) -> bool:
+    """Say whether a rule of the method holds when the situation says what is seen, and no more."""
+    rules: dict[str, list[bool]] = {}
+    for row in rows("vetoes.csv"):
+        if row["method"] == method:
+            hit = row["field"] in seen and seen[row["field"]] in row["value"].split()
+            rules.setdefault(row["rule"], []).append(hit)
+    return any(all(hits) for hits in rules.values())
+
+
+def nearest(neighbour: str, method: str) -> float:
+    """Return the distance below which a neighbour forbids a method, mm; 0: never."""
+    return max(
+        (
+            float(row["forbid_mm"])
+            for row in rows("clearances.csv")
+            if row["neighbour"] == neighbour and row["hazard"] in BY_ID[method].get("hazards", ())
+        ),
+        default=0.0,
+    )
+
+
+def test_every_method_stands() -> None:
+    """All slugs, each once."""
+    assert Counter(SLUGS) == Counter(method["id"] for method in METHODS)
+
+
+@pytest.mark.parametrize("method", METHODS, ids=[method["id"] for method in METHODS])
+def test_method_can_be_read_under_a_machine(method: dict[str, Any]) -> None:
+    """Two to five short steps, at least one caution, and a tool to do it with."""
+    assert 2 <= len(method["steps"]) <= 5
+    assert method["cautions"]
+    assert all(len(step) <= 130 for step in method["steps"] + method["cautions"])
+    tools = [row for row in rows("variants.csv") if row["method"] == method["id"]]
+    assert tools or method["kind"] == "room" or method["id"] == "machine-shop"
+
+
+def test_kinds_have_what_the_planner_asks_of_them() -> None:
+    """Odds for what is not turned, a grip for what is, a hold where no formula gives one."""
+    for method in METHODS:
+        name, kind = method["id"], method["kind"]
+        assert ("chance" in method) == (kind in ("gate", "part", "room")), name
+        assert kind != "turn" or "grip" in method, name
+        assert ("hold" in method) == (method.get("grip") in ("rim", "shank", "far-side")), name
+        assert kind != "room" or "opens" in method, name
+
+
+def test_jaws_hold_less_than_cams_and_no_cold_grip_more_than_the_shank() -> None:
+    """An M8 8.8 shank breaks at 33 N·m (ISO 898-7); jaws on it slip well before."""
+    shank = 8.0**2
+    assert BY_ID["clamp-wrench"]["hold"] * shank < 0.5 * 33
+    assert BY_ID["clamp-wrench"]["hold"] < BY_ID["stud-grip"]["hold"]
+    assert BY_ID["stud-grip"]["hold"] * shank <= 33
+
+
+def test_tools_are_used_and_known() -> None:
+    """Each tool serves a method, each method's tools are listed."""
+    assert {row["tool"] for row in rows("variants.csv")} == {row["id"] for row in rows("tools.csv")}
+
+
+def test_vetoes_speak_the_options_language() -> None:
+    """A rule on a field or word that does not exist would never hold."""
+    for row in rows("vetoes.csv"):
+        field, words = row["field"], set(row["value"].split())
+        assert field == "size_mm" or field in Situation._fields, row["rule"]
+        if row["op"] in ("=", "in"):
+            assert words <= set(WORDS[field].split()), row["rule"]
+        else:
+            assert float(row["value"]) > 0
+        assert row["method"] in BY_ID
+        opens = row["opens_it"]
+        assert "-" not in opens or " " in opens or opens in BY_ID, row["rule"]
+
+
+def test_a_rule_belongs_to_one_method() -> None:
+    """Rows of a rule must all hold, so two methods may not share one."""
+    owners: dict[str, set[str]] = {}
+    for row in rows("vetoes.csv"):
+        owners.setdefault(row["rule"], set()).add(row["method"])
+    assert all(len(methods) == 1 for methods in owners.values())
+
+
+def test_every_neighbour_is_held_against_fire() -> None:
+    """Flame, sparks and spatter have a distance for each; it is forbidden nearer than shielded."""
+    assert {row["id"] for row in rows("neighbours.csv")} == set(NEAR)
+    held = {(row["neighbour"], row["hazard"]) for row in rows("clearances.csv")}
+    for thing in NEAR:
+        assert {(thing, hazard) for hazard in ("flame", "spatter", "heat")} <= held, thing
+    for row in rows("clearances.csv"):
+        assert float(row["forbid_mm"]) <= float(row["shield_mm"])
+        assert row["condition"]
+
+
+def test_distance_matters() -> None:
+    """A flame beside rubber is out at 30 mm and not at 300."""
+    assert 30 < nearest("rubber", "flame-heat") <= 300
+    assert nearest("fuel", "cut-slot-disc") > nearest("rubber", "cut-slot-disc")
+
+
+@pytest.mark.parametrize("method", [*HOT, "cut-slot-disc"])
+@pytest.mark.parametrize("residue", ["flammable", "chlorinated"])
+def test_no_heat_or_spark_on_a_wet_part(method: str, residue: str) -> None:
+    """A flammable residue is dried off first; after a chlorinated one heat stays barred."""
+    assert vetoed(method, residue=residue)
+
+
+@pytest.mark.parametrize("method", HOT)
+def test_no_heat_means_no_weld_either(method: str) -> None:
+    """And no iron."""
+    assert vetoed(method, no_heat="true")
+
+
+@pytest.mark.parametrize(
+    ("method", "seen"),
+    [
+        ("left-hand-drill", {"left_hand": "true"}),
+        ("spiral-extractor", {"left_hand": "true"}),
+        ("right-hand-drill", {"left_hand": "false"}),
+        ("better-bit", {"damage": "snapped-flush"}),
+        ("better-bit", {"damage": "tool-stuck"}),
+        ("seat-bit", {"into": "plastic"}),
+        ("hand-impact-driver", {"into": "plastic"}),
+        ("steady-bar", {"support": "jack"}),
+        ("power-impact", {"seized": "galled"}),
+        ("tighten-first", {"seized": "galled"}),
+        ("soak-penetrant", {"seized": "threadlocked-high"}),
+        ("six-point-socket", {"kind": "tube-nut"}),
+        ("line-wrench", {"damage": "rounded"}),
+        ("clamp-wrench", {"damage": "snapped-flush"}),
+        ("cut-slot-disc", {"damage": "snapped-below"}),
+        ("flame-heat", {"coating": "cadmium"}),
+        ("flame-heat", {"into": "magnesium"}),
+        ("weld-nut", {"into": "brass"}),
+        ("split-nut", {"load": "spring"}),
+        ("drill-head-off", {"load": "weight"}),
+        ("cut-tube-socket", {"load": "pressure"}),
+        ("drill-out-retap", {"damage": "extractor-broken"}),
+        ("six-point-socket", {"damage": "spinning"}),
+        ("better-bit", {"recess": "filled"}),
+    ],
+)
+def test_what_must_not_be_done(method: str, seen: dict[str, str]) -> None:
+    """One row a rule of the bench."""
+    assert vetoed(method, **seen)
+
+
+@pytest.mark.parametrize(
+    ("method", "seen"),
+    [
+        ("left-hand-drill", {"left_hand": "false", "damage": "snapped-flush"}),
+        ("better-bit", {"damage": "worn", "into": "aluminium", "recess": "clean"}),
+        ("steady-bar", {"support": "stands", "damage": "intact"}),
+        ("line-wrench", {"kind": "tube-nut", "damage": "intact"}),
+        ("weld-nut", {"damage": "snapped-below", "into": "aluminium"}),
+        ("cut-shank", {"kind": "bolt", "seized": "galled", "far_side": "reachable"}),
+        ("hold-captive", {"damage": "spinning"}),
+        ("far-side", {"damage": "spinning", "far_side": "reachable"}),
+        ("pick-out-broken-key", {"damage": "extractor-broken"}),
+        ("soak-penetrant", {"seized": "rusted", "residue": "flammable"}),
+    ],
+)
+def test_what_may_be_done(method: str, seen: dict[str, str]) -> None:
+    """The other side of the same rules."""
+    assert not vetoed(method, **seen)

@@ -1,0 +1,207 @@
+"""The torque answer: its numbers against published ones, its defaults, its refusals."""
+
+import pytest
+
+from fastkit.answers.torque import document, torque
+from fastkit.errors import Misuse, NotHeld
+
+KEYS = {  # that scripts rely on
+    *("torque_min_nm", "torque_nm", "torque_max_nm", "preload_min_n", "preload_n"),
+    *("preload_max_n", "mu_min", "mu_max", "limited_by", "weakest_part", "table_torque_nm"),
+    *("table_preload_n", "breaking_torque_nm", "assumed", "sources"),
+}
+# VDI 2230-1 Table A1, mu 0.12: torque [N·m], preload [kN]
+TABLE_A1 = [
+    ("M6", "8.8", 10.1, 10.2),
+    ("M8", "8.8", 24.6, 18.6),
+    ("M8", "10.9", 36.1, 27.3),
+    ("M10", "10.9", 71, 43.4),
+    ("M12", "12.9", 144, 74.0),
+    ("M20", "10.9", 592, 186),
+    ("M24", "8.8", 714, 188),
+    ("M36", "12.9", 4136, 729),
+]
+# ISO 898-7:1992 Table 2 [N·m]
+BREAKING = [("M1", "10.9", 0.040), ("M3", "8.8", 1.5), ("M6", "10.9", 16), ("M10x1", "8.8", 84)]
+
+
+@pytest.mark.parametrize(("thread", "grade", "torque_nm", "preload_kn"), TABLE_A1)
+def test_table_value_is_the_published_one(store, thread, grade, torque_nm, preload_kn):
+    """The data's heads, holes and strengths lead to Table A1."""
+    answer = torque(thread, grade, store=store)
+
+    assert torque_nm == pytest.approx(answer.table_torque_nm, rel=0.035)
+    assert preload_kn * 1000 == pytest.approx(answer.table_preload_n, rel=0.025)
+
+
+@pytest.mark.parametrize(("thread", "grade", "expected"), BREAKING)
+def test_breaking_torque_is_the_published_one(store, thread, grade, expected):
+    """From M1 on, whether or not a head is held."""
+    answer = torque(thread, grade, store=store)
+
+    assert expected == pytest.approx(answer.breaking_torque_nm, rel=0.04)
+
+
+def test_keys_and_order(store):
+    """Every key is there, the window is in order, the default is class B without being said."""
+    answer = torque("m8", "8.8", store=store)
+    said = document(answer)
+
+    assert set(said) >= KEYS
+    assert answer.torque_min_nm < answer.torque_nm <= answer.torque_max_nm < answer.table_torque_nm
+    assert answer.preload_min_n < answer.preload_n < answer.preload_max_n
+    assert (0.08, 0.16) == (answer.mu_min, answer.mu_max)
+    assert 0.4 * answer.table_preload_n == pytest.approx(answer.preload_min_n)
+    assert {"friction", "head", "hole", "utilisation_pct", "wrench_error_pct", "clamp_n"} <= {
+        entry["what"] for entry in said["assumed"]
+    }
+    assert all(source["checked"] for source in said["sources"])
+
+
+def test_a_single_mu_has_no_scatter(store):
+    """With a true wrench the highest torque is then the table's."""
+    answer = torque("M8", "8.8", mu=0.12, wrench_error_pct=0, store=store)
+
+    assert answer.mu_min == answer.mu_max == 0.12
+    assert answer.table_torque_nm == pytest.approx(answer.torque_max_nm)
+
+
+def test_no_head_held(store):
+    """M1: no hexagon head to bear on, so no window; strength and breaking torque stand."""
+    answer = torque("M1", "8.8", store=store)
+
+    assert answer.torque_nm is None and answer.table_torque_nm is None
+    assert answer.breaking_torque_nm > 0 and answer.reason
+
+
+def test_an_impossible_clamp_empties_the_window(store):
+    """Everything else is complete, and what would open it is named."""
+    answer = torque("M8", "8.8", clamp_n=15_000, store=store)
+
+    assert answer.empty and answer.reason and answer.opens_it
+    assert answer.torque_min_nm > answer.torque_max_nm > 0
+    assert any("clamp" in way for way in answer.opens_it)
+
+
+def test_strip_limits_soft_bodies(store):
+    """A short thread in cast aluminium gives way before the bolt."""
+    answer = torque("M10", "10.9", into="aluminium", engage_mm=8, store=store)
+    deep = torque("M10", "10.9", into="aluminium", engage_mm=30, store=store)
+
+    assert "internal-thread" == answer.weakest_part
+    assert answer.limited_by in {"thread-strip", "bearing-pressure"}
+    assert answer.torque_max_nm < torque("M10", "10.9", store=store).torque_max_nm
+    assert deep.weakest_part == "shank"
+
+
+def test_a_weak_drive_limits(store):
+    """A hexagon socket key of 3 mm cannot turn what an M8 takes."""
+    answer = torque("M8", "12.9", drive="hex-3mm", store=store)
+
+    assert ("drive", "drive") == (answer.limited_by, answer.weakest_part)
+
+
+def test_countersunk_and_prevailing_cost_torque(store):
+    """A cone bears harder; a prevailing torque is added at both ends."""
+    flat = torque("M8", "8.8", head="socket", store=store)
+    cone = torque("M8", "8.8", head="countersunk", store=store)
+    held = torque("M8", "8.8", prevailing_nm=3, store=store)
+    free = torque("M8", "8.8", store=store)
+
+    assert cone.torque_max_nm > 1.2 * flat.torque_max_nm
+    assert held.torque_max_nm - free.torque_max_nm == pytest.approx(3 / 1.04)
+    assert held.torque_min_nm - free.torque_min_nm == pytest.approx(3 / 0.96)
+    assert held.preload_max_n == pytest.approx(free.preload_max_n)
+
+
+def test_what_a_setting_gives(store):
+    """Beyond yield is said as such."""
+    answer = torque("M8", "8.8", set_nm=80, store=store)
+
+    assert answer.set["utilisation_pct"][-1] > 100
+    assert answer.set["preload_n"] == sorted(answer.set["preload_n"])
+
+
+def test_makers_value_comes_first(store):
+    """It is kept, compared, and what would bring it in is named."""
+    inside = torque("M8", "8.8", maker_nm=16, store=store)
+    above = torque("M8", "8.8", maker_nm=24, store=store)
+
+    assert inside.maker["inside"] and not above.maker["inside"]
+    assert 0.1 < above.maker["friction_needed"] < 0.13
+
+
+def test_adapter_lengthens(store):
+    """Twice the lever, half the reading; at right angles nothing changes."""
+    straight = torque("M8", "8.8", adapter_mm=300, wrench_length_mm=300, store=store)
+    square = torque(
+        "M8", "8.8", adapter_mm=300, wrench_length_mm=300, adapter_angle_deg=90, store=store
+    )
+
+    assert straight.wrench_setting_nm == pytest.approx(straight.torque_nm / 2)
+    assert square.wrench_setting_nm == pytest.approx(square.torque_nm)
+
+
+@pytest.mark.parametrize(
+    ("thread", "grade", "options"),
+    [
+        ("1/8-27-NPT", "8.8", {}),
+        ("R1/4", "8.8", {}),
+        ("ST4.2", "8.8", {}),
+        ("M8", "45H", {}),
+        ("tube:3/16in-inverted", "8.8", {}),
+        ("M8", "8.8", {"into": "plastic"}),
+        ("M8", "8.8", {"head": "ISO 4026"}),
+    ],
+)
+def test_where_a_window_would_be_a_lie(store, thread, grade, options):
+    """None is given; the reason and what applies instead are."""
+    answer = torque(thread, grade, store=store, **options)
+
+    assert answer.torque_min_nm is answer.torque_nm is answer.torque_max_nm is None
+    assert answer.preload_n is None
+    assert answer.reason and answer.published
+
+
+@pytest.mark.parametrize(
+    ("thread", "grade", "options", "error"),
+    [
+        ("M8", "8.8", {"mu": 0}, Misuse),
+        ("M8", "8.8", {"mu": (0.2, 0.1)}, Misuse),
+        ("M8", "8.8", {"mu": float("nan")}, Misuse),
+        ("M8", "8.8", {"utilisation_pct": 0}, Misuse),
+        ("M8", "8.8", {"utilisation_pct": 140}, Misuse),
+        ("M8", "8.8", {"wrench_error_pct": -1}, Misuse),
+        ("M8", "8.8", {"engage_mm": 0}, Misuse),
+        ("M8", "8.8", {"clamp_n": -5}, Misuse),
+        ("M8", "8.8", {"adapter_mm": 50}, Misuse),
+        ("M8", "8.8", {"into": "cheese"}, Misuse),
+        ("M8", "8.8", {"head": "mushroom"}, Misuse),
+        ("M8", "8.8", {"friction": "class-b", "mu": 0.1}, Misuse),
+        (
+            "M8",
+            "8.8",
+            {"adapter_mm": 400, "wrench_length_mm": 300, "adapter_angle_deg": 180},
+            Misuse,
+        ),
+        ("M20", "9.8", {}, NotHeld),
+        ("M8", "SAE-5", {}, NotHeld),
+        ("3/8-16", "8.8", {}, NotHeld),
+        ("M8", "8.8", {"angle_deg": 90}, NotHeld),
+        ("M999", "8.8", {}, NotHeld),
+    ],
+)
+def test_refusals_name_what_is_wrong(store, thread, grade, options, error):
+    """One line, with the bound or the nearest."""
+    with pytest.raises(error) as refused:
+        torque(thread, grade, store=store, **options)
+
+    assert "\n" not in str(refused.value)
+
+
+def test_why_walks_the_steps(store):
+    """Each step has its numbers and its source."""
+    steps = torque("M8", "8.8", why=True, store=store).why
+
+    assert any("0.577" in step or "flank" in step for step in steps)
+    assert sum("VDI 2230-1" in step for step in steps) >= 2

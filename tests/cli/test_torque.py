@@ -1,0 +1,123 @@
+"""The torque command: statuses, keys, one line for every mistake, a screen that fits."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from fastkit.cli import cli
+
+LIMIT_LINES = 40
+
+
+def run(*args, **env):
+    """The command's result."""
+    return CliRunner().invoke(cli, ["torque", *args], env=env)
+
+
+def test_one_screen_says_it():
+    """The window, the table value, both systems, the limits, the marks and the caution."""
+    result = run("M8", "8.8")
+
+    assert 0 == result.exit_code, result.output
+    for word in ("N·m", "lb·ft", "24.", "yield", "assumed", "maker", "VDI 2230-1", "practice"):
+        assert word in result.stdout, word
+    assert len(result.stdout.splitlines()) <= LIMIT_LINES
+
+
+@pytest.mark.parametrize("columns", ["24", "50", "80", "200"])
+@pytest.mark.parametrize(
+    "args", [("M8", "8.8"), ("3/8-16", "SAE-5", "--into", "aluminium", "--maker", "30 lb-ft")]
+)
+def test_no_line_is_wider_than_the_screen(columns, args):
+    """Down to the narrowest, without colour."""
+    result = run(*args, COLUMNS=columns)
+
+    assert 0 == result.exit_code, result.output
+    assert max(map(len, result.stdout.splitlines())) <= int(columns)
+    assert "\x1b" not in result.stdout
+
+
+def test_the_bar_marks_the_window():
+    """Low, target and high stand on one line, in this order, the table value behind them."""
+    lines = run("M8", "8.8", COLUMNS="50").stdout.splitlines()
+    bar = next(line for line in lines if "[" in line and "]" in line and "T" in line)
+
+    assert bar.index("[") < bar.index("]") < bar.index("T")
+
+
+def test_json_holds_the_keys():
+    """One document, both preloads and torques, exit 0."""
+    result = run("M8", "8.8", "--json")
+    said = json.loads(result.stdout)
+
+    assert 0 == result.exit_code
+    assert "" == result.stderr
+    assert said["torque_min_nm"] < said["torque_max_nm"]
+    assert {"what", "value"} <= set(said["assumed"][0])
+
+
+@pytest.mark.parametrize(
+    "args",
+    [
+        ("M8", "8.8", "--clamp", "20 kN"),  # empty
+        ("1/8-27-NPT", "8.8"),  # refused
+        ("M8", "45H"),
+        ("M20", "9.8"),  # not held
+        ("M8", "8.8", "--angle", "90"),
+    ],
+)
+def test_no_answer_is_status_1(args):
+    """A line on standard error; the JSON document comes all the same, with its reason."""
+    plain, scripted = run(*args), run(*args, "--json")
+
+    assert (1, 1) == (plain.exit_code, scripted.exit_code)
+    assert 1 == plain.stderr.count("\n")
+    assert json.loads(scripted.stdout)["reason"]
+
+
+@pytest.mark.parametrize(
+    "args",
+    [
+        (),
+        ("M8",),
+        ("M8", "8.8", "--mu", "0"),
+        ("M8", "8.8", "--mu", "-0.1"),
+        ("M8", "8.8", "--mu", "0.2..0.1"),
+        ("M8", "8.8", "--mu", "nan"),
+        ("M8", "8.8", "--mu", "0.1..x"),
+        ("M8", "8.8", "--engage", "0"),
+        ("M8", "8.8", "--clamp", "12 furlongs"),
+        ("M8", "8.8", "--utilisation", "0"),
+        ("M8", "8.8", "--utilisation", "inf"),
+        ("M8", "8.8", "--wrench-error", "60"),
+        ("M8", "8.8", "--adapter", "50"),
+        ("M8", "8.8", "--friction", "slippery"),
+        ("M8", "8.8", "--set", "5 Nm Nm"),
+        ("M8", "8.8", "--into", "cheese"),
+        ("cheese", "8.8"),
+        ("M8", "cheese"),
+    ],
+)
+def test_misuse_is_status_2(args):
+    """One line on standard error, nothing on standard output, with --json too."""
+    for words in (args, (*args, "--json")):
+        result = run(*words)
+
+        assert 2 == result.exit_code, result.output
+        assert "" == result.stdout
+        assert 1 == result.stderr.count("\n")
+
+
+def test_every_option_works_together():
+    """All of them at once still make one answer."""
+    result = run(
+        *("M10", "10.9", "--mu", "0.10..0.14", "--head", "socket", "--into", "steel"),
+        *("--engage", "15", "--clamp", "12 kN", "--utilisation", "80", "--wrench-error", "3"),
+        *("--prevailing", "2", "--adapter", "50", "--wrench-length", "400"),
+        *("--adapter-angle", "45", "--drive", "hex-8mm", "--reused", "--set", "40 N·m"),
+        *("--maker", "30 lb-ft", "--why"),
+    )
+
+    assert 0 == result.exit_code, result.output
+    assert "Maker" in result.stdout

@@ -87,7 +87,8 @@ CROSS_Z = r"(?:system:cross-z|cross[- ](?:recess(?:ed)?[- ])?(?:type[- ])?z)"
 SQUARE = r"(?:system:square|square)(?: recess| drive| bit)?"
 NUMBERED = {"PH": CROSS_H, "PZ": CROSS_Z, "SQ": SQUARE}
 HEX = (
-    r"(?:system:hex-socket(?: head)?|hex(?:agon(?:al)?)? ?(?:socket(?: head)?|keys?|bits?|recess)|"
+    r"(?:system:hex-socket(?: head)?(?: (?:key|bit|bolt|screw|wrench))?|"
+    r"hex(?:agon(?:al)?)? ?(?:socket(?: head)?|keys?|bits?|recess)|"
     r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
 )
 FLATS = (
@@ -386,10 +387,10 @@ def _rules() -> tuple[Rule, ...]:
     made.append(Rule(inches, ("/",), rf"{fraction} {tpi}{UNITS}", _inch))
     lobes = ("lob",)
     for words, letter, low, high in ((OUTER, "E", 4, 44), (HEXALOBULAR, "T", 1, 100)):
-        size = rf"(?:drive:)?(?:{letter.lower()} ?)?(\d{{1,3}})"
+        size = rf"(?:drive:)?(?:{letter.lower()}x?[- ]?)?(\d{{1,3}})"
         pattern = rf"(?:{words} {size}|{size} {words})"
         made.append(Rule("", lobes, pattern, _key("drive", letter, low, high)))
-    made.append(Rule("", lobes, rf"{HEXALOBULAR} e ?(\d{{1,2}})", _key("drive", "E", 4, 44)))
+    made.append(Rule("", lobes, rf"{HEXALOBULAR} e[- ]?(\d{{1,2}})", _key("drive", "E", 4, 44)))
     for letters, words in NUMBERED.items():
         size = rf"(?:drive:)?(?:{letters.lower()} ?)?(?:#|no\.? ?|size )?(\d){UNITS}"
         build, said = _key("drive", letters, 0, 5), ("cross", "square")
@@ -397,8 +398,8 @@ def _rules() -> tuple[Rule, ...]:
         pattern = rf"(?:drive:)?{letters.lower()} ?#?-?(\d){UNITS}"
         made.append(Rule("psd", (letters.lower(),), pattern, build))
     made += [
-        Rule("td", (), rf"(?:drive:)?t ?(\d{{1,3}}){UNITS}", _key("drive", "T", 1, 100)),
-        Rule("ed", (), rf"(?:drive:)?e ?(\d{{1,2}}){UNITS}", _key("drive", "E", 4, 44)),
+        Rule("td", (), rf"(?:drive:)?tx?[- ]?(\d{{1,3}}){UNITS}", _key("drive", "T", 1, 100)),
+        Rule("ed", (), rf"(?:drive:)?e[- ]?(\d{{1,2}}){UNITS}", _key("drive", "E", 4, 44)),
         Rule(
             "sd",
             ("slot",),

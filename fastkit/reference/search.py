@@ -12,26 +12,27 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from fastkit.notation.designation import Part, parse
+from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import split_id
 from fastkit.reference.aliases import readable, spoken
 from fastkit.reference.resolve import threads
+from fastkit.reference.spelling import cut, forms, mended, misspelt
 from fastkit.reference.store import query
 
+# among equals these come first: the class that most bolts without a better claim are of
+USUAL = ("8.8", "SAE-5", "A2-70")
 KINDS = ("thread", "drive", "grade", "torque", "head", "method", "friction", "material", "tool")
 EMPTY_WORDS = frozenset(
     "a an and are at be can do does for from have how i in is it me my need of on one or out "
     "should that the this to use what which will with you".split()
 )
+# beside a designation these say nothing more
+IDLE_WORDS = frozenset(("bolt", "bolts", "screw", "screws", "size", "thread", "threads"))
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 DESIGNATION = 2.0  # weight of a designation against a word's 1
-BEGUN, STEM = (
-    0.9,
-    0.85,
-)  # worth of a word whose beginning was typed, and of one typed with an ending
-SPELLING = 74.0  # least likeness of a misspelt word, per cent
 WEAKEST = 30.0  # a hit below this score is none
+SOURCE = 0.9  # a published source is seldom what is meant
 COMMON = 1_000  # entries; a word in more of them than this is not looked for by itself
 POOL = 200  # entries that are scored
 
@@ -60,14 +61,16 @@ class Term(NamedTuple):
     ids: tuple[str, ...] = ()  # best first
     words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
     phrases: tuple[str, ...] = ()  # how it is found in the index
+    size_worth: float = 1.0  # of an entry that shares a thread's size only
 
 
 class Entry(NamedTuple):
-    """A row of the index with the words in it."""
+    """An entry with the words in it; `place` is where it stands in the data."""
 
     id: str
     kind: str
     title: str
+    place: int
     words: frozenset[str]
 
 
@@ -89,6 +92,11 @@ def search(
         exact = _entries(store, [":".join(whole)])
         if exact:
             return Found(f"entry {exact[0].id}", (_hit(exact[0], 100.0),))
+    if text.isascii() and text.isdigit():
+        text += " mm"
+    if kind is None and text.lower().removesuffix("s") in KINDS:
+        return _all_of(store, text.lower().removesuffix("s"), limit)
+    text = mended(store, text)
     names = spoken(store, text)
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     called = names.get(text.lower(), ())
@@ -104,10 +112,17 @@ def search(
     order = {id_: n for n, id_ in enumerate(_candidates(terms, called))}
     hits = sorted(
         (hit for hit in scored if hit.score >= WEAKEST),
-        key=lambda hit: (-hit.score, order.get(hit.id, len(order)), _rank(hit.kind), hit.id),
+        key=lambda hit: (-hit.score, order.get(hit.id, len(order)), *_rank(pool[hit.id])),
     )
     read_as = ", ".join(_said(part) for part in parts)
     return Found(read_as, tuple(hits[:limit]), () if hits else _nearest(store, parts, kind))
+
+
+def _all_of(store: sqlite3.Connection, kind: str, limit: int) -> Found:
+    """The entries of a kind, where its name is all that was said."""
+    sql = "SELECT id, kind, title FROM entry WHERE kind = ? ORDER BY rowid LIMIT ?"
+    rows = query(store, sql, (kind, limit))
+    return Found(f"every {kind}", tuple(Hit(id_, kind, title, HELD) for id_, kind, title in rows))
 
 
 def _said(part: Part) -> str:
@@ -118,27 +133,35 @@ def _hit(entry: Entry, score: float) -> Hit:
     return Hit(entry.id, entry.kind, entry.title, round(score, 1))
 
 
-def _rank(kind: str) -> int:
-    return KINDS.index(kind) if kind in KINDS else len(KINDS)
+def _rank(entry: Entry) -> tuple[int, int, int]:
+    """Order among entries that match equally well."""
+    kind = KINDS.index(entry.kind) if entry.kind in KINDS else len(KINDS)
+    grade = entry.id.partition("@")[2]
+    return kind, USUAL.index(grade) if grade in USUAL else len(USUAL), entry.place
 
 
 def _terms(store: sqlite3.Connection, parts: Iterable[Part]) -> Iterator[Term]:
     """What is asked for, part by part; words that ask for nothing left out."""
     tokens: list[str] = []
+    named = False
     for part in parts:
         ids = _ids(store, part)
+        named |= bool(ids)
         if ids:
             keys = [id_.partition(":")[2] for id_ in ids]
             held = dict.fromkeys(phrase for key in keys for phrase in (key, _size(part, key)))
-            yield Term(DESIGNATION, tuple(ids), phrases=tuple(p for p in held if p))
+            phrases = tuple(phrase for phrase in held if phrase)
+            worth = 1.0 if part.kind != "thread" or thread_name(part.key).pitch is None else 0.6
+            yield Term(DESIGNATION, tuple(ids), phrases=phrases, size_worth=worth)
         elif part.kind in {"thread", "drive", "grade"}:
             yield Term(DESIGNATION)
         else:
-            tokens += _tokens(part.key)
-    asked = [token for token in dict.fromkeys(tokens) if token not in EMPTY_WORDS]
+            tokens += cut(part.key)
+    idle = EMPTY_WORDS | IDLE_WORDS if named else EMPTY_WORDS
+    asked = [token for token in dict.fromkeys(tokens) if token not in idle]
     for token in asked[:MOST_WORDS]:
-        forms = tuple(_forms(store, token))
-        yield Term(1.0, words=forms, phrases=tuple(word for word, _ in forms))
+        known = tuple(forms(store, token))
+        yield Term(1.0, words=known, phrases=tuple(word for word, _ in known))
 
 
 def _size(part: Part, key: str) -> str:
@@ -173,47 +196,6 @@ def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:
     return [entry.id for entry in _entries(store, ids)]
 
 
-def _tokens(text: str) -> list[str]:
-    """The words of a text as the index cuts them."""
-    return re.findall(r"[^\W_]+", text.lower())
-
-
-def _forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
-    """The word itself where the file has it, else what it begins, ends or misspells."""
-    exact = bool(query(store, "SELECT 1 FROM search_word WHERE term = ?", (token,)))
-    if exact:
-        yield token, 1.0
-    if len(token) < 3:
-        return
-    sql = "SELECT term FROM search_word WHERE term > ? AND term < ? ORDER BY doc DESC, term LIMIT 8"
-    begun = [row[0] for row in query(store, sql, (token, f"{token}\U0010ffff"))]
-    yield from ((word, BEGUN) for word in begun if word.isalpha())
-    if not token.isalpha():
-        return
-    stems = [token[:end] for end in range(len(token) - 1, max(3, len(token) - 4), -1)]
-    marks = ", ".join("?" * len(stems))
-    found = query(store, f"SELECT term FROM search_word WHERE term IN ({marks})", tuple(stems))
-    yield from ((word, STEM) for (word,) in found)
-    if not (exact or begun or found):
-        yield from _misspelt(store, token)
-
-
-def _misspelt(
-    store: sqlite3.Connection, token: str, least: float = SPELLING
-) -> list[tuple[str, float]]:
-    """Words of the file that are spelt much like *token*, with what the match is worth."""
-    from rapidfuzz import fuzz, process
-
-    sql = "SELECT term FROM search_word WHERE term >= 'a' AND length(term) BETWEEN ? AND ?"
-    window = (len(token) - 3, len(token) + 3)
-    known = [word for (word,) in query(store, sql, window) if word.isalpha() and len(word) > 2]
-    close = process.extract(
-        token, known, scorer=fuzz.ratio, processor=None, score_cutoff=least, limit=None
-    )
-    ranked = sorted(close, key=lambda match: (-match[1], match[0]))
-    return [(word, likeness / 100) for word, likeness, _ in ranked[:4]]
-
-
 def _candidates(terms: Sequence[Term], called: Sequence[str]) -> list[str]:
     """Ids that need no index: what the whole line is called, torque of thread and grade, each."""
     pieces = [[i.partition(":")[2] for i in term.ids] for term in terms if term.ids]
@@ -229,14 +211,14 @@ def _candidates(terms: Sequence[Term], called: Sequence[str]) -> list[str]:
 def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
     """Entries of those ids that are held, in the order asked for."""
     marks = ", ".join("?" * len(ids))
-    sql = f"SELECT id, kind, title FROM entry WHERE id IN ({marks})"
+    sql = f"SELECT id, kind, title, rowid FROM entry WHERE id IN ({marks})"
     held = {row[0]: row for row in query(store, sql, tuple(ids))}
     return [_entry(*held[id_]) for id_ in ids if id_ in held]
 
 
-def _entry(id_: str, kind: str, title: str, words: str = "") -> Entry:
+def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entry:
     key = id_.partition(":")[2]
-    return Entry(id_, kind, title, frozenset(_tokens(f"{kind} {key} {title} {words}")))
+    return Entry(id_, kind, title, place, frozenset(cut(f"{kind} {key} {title} {words}")))
 
 
 def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
@@ -254,12 +236,12 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
 
 def _group(phrases: Iterable[str]) -> str:
     """The phrases as one bracket of the index's language, every word of them quoted."""
-    quoted = [f'"{" ".join(tokens)}"' for phrase in phrases if (tokens := _tokens(phrase))]
+    quoted = [f'"{" ".join(words)}"' for phrase in phrases if (words := cut(phrase))]
     return f"({' OR '.join(quoted)})" if quoted else ""
 
 
 def _match(store: sqlite3.Connection, wanted: str, kind: str | None) -> list[Entry]:
-    sql = "SELECT entry, kind, title, words FROM search WHERE search MATCH ?"
+    sql = "SELECT entry, kind, title, rowid, words FROM search WHERE search MATCH ?"
     sql += " AND kind = ?" if kind else ""
     values = (wanted, kind) if kind else (wanted,)
     rows = query(store, f"{sql} ORDER BY rank, rowid LIMIT {POOL}", values)
@@ -293,7 +275,8 @@ def _score(
     held = sum(term.weight * _held_by(entry, term) for term in terms)
     if not asked or not held:
         return 0.0
-    return HELD * held / asked + NAMED * _named(entry, terms, aliases)
+    score = HELD * held / asked + NAMED * _named(entry, terms, aliases)
+    return score * (SOURCE if entry.kind == "source" else 1.0)
 
 
 def _held_by(entry: Entry, term: Term) -> float:
@@ -308,7 +291,7 @@ def _held_by(entry: Entry, term: Term) -> float:
         if best:
             return 1.0 - 0.02 * min(best)
         by_size = entry.kind == "head" and any(key.endswith(f"-{p}") for p in term.phrases)
-        return 1.0 if by_size else 0.0
+        return term.size_worth if by_size else 0.0
     return max((worth for word, worth in term.words if word in entry.words), default=0.0)
 
 
@@ -321,7 +304,7 @@ def _named(entry: Entry, terms: Sequence[Term], aliases: Sequence[str]) -> float
     said = {word: worth for term in terms for word, worth in reversed(term.words)}
     shares = [0.0]
     for name in (entry.id.partition(":")[2], entry.title, *aliases):
-        words = [word for word in _tokens(name) if word not in EMPTY_WORDS]
+        words = [word for word in cut(name) if word not in EMPTY_WORDS]
         if words:
             shares.append(sum(said.get(word, 0.0) for word in words) / len(words))
     return max(shares)
@@ -337,7 +320,7 @@ def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None)
         keys = [row[0].partition(":")[2] for row in query(store, sql, (named[0].kind,))]
         return tuple(f"{named[0].kind}:{key}" for key in nearest(named[0].key, keys))
     found: dict[str, None] = {}
-    for token in (token for part in parts for token in _tokens(part.key)[:MOST_WORDS]):
-        for word, _ in _misspelt(store, token, 0.0):
+    for token in (token for part in parts for token in cut(part.key)[:MOST_WORDS]):
+        for word, _ in misspelt(store, token, 0.0):
             found |= dict.fromkeys(entry.id for entry in _match(store, f'"{word}"', kind)[:1])
     return tuple(found)[:3]

@@ -1,0 +1,80 @@
+"""
+Words as the file knows them: as they stand, begun, ended otherwise, or misspelt.
+
+A misspelt word is compared with the distinct words of the file, never with its rows, and only
+where the file does not know it. Designations are not spelt: they are read (`notation`).
+"""
+
+import re
+import sqlite3
+from collections.abc import Iterator, Sequence
+
+from fastkit.reference.store import query
+
+BEGUN, STEM = 0.9, 0.85  # worth of a word of which the beginning was typed, or another ending
+SPELLING = 74.0  # least likeness of a misspelt word, per cent
+MENDED = 80.0  # the same of a form of drive
+
+
+def mended(store: sqlite3.Connection, text: str) -> str:
+    """The text with the misspelt name of a form of drive put right: its number hangs on it."""
+    for token in re.findall(r"[^\W\d_]{5,}", text.lower()):
+        if _known(store, token):
+            continue
+        sql = "SELECT words FROM alias WHERE entry GLOB 'system:*' AND words NOT GLOB '* *'"
+        names = [name for (name,) in query(store, sql)]
+        close = [name for name, worth in _likest(token, names, MENDED) if worth]
+        begun = [name for name in names if len(name) > 3 and token.startswith(name)]
+        for name in (begun or close)[:1]:
+            text = re.sub(rf"\b{token}\b", name, text, count=1, flags=re.IGNORECASE)
+    return text
+
+
+def _known(store: sqlite3.Connection, token: str) -> bool:
+    return bool(query(store, "SELECT 1 FROM search_word WHERE term = ?", (token,)))
+
+
+def cut(text: str) -> list[str]:
+    """The words of a text as the index cuts them."""
+    return re.findall(r"[^\W_]+", text.lower())
+
+
+def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
+    """The word itself where the file has it, else what it begins, ends or misspells."""
+    exact = _known(store, token)
+    if exact:
+        yield token, 1.0
+    if len(token) < 3:
+        return
+    sql = "SELECT term FROM search_word WHERE term > ? AND term < ? ORDER BY doc DESC, term LIMIT 8"
+    begun = [row[0] for row in query(store, sql, (token, f"{token}\U0010ffff"))]
+    yield from ((word, BEGUN) for word in begun if word.isalpha())
+    if not token.isalpha():
+        return
+    stems = [token[:end] for end in range(len(token) - 1, max(3, len(token) - 4), -1)]
+    marks = ", ".join("?" * len(stems))
+    found = query(store, f"SELECT term FROM search_word WHERE term IN ({marks})", tuple(stems))
+    yield from ((word, STEM) for (word,) in found)
+    if not (exact or begun or found):
+        yield from misspelt(store, token)
+
+
+def misspelt(
+    store: sqlite3.Connection, token: str, least: float = SPELLING
+) -> list[tuple[str, float]]:
+    """Words of the file that are spelt much like *token*, with what the match is worth."""
+    sql = "SELECT term FROM search_word WHERE term >= 'a' AND length(term) BETWEEN ? AND ?"
+    window = (len(token) - 3, len(token) + 3)
+    known = [word for (word,) in query(store, sql, window) if word.isalpha() and len(word) > 2]
+    return _likest(token, known, least)[:4]
+
+
+def _likest(token: str, known: Sequence[str], least: float) -> list[tuple[str, float]]:
+    """The words spelt most like *token*, and how much, 0 to 1; ties in the order of letters."""
+    from rapidfuzz import fuzz, process
+
+    close = process.extract(
+        token, known, scorer=fuzz.ratio, processor=None, score_cutoff=least, limit=None
+    )
+    ranked = sorted(close, key=lambda match: (-match[1], match[0]))
+    return [(word, likeness / 100) for word, likeness, _ in ranked]

@@ -8,7 +8,7 @@ from fastkit.deck.card import MARKS, Card, Cell, Drawing, Figure, Figures, Table
 from fastkit.deck.drawings import ID1_HEIGHT_MM, ID1_WIDTH_MM, id1_outline, scale_bar
 from fastkit.records.source import Source
 
-FRONT, BACK = 13, 19
+FRONT, BACK = 11, 17
 """Sources that a face has room for."""
 
 
@@ -56,7 +56,7 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
     left = len(found) - len(front) - len(back)
 
     def table(part: Sequence[Source]) -> Table:
-        return Table((), tuple((Cell(s.id, "key"), Cell(clean(s.title, 32), "fine")) for s in part))
+        return Table((), tuple((Cell(clean(f"{s.id}: {s.title}", 50), "fine"),) for s in part))
 
     return Card(
         "sources",

@@ -153,26 +153,29 @@ def layout(markup: str) -> Any:
 
 
 def overflows(document: Any) -> list[str]:
-    """Ids of cards with something that leaves its header, body or footer, read off the layout."""
-    found: dict[str, None] = {}
+    """What leaves its header, body or footer, read off the layout: card, place, mm, words."""
+    found: dict[tuple[str, str], str] = {}
     for page in document.pages:
         card = ""
         for box in page._page_box.descendants(placeholders=True):
-            element = box.element
-            if element is None or not hasattr(box, "width"):
+            if box.element is None or not hasattr(box, "width"):
                 continue
-            card = element.get("data-card") or card
-            if box.element_tag not in ("header", "footer") and element.get("class") != "body":
+            card = box.element.get("data-card") or card
+            place = box.element.get("class") or box.element_tag
+            if box.element_tag not in ("header", "footer") and place.split()[-1] != "body":
                 continue
             low, right = box.content_box_y() + box.height, box.content_box_x() + box.width
             for inner in box.descendants(placeholders=True):
-                if not hasattr(inner, "width"):
+                if inner is box or not hasattr(inner, "width"):
                     continue
-                bottom = inner.position_y + inner.margin_height()
-                side = inner.position_x + inner.margin_width()
-                if inner is not box and (bottom > low + 0.5 or side > right + 0.5):
-                    found[card] = None
-    return list(found)
+                over = max(
+                    inner.position_y + inner.margin_height() - low,
+                    inner.position_x + inner.margin_width() - right,
+                )
+                if over > 0.5:
+                    text = getattr(inner, "text", inner.element_tag)[:30]
+                    found[card, place] = f"{card} ({place}, {over / 96 * 25.4:.1f} mm: {text!r})"
+    return list(found.values())
 
 
 def pdf_bytes(cards: Sequence[Card], data_version: str, **options: Any) -> bytes:

@@ -54,10 +54,13 @@ def test_hexalobular_touches_a_and_b(size, a, b, tip, valley):
 
 def test_regular_is_across_flats():
     """The nearest points of a 13 mm hexagon's sides lie 6.5 mm from its middle."""
-    points = [tuple(map(float, p.split())) for p in
-              profiles.regular(6, 13, (0, 0)).strip("MZ").split("L")]
-    middles = [hypot((x + u) / 2, (y + v) / 2)
-               for (x, y), (u, v) in zip(points, points[1:] + points[:1], strict=True)]
+    points = [
+        tuple(map(float, p.split())) for p in profiles.regular(6, 13, (0, 0)).strip("MZ").split("L")
+    ]
+    middles = [
+        hypot((x + u) / 2, (y + v) / 2)
+        for (x, y), (u, v) in zip(points, points[1:] + points[:1], strict=True)
+    ]
 
     assert [6.5] * 6 == pytest.approx(middles, abs=1e-3)
 
@@ -65,8 +68,10 @@ def test_regular_is_across_flats():
 @pytest.mark.parametrize("pitch", [0.5, 1.25, 2.5, 25.4 / 13])
 def test_comb_repeats_each_pitch_at_sixty_degrees(pitch):
     """Teeth repeat by P; flanks stand at 60 degrees; depth is 5/8 of H = 0.5413 P (ISO 68-1)."""
-    points = [tuple(map(float, p.split())) for p in
-              profiles.comb(pitch, 20, (0, 10), 1).strip("MZ").split("L")]
+    points = [
+        tuple(map(float, p.split()))
+        for p in profiles.comb(pitch, 20, (0, 10), 1).strip("MZ").split("L")
+    ]
     crests = sorted({x for x, y in points if y == min(p[1] for p in points)})
     root, crest = 9.0, min(p[1] for p in points)
 
@@ -78,8 +83,10 @@ def test_comb_repeats_each_pitch_at_sixty_degrees(pitch):
 
 def test_cross_and_blade_have_their_boxes():
     """The outline's box is the span of the wings, or width by thickness."""
-    for path, box in ((profiles.cross(4.4, 1.47, (0, 0)), (4.4, 4.4)),
-                      (profiles.rectangle(6.5, 1.2, (0, 0)), (6.5, 1.2))):
+    for path, box in (
+        (profiles.cross(4.4, 1.47, (0, 0)), (4.4, 4.4)),
+        (profiles.rectangle(6.5, 1.2, (0, 0)), (6.5, 1.2)),
+    ):
         points = [tuple(map(float, p.split())) for p in path.strip("MZ").split("L")]
         for axis in (0, 1):
             values = [p[axis] for p in points]

@@ -9,9 +9,15 @@ from fastkit.deck import sheet
 CASES = list(product(sheet.SIZES, sheet.PAPERS, sheet.DUPLEX))
 
 
-@pytest.mark.parametrize(("size", "paper", "cards"), [
-    ("sleeve", "a4", 9), ("sleeve", "letter", 9), ("3x5", "a4", 4), ("3x5", "letter", 4),
-])
+@pytest.mark.parametrize(
+    ("size", "paper", "cards"),
+    [
+        ("sleeve", "a4", 9),
+        ("sleeve", "letter", 9),
+        ("3x5", "a4", 4),
+        ("3x5", "letter", 4),
+    ],
+)
 def test_cards_a_sheet(size, paper, cards):
     """3 by 3 of 63.5 x 88.9 mm and 2 by 2 of 3 x 5 in fit both papers."""
     first = sheet.impose(20, size, paper, "long")[0]
@@ -50,7 +56,8 @@ def test_backs_land_behind_their_fronts(size, paper, duplex, count):
     sheets = sheet.impose(count, size, paper, duplex)
     for front, back in zip(sheets[::2], sheets[1::2], strict=True):
         turned = {
-            p.card: (pw - p.left_mm - w, p.top_mm) if duplex == "long"
+            p.card: (pw - p.left_mm - w, p.top_mm)
+            if duplex == "long"
             else (p.left_mm, ph - p.top_mm - h)
             for p in back.places
         }

@@ -1,0 +1,130 @@
+"""Nothing leaves its box, whatever the words; nothing foreign is overwritten."""
+
+import pytest
+from weasyprint.urls import FatalURLFetchingError
+
+from fastkit.deck import pdf
+from fastkit.deck.card import Card, Caution, Cell, Step, Steps, Table, Text, clean, shortened
+from fastkit.errors import Broken, Misuse
+
+HOSTILE = [
+    "<script>alert(1)</script><b>x</b>",
+    "{{ 7 * 7 }} {% raw %} &amp; <svg onload=x>",
+    "\u202eright to left\u202c \u0645\u0631\u062d\u0628\u0627",
+    "W" * 300,
+    "bell\x07 escape\x1b[31m null\x00 tab\t line\nbreak",
+    "https://example.invalid/a.png url(https://example.invalid)",
+]
+
+
+def sample(**fields):
+    """A small card."""
+    plain = {
+        "id": "sample",
+        "family": "deck",
+        "title": "Sample",
+        "question": "Which?",
+        "entries": (),
+        "sources": (),
+        "front": (Text("front"),),
+        "back": (Text("back"),),
+        "number": 1,
+    }
+    return Card(**{**plain, **fields})
+
+
+@pytest.mark.parametrize(("size", "paper"), [("sleeve", "a4"), ("3x5", "letter")])
+def test_nothing_overflows(cards, size, paper):
+    """Every block of every card lies within its header, body or footer, by WeasyPrint's layout."""
+    document = pdf.layout(pdf.html(cards, "0123456789ab", size=size, paper=paper))
+
+    assert [] == pdf.overflows(document)
+
+
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {"front": tuple(Text("word " * 60) for _ in range(5))},
+        {"title": "A title that is far too long for the width of one card"},
+        {"front": (Table(("a",), ((Cell("9" * 40, "big"),),)),)},
+        {"entries": tuple(f"kind{n}:entry" for n in range(60))},
+    ],
+)
+def test_overflow_is_seen_and_refused(fields):
+    """Too much text in body, title, table or footer is named, not printed."""
+    with pytest.raises(Broken, match="sample"):
+        pdf.pdf_bytes([sample(**fields)], "0")
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+def test_hostile_words_stay_text(words):
+    """Markup, template and style syntax, direction marks and controls print as plain words."""
+    short = clean(words, 60)
+    blocks = (
+        Text(short),
+        Caution(short),
+        Steps((Step("1", short, short),)),
+        Table(("x",), ((Cell(short),),)),
+    )
+    markup = pdf.html([sample(front=blocks)], "0")
+    document = pdf.layout(markup)
+
+    assert [] == pdf.overflows(document)
+    assert "<script" not in markup and "onload=x>" not in markup and "\u202e" not in markup
+    assert not set("\x00\x07\x1b") & set(markup)
+
+
+def test_clean_shortens_and_keeps_plain_words():
+    """What is plain stays, what is long ends in an ellipsis."""
+    assert "6 mm socket, 5/8 in" == clean(" 6 mm\nsocket,  5/8 in ", 40)
+    assert "aaaa…" == clean("a" * 9, 5)
+
+
+def test_shortened_ids_name_first_and_last():
+    """Few ids are all said, many by their ends; the kind is said once."""
+    assert "drive:T10 T20 · source:x" == shortened(("drive:T10", "drive:T20", "source:x"))
+    assert "n:0 … 19 (20)" == shortened(tuple(f"n:{k}" for k in range(20)))
+
+
+def test_pages_fetch_nothing():
+    """A document that asks for an address is refused as a whole."""
+    with pytest.raises(FatalURLFetchingError, match="fetch nothing"):
+        pdf.layout('<img src="https://example.invalid/x.png" alt="x">')
+
+
+def test_foreign_files_stay(tmp_path):
+    """A file that was not made here is kept byte for byte; ours is replaced; force overrides."""
+    data = pdf.pdf_bytes([sample()], "0")
+    target = tmp_path / "deck.pdf"
+    for foreign in (b"notes", b"%PDF-1.7 fastkit cards", b"%PDF-1.7 /Type /ObjStm stream\nx"):
+        target.write_bytes(foreign)
+        with pytest.raises(Misuse, match="--force"):
+            pdf.write(target, data)
+        assert foreign == target.read_bytes()
+    pdf.write(target, data, force=True)
+    pdf.write(target, data)
+    assert data == target.read_bytes()
+    assert [target] == list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("name", ["missing/deck.pdf", "nul\x00.pdf", "x" * 300])
+def test_impossible_paths_are_one_refusal(tmp_path, name):
+    """A missing folder or an impossible name is said in one line, without a trace."""
+    with pytest.raises(Broken):
+        pdf.write(tmp_path / name, b"%PDF-")
+
+
+def test_missing_pango_names_the_command(monkeypatch):
+    """Where the library that shapes text is missing, the refusal names what installs it."""
+    import builtins
+
+    real = builtins.__import__
+
+    def fail(name, *rest):
+        if name == "weasyprint":
+            raise OSError("cannot load library 'libpango-1.0-0': not found")
+        return real(name, *rest)
+
+    monkeypatch.setattr(builtins, "__import__", fail)
+    with pytest.raises(Broken, match="apt-get install libpango"):
+        pdf.weasyprint()

@@ -76,12 +76,12 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     entries = derive.entries(tables)
     if any(not (data_dir / spec.file).is_file() for spec in SPECS):  # until the last file is in
         _drop_broken(tables, entries)
-    torque = [] if faults else derive.torque_rows(tables)
-    entries += derive.torque_entries(torque)
     faults += check_references(tables, RULES, {"entry.id": {entry.id for entry in entries}})
     faults += _twice(entries)
     if faults:
         raise BadData(sorted(faults, key=lambda fault: fault[:2]))
+    torque = derive.torque_rows(tables)
+    entries += derive.torque_entries(torque)
     complete = {table: [row.cells for row in rows] for table, rows in tables.items()}
     return {**complete, "torque": torque}, entries
 

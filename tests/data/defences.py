@@ -1,0 +1,451 @@
+"""What must hold within the data whatever single cell is wrong; each defence yields complaints."""
+
+import csv
+import re
+from collections.abc import Callable, Iterable, Iterator
+from fractions import Fraction
+from itertools import groupby, pairwise
+from math import cos, log, pi, radians
+from pathlib import Path
+from typing import Any
+
+Row = dict[str, Any]
+Tables = dict[str, list[Row]]
+HERE = Path(__file__).parent
+SIZE_KEYS = {"thread": "id", "tap_drill": "thread", "clearance_hole": "size"}
+MPA_PER_KSI = 6.894757  # 1 lbf/in2 = 4.4482216152605 N / (25.4 mm)^2
+STRESS_AREAS = {  # mm^2; EN ISO 898-1, table of minimum ultimate tensile loads, coarse thread
+    **{"M3": 5.03, "M3.5": 6.78, "M4": 8.78, "M5": 14.2, "M6": 20.1, "M7": 28.9, "M8": 36.6},
+    **{"M10": 58.0, "M12": 84.3, "M14": 115, "M16": 157, "M18": 192, "M20": 245, "M22": 303},
+    **{"M24": 353, "M27": 459, "M30": 561, "M33": 694, "M36": 817},
+}
+SAE_KSI = {  # tensile, yield, proof; SAE J429 as printed in lbf/in2
+    ("SAE-2", 6.3): (74, 57, 55),
+    ("SAE-2", 22.2): (60, 36, 33),
+    ("SAE-5", 6.3): (120, 92, 85),
+    ("SAE-5", 28.5): (105, 81, 74),
+    ("SAE-8", 6.3): (150, 130, 120),
+}
+
+COLUMNS = ("head_diameter_mm", "head_height_mm", "bearing_diameter_mm")
+# How far a head may lie off the line of its neighbours: a little more than the standard's own.
+EVENNESS = {
+    "": (0.082, 0.062, 0.071),
+    **{
+        "ISO 4762": (0.035, 0.01, 0.035),
+        "ISO 7380-1": (0.051, 0.01, 1),
+        "ISO 7380-2": (0.025, 0.01, 1),
+    },
+    **{"ISO 10642": (0.02, 0.035, 1), "ISO 14580": (0.046, 0.077, 1)},
+    **{
+        "ISO 14581": (0.082, 0.149, 1),
+        "ISO 2009": (0.082, 0.149, 1),
+        "ISO 7046": (0.082, 0.149, 1),
+    },
+    **{"ISO 4032": (0.055, 0.118, 0.033), "ISO 4035": (0.055, 0.066, 0.033)},
+    **{"ISO 4014": (0.055, 0.028, 0.071), "ISO 4017": (0.055, 0.028, 0.071)},
+    **{"ISO 4033": (0.032, 0.045, 0.033), "DIN 934": (0.065, 0.052, 0.078)},
+    **{"DIN 933": (0.065, 0.028, 0.071), "EN 1662": (0.022, 0.068, 0.033)},
+    **{"ISO 15071": (0.022, 0.068, 0.033), "EN 1665": (0.022, 0.052, 0.035)},
+    **{"EN 1661": (0.024, 0.01, 0.035), "ISO 4161": (0.024, 0.01, 0.035)},
+    **{"ASME B18.3 cap": (0.042, 0.01, 1), "ASME B18.3 button": (0.051, 0.01, 1)},
+    **{"ASME B18.3 flat": (0.039, 0.078, 1)},
+}
+DRILLS_IN = {  # number and letter drills; drill chart
+    **{"#43": 0.0890, "#42": 0.0935, "#38": 0.1015, "#37": 0.1040, "#36": 0.1065, "#33": 0.1130},
+    **{"#29": 0.1360, "#25": 0.1495, "#21": 0.1590, "#16": 0.1770, "#14": 0.1820, "#7": 0.2010},
+    **{"#3": 0.2130, "F": 0.2570, "I": 0.2720, "Q": 0.3320, "U": 0.3680},
+}
+
+
+def second_copies() -> list[Row]:
+    """Values printed by a publication of other origin than the one the data names."""
+    with (HERE / "second_copies.csv").open(newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+def row_key(table: str, row: Row) -> str:
+    """The key by which the second copies name a row."""
+    if table == "grade_row":
+        return f"{row['grade']}@{row['size_from_mm']:g}"
+    return str(row[SIZE_KEYS.get(table, "id")])
+
+
+def copies(tables: Tables) -> Iterator[str]:
+    """A held value differs from what a second publication prints."""
+    held = {
+        (table, row_key(table, row)): row
+        for table in ("thread", "tap_drill", "clearance_hole", "grade_row", "drive", "head")
+        for row in tables[table]
+    }
+    for copy in second_copies():
+        row = held[copy["table"], copy["key"]]
+        where = f"{copy['table']} {copy['key']} {copy['column']}"
+        if copy["within"] == "":
+            if row[copy["column"]] != copy["printed"]:
+                yield f"{where}: {row[copy['column']]}, {copy['origin']}: {copy['printed']}"
+            continue
+        value = (
+            row["stress_area_mm2"] / 25.4**2
+            if copy["column"] == "stress_area_in2"
+            else row[copy["column"]]
+        )
+        if value is None or abs(value - float(copy["printed"])) > float(copy["within"]) + 1e-9:
+            yield f"{where}: {value}, {copy['origin']}: {copy['printed']}"
+
+
+def inches(text: str) -> Fraction:
+    """1-1/4 -> 5/4; 0.050 -> 1/20."""
+    return sum((Fraction(part) for part in text.split("-")), Fraction(0))
+
+
+def threads(tables: Tables) -> Iterator[str]:
+    """An id that its cells do not spell, a pitch out of the series, an area off the printed one."""
+    coarse = []
+    for row in tables["thread"]:
+        d, p, size = row["nominal_mm"], row["pitch_mm"], row["size"]
+        if row["family"] == "M":
+            if row["id"] != f"M{d:g}x{p:g}" or size != f"M{d:g}":
+                yield f"{row['id']}: cells spell M{d:g}x{p:g}"
+            if row["series"] == "coarse":
+                coarse.append(row)
+        else:
+            tpi = row["tpi"]
+            exact = (
+                Fraction(60 + 13 * int(size[1:]), 1000) if size.startswith("#") else inches(size)
+            )
+            if row["id"] != f"{size}-{tpi:g}-{row['series']}" or abs(d / 25.4 - exact) > 1e-6:
+                yield f"{row['id']}: {d / 25.4} in, {tpi} per inch"
+        printed = STRESS_AREAS.get(size) if row["series"] == "coarse" else None
+        if printed and abs(row["stress_area_mm2"] - printed) > 0.006 * printed:
+            yield f"{row['id']}: stress area {row['stress_area_mm2']}, printed {printed}"
+    yield from rising(coarse, "nominal_mm", "pitch_mm")
+    by_size = {row["size"]: row["pitch_mm"] for row in coarse}
+    for row in tables["thread"]:
+        if row["series"] == "fine" and not row["pitch_mm"] < by_size.get(row["size"], 99):
+            yield f"{row['id']}: fine, but not finer than the coarse pitch"
+
+
+def tap_drills(tables: Tables) -> Iterator[str]:
+    """A drill outside 55 to 90 % of a full thread."""
+    held = {row["id"]: row for row in tables["thread"]}
+    for row in tables["tap_drill"]:
+        thread = held[row["thread"]]
+        share = (thread["nominal_mm"] - row["drill_mm"]) / (1.082532 * thread["pitch_mm"])
+        if not 0.55 <= share <= 1.0:
+            yield f"{row['thread']} drill {row['drill_mm']}: {share:.0%} of the thread"
+        if name := row["drill_name"]:
+            inch = DRILLS_IN[name] if name in DRILLS_IN else float(inches(name))
+            if abs(row["drill_mm"] / 25.4 - inch) > 0.00006:
+                yield f"{row['thread']}: drill {name} is {inch} in, held {row['drill_mm']} mm"
+        if thread["family"] == "UN" and not row["drill_name"]:
+            yield f"{row['thread']}: an inch drill without its name"
+        if row["checked"] != "outside" and thread["family"] == "M":
+            off = row["drill_mm"] - (thread["nominal_mm"] - thread["pitch_mm"])
+            if abs(off) > 0.06:
+                yield f"{row['thread']} drill {row['drill_mm']}: {off:+.2f} from d - P"
+
+
+def holes(tables: Tables) -> Iterator[str]:
+    """Holes that are not larger than the thread, in the order close, medium, coarse."""
+    nominal = {row["size"]: row["nominal_mm"] for row in tables["thread"]}
+    metric = [row | {"d": nominal[row["size"]]} for row in tables["clearance_hole"]]
+    for row in metric:
+        if not row["d"] < row["close_mm"] < row["medium_mm"] < row["coarse_mm"] < 1.38 * row["d"]:
+            yield f"hole {row['size']}: {row['close_mm']}, {row['medium_mm']}, {row['coarse_mm']}"
+        slack = 0.1 if row["size"].startswith("M") else 0.25
+        if row["medium_mm"] > 1.18 * row["d"] + slack or row["close_mm"] > 1.1 * row["d"] + slack:
+            yield f"hole {row['size']}: wider than any other of its fit"
+    for family in ("M", ""):
+        group = [row for row in metric if row["size"].startswith("M") == bool(family)]
+        for column in ("close_mm", "medium_mm", "coarse_mm"):
+            yield from rising(group, "d", column, strictly=True)
+
+
+def drives(tables: Tables) -> Iterator[str]:
+    """Dimensions that the size does not mean, or that do not fit one another."""
+    for row in tables["drive"]:
+        name, flats = row["id"], row["across_flats_mm"]
+        sized = re.fullmatch(r"(?:hex|AF)-(.+?)(mm|in)", name)
+        if sized:
+            nominal = float(sized[1]) if sized[2] == "mm" else float(inches(sized[1])) * 25.4
+            if abs(flats - nominal) > 0.0006:
+                yield f"{name}: {flats} across flats"
+            low, high = row["across_flats_min_mm"], row["across_flats_max_mm"]
+            if low and not (0.95 * nominal < low < high <= 1.02 * nominal):
+                yield f"{name}: key {low} to {high}"
+        if row["system"] == "slot":
+            width, thick = map(float, name.removeprefix("slot-").split("x"))
+            if (width, thick) != (row["across_points_mm"], flats):
+                yield f"{name}: blade {row['across_points_mm']} x {flats}"
+        if row["system"] == "hexalobular":
+            ratio = row["across_valleys_mm"] / row["across_points_mm"]
+            if not 0.708 < ratio < 0.733:
+                yield f"{name}: B/A {ratio:.3f}"
+    for system in ("hexalobular", "external-hexalobular", "square", "cross-h"):
+        group = [row for row in tables["drive"] if row["system"] == system]
+        for row in group:
+            row["n"] = float(re.sub(r"\D", "", row["id"])) + 1
+        for column in ("across_points_mm", "depth_mm", "across_flats_min_mm", "wing_mm"):
+            yield from rising(group, "n", column, strictly=True)
+        if system == "hexalobular":
+            yield from smooth(group, "across_points_mm", "depth_mm", 0.066)
+        if system == "external-hexalobular":
+            yield from smooth(group, "n", "across_points_mm", 0.065)
+        for row in group:
+            low, high = row["across_flats_min_mm"], row["across_flats_max_mm"]
+            if low and not low < high < 1.03 * low:
+                yield f"{row['id']}: square {low} to {high}"
+
+
+def torques(tables: Tables) -> Iterator[str]:
+    """Proof torques off the cube of the size, or off what the same table prints beside them."""
+    held = {row["id"]: row for row in tables["drive"]}
+    rows = [row | {"drive_row": held[row["drive"]]} for row in tables["drive_torque"]]
+    for row in rows:
+        drive = row["drive_row"]
+        row["x"] = (
+            drive["across_flats_mm"]
+            if drive["system"] in ("hexagon", "hex-socket")
+            else drive["across_points_mm"] or float(re.sub(r"\D", "", drive["id"])) + 1
+        )
+        if drive["system"] == "slot":  # ISO 2380-1: width times thickness squared
+            expected = drive["across_points_mm"] * drive["across_flats_mm"] ** 2
+            if abs(row["proof_torque_nm"] - expected) > 0.04 * expected + 0.05:
+                yield f"{row['drive']}: {row['proof_torque_nm']} N·m, b times a² {expected:.2f}"
+    # How far a size may lie off its neighbours' line: what the printed tables themselves do.
+    for tool, system, least, limit in (
+        *(("ring wrench", "hexagon", 0, 0.006), ("socket", "hexagon", 0, 0.006)),
+        *(("open wrench", "hexagon", 7.0, 0.036), ("open wrench", "hexagon", 0, 0.145)),
+        # from 29 mm up ISO 2936 prints one value: the key is no longer what limits it
+        *(("key", "hex-socket", 0, 0.045), ("bit", "cross-h", 0, 0.155)),
+        *(("bit", "hexalobular", 1.6, 0.117), ("bit", "hexalobular", 0, 0.55)),
+    ):
+        group = [
+            row
+            for row in rows
+            if row["tool"] == tool and row["drive_row"]["system"] == system and row["x"] >= least
+        ]
+        yield from rising(group, "x", "proof_torque_nm")
+        even = [row for row in group if tool != "key" or row["x"] < 28]
+        yield from smooth(even, "x", "proof_torque_nm", limit)
+        if tool == "bit" and least:
+            yield from smooth([r for r in even if r["x"] < 8], "x", "proof_torque_nm", 0.05)
+            yield from smooth([r for r in even if r["x"] > 11], "x", "proof_torque_nm", 0.05)
+    pairs = {(row["drive"], row["tool"]): row["proof_torque_nm"] for row in rows}
+    for (drive, tool), torque in pairs.items():
+        if tool == "socket" and torque != pairs[drive, "ring wrench"]:
+            yield f"{drive}: socket {torque}, ring wrench {pairs[drive, 'ring wrench']}"
+        if tool == "open wrench" and not torque < pairs.get((drive, "ring wrench"), 1e9):
+            yield f"{drive}: open wrench {torque} above the ring wrench"
+        twin = drive.replace("PH", "PZ") if drive.startswith("PH") else drive
+        if pairs[twin, tool] != torque:
+            yield f"{drive}: {torque}, {twin}: {pairs[twin, tool]}"
+
+
+def arms(tables: Tables) -> Iterator[str]:
+    """Arms of keys that do not grow evenly with the size."""
+    flats = {row["id"]: row["across_flats_mm"] for row in tables["drive"]}
+    rows = [row | {"x": flats[row["drive"]]} for row in tables["key_arm"]]
+    for column, limit in (("short_arm_mm", 0.081), ("long_arm_mm", 0.048)):
+        yield from rising(rows, "x", column)
+        yield from smooth([row for row in rows if row["x"] > 0.9], "x", column, limit)
+        yield from smooth(rows, "x", column, 0.21)
+
+
+def heads(tables: Tables) -> Iterator[str]:
+    """Heads that do not grow with the thread, or whose parts do not fit one another."""
+    threads_ = {row["size"]: row["nominal_mm"] for row in tables["thread"]}
+    hole = {row["size"]: row["medium_mm"] for row in tables["clearance_hole"]}
+    drives_ = {row["id"]: row for row in tables["drive"]}
+    rows = []
+    for head in tables["head"]:
+        drive = drives_.get(head["drive"] or "")
+        flats = drive and drive["across_flats_mm"]
+        rows.append(head | {"d": threads_[head["size"]], "flats": flats, "drive_row": drive})
+    for row in rows:
+        d, flats, outer = row["d"], row["flats"], row["head_diameter_mm"]
+        bearing, height = row["bearing_diameter_mm"], row["head_height_mm"]
+        name = row["id"]
+        if row["id"] != f"{row['standard'].replace(' ', '-')}-{row['size']}":
+            yield f"{name}: is not {row['standard']} {row['size']}"
+        if outer and not 1.2 * d < outer < 3.2 * d:
+            yield f"{name}: head {outer} on {d}"
+        if bearing and not hole.get(row["size"], d) < bearing < outer:
+            yield f"{name}: bearing {bearing} between hole and {outer}"
+        if row["form"] in ("hexagon", "nut") and outer and not flanged(row):
+            # corners of a hexagon: 1.155 when sharp, at least 1.12 of the smallest flats
+            if not 1.06 * flats < outer < 1.17 * flats:
+                yield f"{name}: corners {outer} on flats {flats}"
+            least = 0.85 if flats > 8 else 0.82 if flats > 5.5 else 0.7
+            if bearing and not least * flats < bearing < 0.96 * flats:
+                yield f"{name}: bearing {bearing} on flats {flats}"
+        if row["standard"] == "ISO 4762":
+            if height != d:
+                yield f"{name}: height {height} is not d"
+            rim = 0.7 if d < 3 else 1.0 if d <= 10 else 0.0
+            if abs(outer - 1.5 * d - rim) > (0.11 if d < 3 else 0.01):
+                yield f"{name}: head {outer} on {d}"
+            if not 0.88 * outer < bearing < 0.982 * outer:
+                yield f"{name}: bearing {bearing} under {outer}"
+        if row["form"] == "button" and abs(height - 0.55 * d) > 0.004 * d:
+            yield f"{name}: button {height} high on {d}"
+        if row["standard"] in ("ASME B18.2.1", "ASME B18.2.2"):
+            in_64ths = height / 25.4 * 64
+            if abs(in_64ths - round(in_64ths)) > 0.03:
+                yield f"{name}: height {height} is no 64th of an inch"
+        if row["standard"] == "ASME B18.3 cap" and abs(height - d) > 0.001:
+            yield f"{name}: height {height} is not d"
+        if row["cone_angle_deg"]:
+            cone = (outer - d) / 2 / tan_half(row["cone_angle_deg"])
+            if abs(cone - height) > 0.011 * height or row["cone_angle_deg"] not in (82, 90):
+                yield f"{name}: cone {cone:.2f} high, printed {height}"
+        if drive := row["drive_row"]:
+            across = drive["across_points_mm"] or flats
+            inside = drive["system"] in ("hex-socket", "hexalobular")
+            if across and inside and not 0.3 * d < across < 0.97 * (outer or 2 * d):
+                yield f"{name}: drive {row['drive']} in {outer}"
+    for _, group in groupby(rows, key=lambda row: row["standard"]):
+        kept = list(group)
+        for column in (*COLUMNS, "flats"):
+            yield from rising(kept, "d", column)
+        limits = EVENNESS.get(kept[0]["standard"], EVENNESS[""])
+        for column, limit in zip(COLUMNS, limits, strict=True):
+            yield from smooth(kept, "d", column, limit)
+    yield from head_pairs(rows)
+
+
+def flanged(row: Row) -> bool:
+    """Whether the head diameter is that of a flange."""
+    return row["standard"] in ("EN 1661", "ISO 4161")
+
+
+def tan_half(angle_deg: float) -> float:
+    """Tangent of half an angle in degrees."""
+    half = radians(angle_deg / 2)
+    return cos(pi / 2 - half) / cos(half)
+
+
+def head_pairs(rows: Iterable[Row]) -> Iterator[str]:
+    """Standards that share a head must agree."""
+    held = {(row["standard"], row["size"]): row for row in rows}
+    everything = ("drive", *COLUMNS)
+    shared: list[tuple[str, str, tuple[str, ...], float]] = [
+        ("ISO 4014", "ISO 4017", everything, 0.005),
+        ("ISO 2009", "ISO 14581", ("head_diameter_mm", "head_height_mm"), 0.0),
+        ("ISO 2009", "ISO 7046", ("head_diameter_mm", "head_height_mm"), 0.0),
+        ("ISO 14583", "ISO 7045", ("head_diameter_mm", "head_height_mm"), 0.0),
+        ("ISO 1207", "ISO 7048", ("head_diameter_mm", "head_height_mm"), 0.0),
+        ("ISO 1207", "ISO 14580", ("head_diameter_mm",), 0.0),
+        ("ISO 4032", "ISO 4033", ("drive", "head_diameter_mm", "bearing_diameter_mm"), 0.005),
+        ("ISO 4032", "ISO 4035", ("drive", "head_diameter_mm", "bearing_diameter_mm"), 0.02),
+        ("EN 1662", "ISO 15071", COLUMNS, 0.0),
+        ("EN 1661", "ISO 4161", COLUMNS, 0.0),
+        ("ISO 14579", "ISO 14583", ("drive",), 0.0),
+        ("ISO 14580", "ISO 14583", ("drive",), 0.0),
+        ("ISO 14581", "ISO 14583", ("drive",), 0.0),
+        ("ISO 7380-1", "ISO 7380-2", ("drive", "head_height_mm"), 0.0),
+        ("DIN 933", "DIN 934", ("drive", "head_diameter_mm"), 0.022),
+        ("ISO 4014", "DIN 933", ("head_height_mm",), 0.0),
+        ("ASME B18.2.1", "ASME B18.2.2", ("head_diameter_mm",), 0.09),
+    ]
+    for first, second, columns, within in shared:
+        for (standard, size), row in held.items():
+            other = held.get((second, size))
+            if standard != first or other is None:
+                continue
+            for column in columns:
+                a, b = row[column], other[column]
+                same = a == b if isinstance(a, str) or within == 0 else True
+                if not same or (
+                    within and isinstance(a, float) and b and abs(a - b) > within * b + 1e-9
+                ):
+                    yield f"{first} and {second} {size} {column}: {a}, {b}"
+
+
+def grades(tables: Tables) -> Iterator[str]:
+    """Strengths that do not fit the class's name, one another or the printed inch values."""
+    for row in tables["grade_row"]:
+        name, tensile, yield_ = row["grade"], row["tensile_min_mpa"], row["yield_min_mpa"]
+        proof = row["proof_mpa"]
+        if (yield_ and not yield_ < tensile) or (proof and not proof < yield_):
+            yield f"{name}: {tensile}, {yield_}, {proof}"
+        if re.fullmatch(r"\d+\.\d", name):  # ISO 898-1: Rm/100 and ten times the yield ratio
+            hundreds, tenths = name.split(".")
+            nominal, ratio = 100 * int(hundreds), int(tenths) / 10
+            if not nominal <= tensile <= 1.05 * nominal:
+                yield f"{name}: tensile {tensile}"
+            if not ratio * nominal <= yield_ <= 1.065 * ratio * nominal:
+                yield f"{name}: yield {yield_}"
+            if not 0.87 * yield_ < proof < 0.945 * yield_:
+                yield f"{name}: proof {proof} of {yield_}"
+            elongation = row["elongation_min_pct"]
+            if elongation and not 0.75 < elongation * tensile / 9600 < 1.25:
+                yield f"{name}: elongation {elongation}"
+        elif name[0] == "A":  # ISO 3506-1: a tenth of the tensile strength
+            if tensile != 10 * float(name[3:]):
+                yield f"{name}: tensile {tensile}"
+            if yield_ != {"50": 210, "70": 450, "80": 600}[name[3:]]:
+                yield f"{name}: yield {yield_}"
+        else:
+            printed = SAE_KSI[name, row["size_from_mm"]]
+            for value, ksi in zip((tensile, yield_, proof), printed, strict=True):
+                if abs(value - ksi * MPA_PER_KSI) > 0.6:
+                    yield f"{name}: {value} MPa, {ksi} ksi"
+    spans = sorted(
+        (row["grade"], row["size_from_mm"], row["size_to_mm"]) for row in tables["grade_row"]
+    )
+    for first, second in pairwise(spans):
+        if first[0] == second[0] and not first[2] < second[1]:
+            yield f"{first} and {second} overlap"
+    for grade, low, high in spans:
+        if not low < high or high not in (16, 19.05, 24, 25.4, 38.1, 39):
+            yield f"{grade}: {low} to {high}"
+
+
+def frictions(tables: Tables) -> Iterator[str]:
+    """A range out of order, a middle that is none, a condition off its VDI class."""
+    classes = {
+        row["id"][-1].upper(): row for row in tables["friction"] if row["id"][:6] == "class-"
+    }
+    for row in tables["friction"]:
+        low, middle, high = row["mu_min"], row["mu_mid"], row["mu_max"]
+        if abs(middle - (low + high) / 2) > 1e-9 or not low < high:
+            yield f"{row['id']}: {low}, {middle}, {high}"
+        if named := re.search(r"class ([A-E])", row["locator"]):
+            same = classes[named[1]]
+            if (low, high) != (same["mu_min"], same["mu_max"]):
+                yield f"{row['id']}: is not class {named[1]}"
+    printed = {"A": (0.04, 0.10), "B": (0.08, 0.16), "C": (0.14, 0.24), "D": (0.20, 0.35)}
+    for letter, pair in printed.items():
+        if pair != (classes[letter]["mu_min"], classes[letter]["mu_max"]):
+            yield f"class {letter}: VDI 2230-1 Table A5 prints {pair}"
+
+
+def rising(rows: Iterable[Row], x: str, y: str, strictly: bool = False) -> Iterator[str]:
+    """*y* falls (or, *strictly*, stands still) where *x* grows."""
+    kept = sorted((row for row in rows if row.get(y) is not None), key=lambda row: row[x])
+    for small, large in pairwise(kept):
+        if small[x] < large[x] and (small[y] > large[y] or (strictly and small[y] == large[y])):
+            yield f"{y} falls from {small[y]} to {large[y]} between {small[x]} and {large[x]}"
+
+
+def smooth(rows: Iterable[Row], x: str, y: str, limit: float) -> Iterator[str]:
+    """*y* lies further than *limit* from the line through its neighbours, both on log scales."""
+    best = {row[x]: row for row in rows if row.get(y) is not None}
+    kept = [best[value] for value in sorted(best)]
+    for a, b, c in zip(kept, kept[1:], kept[2:], strict=False):
+        share = (log(b[x]) - log(a[x])) / (log(c[x]) - log(a[x]))
+        line = log(a[y]) + share * (log(c[y]) - log(a[y]))
+        if abs(log(b[y]) - line) > limit:
+            yield f"{y} {b[y]} at {x} {b[x]} is {log(b[y]) - line:+.3f} off its neighbours' line"
+
+
+DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
+    *(copies, threads, tap_drills, holes, drives, torques, arms, heads, grades, frictions),
+)
+
+
+def complaints(tables: Tables) -> list[str]:
+    """Everything that any defence finds wrong."""
+    return [found for defence in DEFENCES for found in defence(tables)]

@@ -143,7 +143,7 @@ def torque(store: sqlite3.Connection, key: str) -> list[Group]:
     if not rows:
         raise NotHeld(f"no torque {key[:60]!r} in the data")
     same = ("utilisation_pct", "bearing_diameter_mm", "hole_mm", "wrench_error_pct")
-    standing = dict(zip(STANDING, ("vdi-2230-1", "torque from preload", FORMULA), strict=True))
+    how = dict(zip(STANDING, ("vdi-2230-1", "torque from preload", FORMULA), strict=True))
     inputs = {"thread": thread_, "grade": grade_, **{name: getattr(rows[0], name) for name in same}}
     shown = [
         {
@@ -155,11 +155,12 @@ def torque(store: sqlite3.Connection, key: str) -> list[Group]:
             "torque_nm": row.torque_nm,
             "torque_max_nm": row.torque_max_nm,
             "preload_n": row.preload_n,
-            **standing,
+            # no torque is surer than the friction that went in
+            **_standing(get(store, Friction, row.friction)),
         }
         for row in rows
     ]
-    return [Group("", ({**inputs, **standing},)), Group("rows", tuple(shown))]
+    return [Group("", ({**inputs, **how},)), Group("rows", tuple(shown))]
 
 
 def method(store: sqlite3.Connection, key: str) -> list[Group]:

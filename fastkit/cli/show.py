@@ -120,6 +120,8 @@ def _values(row: Row, numbers: Mapping[Standing, int], columns: int, wide: int) 
 
 def _row(row: Row) -> str:
     """One row of a list: what it is about, its numbers with their names, then longer words."""
+    if "torque_nm" in row and "mu" in row:
+        return _torque_row(row)
     cells = {k: v for k, v in row.items() if v is not None and k not in UNSHOWN - {"title", "id"}}
     texts = {k: v for k, v in cells.items() if isinstance(v, str)}
     names = [v for k, v in texts.items() if " " not in v or k in HEADINGS]
@@ -127,6 +129,13 @@ def _row(row: Row) -> str:
     figures_ = [f"{_label(k)} {_value(k, v)}" for k, v in cells.items() if not isinstance(v, str)]
     said = ", ".join([" ".join(names), *figures_] if names else figures_)
     return ": ".join(filter(None, (said, "; ".join(prose))))
+
+
+def _torque_row(row: Row) -> str:
+    low = row["torque_min_nm"]
+    window = f"{_nm(low)} to {_nm(row['torque_max_nm'])}" if low else "no window"
+    friction = f"{row['friction']}, mu {row['mu_min']:g} to {row['mu_max']:g}"
+    return f"{friction}: {_nm(row['torque_nm'])}; window {window}; {show_kn(row['preload_n'])}"
 
 
 def _mark(row: Row, numbers: Mapping[Standing, int]) -> str:

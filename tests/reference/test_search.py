@@ -1,0 +1,123 @@
+"""What the search promises for any words."""
+
+import string
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fastkit.reference.search import KINDS, search
+from fastkit.reference.store import query
+
+SHARED = settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+TYPED = st.text(alphabet=string.ascii_lowercase + string.digits + " /-.#x\"'*():", max_size=40)
+
+
+def ids(found):
+    return [hit.id for hit in found.hits]
+
+
+def test_every_entry_is_found_by_its_id(store):
+    for (id_,) in query(store, "SELECT id FROM entry WHERE kind <> 'torque' OR rowid % 40 = 0"):
+        assert [id_] == ids(search(store, id_))
+
+
+def test_designations_are_read_never_spelt(store):
+    """A fuzzy scorer ties "4" with "1/4-20" for "1/4", and "7" with any code that ends in it."""
+    found = search(store, "1/4")
+
+    assert ["thread:1/4-20-UNC", "thread:1/4-28-UNF"] == ids(found)[:2]
+    assert [] == ids(search(store, "X94678"))
+    assert "T27" not in {hit.id for hit in search(store, "T26").hits}
+
+
+@pytest.mark.parametrize(
+    ("words", "near"),
+    [
+        ("T21", "drive:T20"),
+        ("grade 3", "grade:SAE-2"),
+        ("M99", "thread:M36"),
+        ("hex 13.5", "drive:hex-13"),
+    ],
+)
+def test_what_is_not_held_names_the_nearest(store, words, near):
+    found = search(store, words)
+
+    assert () == found.hits
+    assert 3 == len(found.nearest)
+    assert found.nearest[0].startswith(near)
+
+
+def test_nonsense_names_something_near(store):
+    found = search(store, "zzzz")
+
+    assert () == found.hits and 0 < len(found.nearest) <= 3
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["", "   ", "\x00", "\udc80", '"', "' OR 1=1 --", "NEAR(", "a* AND", "NOT", "{", "^m8", "-"],
+)
+def test_the_languages_below_are_never_spoken(store, words):
+    """No word is taken as SQL or as the index's own syntax."""
+    search(store, words)
+
+
+@pytest.mark.parametrize(
+    "words", ["x" * 5000, "bolt " * 2000, "1/" * 3000, "é" * 3000, "torx " * 500]
+)
+def test_long_input_is_answered(store, words):
+    search(store, words)
+
+
+def test_a_kind_narrows_and_a_limit_cuts(store):
+    assert {"drive"} == {hit.kind for hit in search(store, "8 mm", kind="drive").hits}
+    assert 2 == len(search(store, "bolt", 2).hits)
+    assert ["torque:M8x1.25@8.8"] == ids(search(store, "m8 torque", 1))
+
+
+def test_a_kind_by_its_name(store):
+    assert {"friction"} == {hit.kind for hit in search(store, "friction").hits}
+    assert {"thread"} == {hit.kind for hit in search(store, "Threads").hits}
+
+
+@pytest.mark.parametrize(
+    ("words", "id_"),
+    [
+        ("rubbr", "neighbour:rubber"),
+        ("aluminum", "material:aluminium"),
+        ("philipps 2", "drive:PH2"),
+        ("penetratig oil", "method:soak-penetrant"),
+        ("lefthand drill", "method:left-hand-drill"),
+        ("hexalobuler 20", "drive:T20"),
+    ],
+)
+def test_misspelt_names(store, words, id_):
+    assert id_ in ids(search(store, words))[:3]
+
+
+def test_nicknames_are_understood_never_said(store):
+    for words in ("torx 20", "allen 5", "phillips 2", "pozi 2", "robertson 2"):
+        found = search(store, words)
+        said = f"{found.read_as} {' '.join(hit.title for hit in found.hits)}".lower()
+        assert words.split()[0] not in said
+
+
+@SHARED
+@given(words=st.one_of(TYPED, st.text(max_size=60)), limit=st.integers(1, 20))
+def test_any_words(store, words, limit):
+    """Hits are real entries, best first, no more than asked for, and the same each time."""
+    found = search(store, words, limit)
+
+    assert found == search(store, words, limit)
+    assert len(found.hits) <= limit
+    assert [hit.score for hit in found.hits] == sorted((h.score for h in found.hits), reverse=True)
+    assert all(0 < hit.score <= 100 for hit in found.hits)
+    for id_ in [*ids(found), *found.nearest]:
+        assert query(store, "SELECT 1 FROM entry WHERE id = ?", (id_,))
+
+
+@SHARED
+@given(words=TYPED, kind=st.sampled_from(KINDS))
+def test_a_kind_never_lets_another_in(store, words, kind):
+    assert {hit.kind for hit in search(store, words, kind=kind).hits} <= {kind}

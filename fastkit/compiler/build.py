@@ -10,7 +10,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from fastkit.compiler import derive
-from fastkit.compiler.reading import BadData, Fault, Tables, check_references, read_folder
+from fastkit.compiler.reading import BadData, Fault, check_references, read_folder
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS, Rule, columns
 from fastkit.errors import Broken
 
@@ -74,8 +74,6 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     tables = read_folder(data_dir, SPECS)
     faults = derive.complete(tables)
     entries = derive.entries(tables)
-    if any(not (data_dir / spec.file).is_file() for spec in SPECS):  # until the last file is in
-        _drop_broken(tables, entries)
     faults += check_references(tables, RULES, {"entry.id": {entry.id for entry in entries}})
     faults += _twice(entries)
     if faults:
@@ -84,17 +82,6 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     entries += derive.torque_entries(torque)
     complete = {table: [row.cells for row in rows] for table, rows in tables.items()}
     return {**complete, "torque": torque}, entries
-
-
-def _drop_broken(tables: Tables, entries: list[derive.Entry]) -> None:
-    known = {"entry.id": {entry.id for entry in entries}}
-    broken = {(f.file, f.line, f.column, f.value) for f in check_references(tables, RULES, known)}
-    for rows in tables.values():
-        rows[:] = [
-            row
-            for row in rows
-            if not any((row.file, row.line, n, v) in broken for n, v in row.cells.items())
-        ]
 
 
 def _twice(entries: Iterable[derive.Entry]) -> list[Fault]:

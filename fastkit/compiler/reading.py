@@ -76,7 +76,7 @@ def read_folder(folder: Path, specs: Iterable[Spec]) -> Tables:
             rows = [] if text is None else list(read(spec, text, tables, faults))
             _check_keys(spec.key, rows, faults)
             tables.setdefault(spec.record.TABLE, []).extend(rows)
-        elif spec.required:
+        else:
             faults.append(Fault(spec.file, 0, "-", "", "the file to exist"))
     if faults:
         raise BadData(faults)

@@ -79,7 +79,6 @@ class Spec(NamedTuple):
     kind: str | None = None
     title: str = "{title}"
     children: tuple[Child, ...] = ()
-    required: bool = True
 
 
 POSITIVE = Rule(above=0)
@@ -262,8 +261,8 @@ SPECS: tuple[Spec, ...] = (
         },
         kind="material",
     ),
-    Spec("hazards.csv", Hazard, ("id",), kind="hazard", required=False),
-    Spec("neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour", required=False),
+    Spec("hazards.csv", Hazard, ("id",), kind="hazard"),
+    Spec("neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour"),
     Spec(
         "clearances.csv",
         Clearance,
@@ -274,7 +273,6 @@ SPECS: tuple[Spec, ...] = (
             "forbid_mm": NOT_NEGATIVE,
             "shield_mm": NOT_NEGATIVE,
         },
-        required=False,
     ),
     Spec(
         "methods.toml",
@@ -303,9 +301,8 @@ SPECS: tuple[Spec, ...] = (
             Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n"),
             Child("hazards", MethodHazard, "method", "hazard"),
         ),
-        required=False,
     ),
-    Spec("tools.csv", Tool, ("id",), kind="tool", required=False),
+    Spec("tools.csv", Tool, ("id",), kind="tool"),
     Spec(
         "variants.csv",
         Variant,
@@ -324,7 +321,6 @@ SPECS: tuple[Spec, ...] = (
             "power": Rule(choices=("electric", "air")),
             "minutes": NOT_NEGATIVE,
         },
-        required=False,
     ),
     Spec(
         "room_gains.csv",
@@ -338,7 +334,6 @@ SPECS: tuple[Spec, ...] = (
             "side_mm": NOT_NEGATIVE,
             "distance_mm": NOT_NEGATIVE,
         },
-        required=False,
     ),
     Spec(
         "bond_effects.csv",
@@ -350,14 +345,12 @@ SPECS: tuple[Spec, ...] = (
             "factor": Rule(above=0),
             "again": Rule(above=0),
         },
-        required=False,
     ),
     Spec(
         "vetoes.csv",
         Veto,
         ("rule", "method", "field", "op", "value"),
         {"method": ref("method"), "op": Rule(choices=("=", "in", "<", ">"))},
-        required=False,
     ),
     Spec(
         "seizures.csv",
@@ -375,17 +368,15 @@ SPECS: tuple[Spec, ...] = (
             "galls": FLAG,
         },
         kind="seizure",
-        required=False,
     ),
     Spec(
         "drive_states.csv",
         DriveState,
         ("damage", "system"),
         {"damage": DAMAGE, "share": SHARE, "spread": NOT_NEGATIVE},
-        required=False,
     ),
     Spec("aliases.csv", Alias, ("words", "entry"), {"entry": ref("entry")}),
-    Spec("phrases.csv", Phrase, ("words", "option", "value"), required=False),
+    Spec("phrases.csv", Phrase, ("words", "option", "value")),
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
 )
 

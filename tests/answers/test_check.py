@@ -1,0 +1,85 @@
+"""An installation that is sound says so; one that is not says what is wrong, all of it."""
+
+import shutil
+import sqlite3
+
+import pytest
+
+from fastkit.answers import check as checks
+from fastkit.answers.check import check, held
+from fastkit.errors import Broken
+from fastkit.reference import store as files
+from fastkit.version import VERSION
+
+
+@pytest.fixture
+def copy(database, tmp_path):
+    path = tmp_path / "reference.db"
+    shutil.copy(database, path)
+    return path
+
+
+def spoil(path, *statements):
+    connection = sqlite3.connect(path)
+    for statement in statements:
+        connection.execute(statement)
+    connection.commit()
+    connection.close()
+
+
+def test_a_sound_one(database):
+    answer = check(database)
+
+    assert answer.ok and () == answer.problems and VERSION == answer.version
+    assert {"formula", "outside", "copied", "memory", "judgement"} == answer.checked.keys()
+    assert answer.rows is not None and answer.rows > sum(answer.checked.values())
+
+
+def test_a_missing_one(tmp_path):
+    answer = check(tmp_path / "none.db")
+
+    assert not answer.ok and 1 == len(answer.problems) and answer.rows is None
+
+
+def test_a_link_that_leads_nowhere(copy):
+    spoil(copy, "PRAGMA foreign_keys = OFF", "DELETE FROM source WHERE id = 'iso-261'")
+
+    problems = check(copy).problems
+
+    assert problems and all("names a row that source does not hold" in p for p in problems)
+
+
+def test_damaged_pages(copy):
+    content = bytearray(copy.read_bytes())
+    for at in range(len(content) // 2, len(content) // 2 + 40_000, 64):
+        content[at : at + 8] = b"\xff" * 8
+    copy.write_bytes(content)
+
+    assert not check(copy).ok
+
+
+def test_lost_tables_and_numbers(copy):
+    spoil(copy, "DELETE FROM meta WHERE key = 'rows'")
+    assert any("does not say what it holds" in problem for problem in check(copy).problems)
+
+    spoil(copy, "DROP TABLE meta")
+    assert not check(copy).ok
+
+
+def test_another_version_of_the_data(copy):
+    spoil(copy, "UPDATE meta SET value = '000000000000' WHERE key = 'data_version'")
+
+    assert any("out of date" in problem for problem in check(copy).problems)
+
+
+def test_what_is_held(store):
+    assert held(store).rows > 1000
+    assert 12 == len(held(store).data_version)
+
+
+def test_nothing_is_held(monkeypatch, tmp_path):
+    monkeypatch.setattr(files, "BUILT", tmp_path / "reference.db")
+
+    with pytest.raises(Broken):
+        held()
+    assert checks.out_of_date() is None

@@ -76,12 +76,14 @@ def entries(tables: Tables) -> list[Entry]:
     spoken: dict[Cell, list[str]] = {}
     for row in tables.get("alias", ()):
         spoken.setdefault(row.cells["entry"], []).append(str(row.cells["words"]))
+    systems = {row.cells["id"]: row.cells["title"] for row in tables.get("drive_system", ())}
     found = []
     for spec in SPECS:
         for row in tables.get(spec.record.TABLE, ()) if spec.kind else ():
             entry = f"{spec.kind}:{row.cells['id']}"
             words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
-            title = spec.title.format_map(row.cells)
+            system = systems.get(row.cells.get("system"))
+            title = spec.title.format_map({**row.cells, "system_title": system})
             found.append(Entry(entry, str(spec.kind), title, " ".join(dict.fromkeys(words))))
     return found
 

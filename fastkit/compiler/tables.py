@@ -176,7 +176,7 @@ SPECS: tuple[Spec, ...] = (
         },
         derived=("external", "symmetry_deg"),
         kind="drive",
-        title="{system} drive {size}",
+        title="{system_title} {size}",
     ),
     Spec(
         "drive_torques.csv",

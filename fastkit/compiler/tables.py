@@ -24,10 +24,12 @@ from fastkit.records.method import (
     Veto,
 )
 from fastkit.records.seizure import DriveState, Seizure
+from fastkit.records.set_screw import SetScrewTorque
 from fastkit.records.source import Alias, Erratum, Phrase, Source
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
+from fastkit.records.washer import Washer
 
 Cell = str | float | int | None
 
@@ -150,6 +152,23 @@ SPECS: tuple[Spec, ...] = (
             "medium_mm": POSITIVE,
             "coarse_mm": POSITIVE,
         },
+    ),
+    Spec(
+        "washers.csv",
+        Washer,
+        ("size", "standard"),
+        {
+            "size": ref("thread", "size"),
+            "inner_mm": POSITIVE,
+            "outer_mm": POSITIVE,
+            "thickness_mm": POSITIVE,
+        },
+    ),
+    Spec(
+        "set_screw_torques.csv",
+        SetScrewTorque,
+        ("size", "grade"),
+        {"size": ref("thread", "size"), "proof_torque_nm": POSITIVE},
     ),
     Spec(
         "drive_systems.csv",

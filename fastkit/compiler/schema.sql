@@ -14,6 +14,9 @@ CREATE TABLE entry (
 
 CREATE VIRTUAL TABLE search USING fts5(entry UNINDEXED, kind UNINDEXED, title, words, prefix = '2 3');
 
+-- Other names of an entry, whatever the number of names.
+CREATE INDEX alias_entry ON alias (entry);
+
 -- The vocabulary that a misspelt word is compared with.
 CREATE VIRTUAL TABLE search_word USING fts5vocab(search, row);
 

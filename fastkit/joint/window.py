@@ -43,7 +43,9 @@ class Joint(NamedTuple):
 
     Symbols: mu, friction in thread and under head [-]; strip_n, force at which the internal thread
     strips [N]; bearing_mpa, pressure that the seat stands [MPa]; drive_nmm, torque that the drive
-    stands [N·mm]. None: no such limit is known. clamp_n None: 40 % of `table_preload_n`.
+    stands [N·mm]; a limit that is None is not known. spread_mm, outside of the washer that spreads
+    the load on the seat [mm]; None: the head's own bearing face. clamp_n None: 40 % of
+    `table_preload_n`.
     """
 
     thread: Thread
@@ -60,6 +62,7 @@ class Joint(NamedTuple):
     table_preload_n: float | None = None  # None: of this joint's own seat and friction
     strip_n: float | None = None
     bearing_mpa: float | None = None
+    spread_mm: float | None = None
     drive_nmm: float | None = None
 
 
@@ -174,7 +177,8 @@ def limits(joint: Joint) -> tuple[Limit, ...]:
     if joint.strip_n is not None:
         forces["thread-strip"] = joint.strip_n
     if joint.bearing_mpa is not None:
-        per_newton = bearing_pressure(1.0, joint.seat.d_w_mm, joint.seat.d_h_mm)
+        outside = joint.spread_mm or joint.seat.d_w_mm
+        per_newton = bearing_pressure(1.0, outside, joint.seat.d_h_mm)
         forces["bearing-pressure"] = joint.bearing_mpa / per_newton
     found = [Limit(name, force * lever + extra, force) for name, force in forces.items()]
     if joint.drive_nmm is not None:

@@ -188,7 +188,7 @@ def test_where_a_window_would_be_a_lie(store, thread, grade, options):
         ("M8", "SAE-5", {}, NotHeld),
         ("3/8-16", "8.8", {}, NotHeld),
         ("M8", "8.8", {"angle_deg": 90}, NotHeld),
-        ("M999", "8.8", {}, NotHeld),
+        ("M68", "8.8", {}, NotHeld),
     ],
 )
 def test_refusals_name_what_is_wrong(store, thread, grade, options, error):

@@ -1,0 +1,81 @@
+"""Where a torque window would be a lie: what is fastened so, why not, and what applies instead."""
+
+import re
+from typing import NamedTuple
+
+
+class Refusal(NamedTuple):
+    """Why no window is given, and the way that applies instead (common practice)."""
+
+    reason: str
+    way: str
+
+
+TAPER = Refusal(
+    "pipe threads seal on their flanks or on a washer: torque says nothing of clamp or seal",
+    "taper: hand tight, then one and a half to three turns more with sealant, less in castings; "
+    "parallel: against the seal's own maker's value",
+)
+TUBE = Refusal(
+    "a tube nut seals on the flare: torque is spent on seat and tube, not on clamp",
+    "the maker's value for that nut and tube, with a line wrench; seat dry and clean; "
+    "then pressure test",
+)
+SELF_TAPPING = Refusal(
+    "a self-tapping screw spends its torque on forming the thread",
+    "stop between driving and stripping torque, found by trial in the same sheet or boss",
+)
+SET_SCREW = Refusal(
+    "a set screw has no head to clamp with; its socket gives way first",
+    "the proof torque of its class and size (ISO 898-5), or its maker's value",
+)
+PLUG = Refusal(
+    "a spark plug's value depends on its seat and on the head's metal",
+    "the maker's value; without it, by the turn printed on the plug's box, threads dry and clean",
+)
+WHEEL = Refusal(
+    "wheel fasteners turn on cones and balls that must match the wheel",
+    "the vehicle maker's value, crosswise in stages, seat form matching; checked again after 50 km",
+)
+TO_YIELD = Refusal(
+    "a torque-to-yield fastener is stretched past yield on purpose: torque no longer measures it",
+    "the maker's torque and angle, on a new fastener each time",
+)
+PLASTIC = Refusal(
+    "a thread in plastic creeps: no clamp stays, and friction decides when it strips",
+    "the maker's value; without it, by hand until seated and no more, or a metal insert",
+)
+
+THREADS = (
+    (re.compile(r"npt|bspt|^(thread:)?(r[cp]?|g) ?\d", re.IGNORECASE), TAPER),
+    (re.compile(r"^tube\b|flare|tube nut", re.IGNORECASE), TUBE),
+    (re.compile(r"^(thread:)?st ?\d", re.IGNORECASE), SELF_TAPPING),
+    (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
+    (re.compile(r"wheel|lug nut", re.IGNORECASE), WHEEL),
+)
+GRADES = (
+    (re.compile(r"^(grade:)?\d\dH$", re.IGNORECASE), SET_SCREW),
+    (re.compile(r"torque.to.yield|\btty\b|stretch", re.IGNORECASE), TO_YIELD),
+)
+
+
+def refusal(thread: str, grade: str, head: str | None, into: str | None) -> Refusal | None:
+    """
+    Whether what was asked for is of a kind that gets no window.
+
+    Args:
+        thread: As typed.
+        grade: As typed.
+        head: As typed; None: not named.
+        into: Body material, as typed; None: not named.
+
+    Returns:
+        The refusal; None where a window may be computed.
+    """
+    for patterns, text in ((THREADS, thread), (GRADES, grade)):
+        for pattern, found in patterns:
+            if pattern.search(text.strip()):
+                return found
+    if head and re.search(r"set.?screw|4026|4027|4028|4029", head, re.IGNORECASE):
+        return SET_SCREW
+    return PLASTIC if into and into.strip().lower() == "plastic" else None

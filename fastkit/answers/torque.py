@@ -1,0 +1,435 @@
+"""How tight: the torque window of a fastener, with the table value beside it."""
+
+import sqlite3
+from math import isfinite
+from typing import Any, NamedTuple
+
+from fastkit.answers.refused import SET_SCREW, Refusal, refusal
+from fastkit.answers.torque_parts import Parts, Used, gather, proof_torque, used_titles
+from fastkit.answers.torque_steps import opening_words, steps
+from fastkit.errors import Misuse, NotHeld
+from fastkit.joint.breaking import breaking_torque, ratio_is_listed
+from fastkit.joint.opening import openings
+from fastkit.joint.window import (
+    Joint,
+    Window,
+    reached,
+    strip_load,
+    table_values,
+    window,
+)
+from fastkit.mechanics.tightening import wrench_setting
+from fastkit.notation.units import show_nm
+from fastkit.reference.store import connect
+
+UTILISATION_PCT = 90.0
+WRENCH_ERROR_PCT = 4.0
+CLASS_B = "class-b"
+Numbers = dict[str, Any]
+
+
+class TorqueAnswer(NamedTuple):
+    """
+    The window and what it stands on; None where it cannot be given, `reason` then says why.
+
+    Units stand in the names. `torque_nm` is what to set: the highest mark of a wrench's scale
+    inside the window. `preload_min_n` is what the lowest setting still gives, `preload_max_n` what
+    the highest may give, `preload_n` that of `torque_nm` at the middle friction, `guaranteed_n`
+    what `torque_nm` gives at the worst. `limits` come lowest first.
+    """
+
+    thread: str
+    grade: str
+    head: str | None = None
+    torque_min_nm: float | None = None
+    torque_nm: float | None = None
+    torque_max_nm: float | None = None
+    preload_min_n: float | None = None
+    preload_n: float | None = None
+    preload_max_n: float | None = None
+    guaranteed_n: float | None = None
+    mu_min: float | None = None
+    mu_mid: float | None = None
+    mu_max: float | None = None
+    utilisation_pct: float | None = None
+    wrench_error_pct: float | None = None
+    limited_by: str | None = None
+    next_limit: str | None = None
+    weakest_part: str | None = None
+    limits: tuple[Numbers, ...] = ()
+    table_torque_nm: float | None = None
+    table_preload_n: float | None = None
+    breaking_torque_nm: float | None = None
+    breaking_torque_is_estimate: bool | None = None
+    nut_factor: float | None = None
+    wrench_setting_nm: float | None = None
+    set: Numbers | None = None
+    maker: Numbers | None = None
+    empty: bool = False
+    reason: str | None = None
+    opens_it: tuple[str, ...] = ()
+    published: tuple[str, ...] | None = None
+    assumed: tuple[Numbers, ...] = ()
+    sources: tuple[Used, ...] = ()
+    notes: tuple[str, ...] = ()
+    why: tuple[str, ...] = ()
+
+
+def torque(
+    thread: str,
+    grade: str,
+    *,
+    friction: str | None = None,
+    mu: float | tuple[float, float] | None = None,
+    head: str | None = None,
+    into: str | None = None,
+    engage_mm: float | None = None,
+    clamp_n: float | None = None,
+    utilisation_pct: float | None = None,
+    wrench_error_pct: float | None = None,
+    prevailing_nm: float = 0.0,
+    adapter_mm: float | None = None,
+    wrench_length_mm: float | None = None,
+    adapter_angle_deg: float | None = None,
+    drive: str | None = None,
+    reused: bool = False,
+    set_nm: float | None = None,
+    angle_deg: float | None = None,
+    maker_nm: float | None = None,
+    why: bool = False,
+    store: sqlite3.Connection | None = None,
+) -> TorqueAnswer:
+    """
+    Answer how tight a fastener is to be set.
+
+    Args:
+        thread: Designation, id or trade name: `M8`, `M8x1`, `3/8-16`.
+        grade: Class or grade: `8.8`, `A2-70`, `SAE-5`.
+        friction: A friction condition; VDI 2230-1 class B if neither it nor *mu* is given.
+        mu: Friction coefficient in thread and under head, one or lowest and highest [-].
+        head: hexagon, socket, flange, countersunk, or a standard; hexagon if left out.
+        into: Body material that holds the internal thread; None: a nut or body of full strength.
+        engage_mm: Thread engagement [mm]; one diameter if *into* is given alone.
+        clamp_n: Clamp that the joint needs [N]; 40 % of the table preload if left out.
+        utilisation_pct: Share of yield [%]; 90 if left out.
+        wrench_error_pct: What the wrench may be off [%]; 4 if left out.
+        prevailing_nm: Prevailing torque of a locking nut or insert [N·m].
+        adapter_mm: Length of an adapter on the wrench [mm]; needs *wrench_length_mm*.
+        wrench_length_mm: Middle of the grip to the wrench's square [mm].
+        adapter_angle_deg: Angle of the adapter off the handle's line [deg]; 0 if left out.
+        drive: Drive that must carry the torque.
+        reused: The fastener has been tightened before.
+        set_nm: A setting to be judged [N·m].
+        angle_deg: Turning angle; refused, the joint's stiffness is not known.
+        maker_nm: The maker's own value [N·m].
+        why: Also walk through the steps.
+        store: Compiled reference to use; the package's own if left out.
+
+    Returns:
+        The answer; `empty` when no setting does both, all `torque_…` None when none can be given.
+
+    Raises:
+        NotHeld: When the data does not hold thread or grade, or not together.
+        Misuse: When a designation is not understood or a value is out of its range.
+    """
+    _check(
+        mu_given=mu is not None and friction is not None,
+        clamp_n=clamp_n,
+        engage_mm=engage_mm,
+        utilisation_pct=utilisation_pct,
+        wrench_error_pct=wrench_error_pct,
+        prevailing_nm=prevailing_nm,
+        set_nm=set_nm,
+        maker_nm=maker_nm,
+    )
+    held = store or connect()
+    refused = refusal(thread, grade, head, into)
+    if refused is not None:
+        return _refused(held, thread, grade, refused)
+    if angle_deg is not None:
+        raise NotHeld("a turning angle needs the stiffness of the joint, which is not computed yet")
+    parts = gather(
+        held, thread, grade, friction or CLASS_B, mu, head, into, engage_mm, drive, reused
+    )
+    share = (UTILISATION_PCT if utilisation_pct is None else utilisation_pct) / 100
+    error = (WRENCH_ERROR_PCT if wrench_error_pct is None else wrench_error_pct) / 100
+    defaults = _defaults(friction, mu, head, clamp_n, utilisation_pct, wrench_error_pct)
+    answer = TorqueAnswer(
+        parts.thread.id,
+        parts.grade.id,
+        parts.head.id if parts.head else None,
+        mu_min=parts.mu[0],
+        mu_mid=parts.mu[1],
+        mu_max=parts.mu[2],
+        utilisation_pct=share * 100,
+        wrench_error_pct=error * 100,
+        breaking_torque_nm=breaking_torque(parts.thread, parts.strength) / 1000,
+        breaking_torque_is_estimate=not ratio_is_listed(parts.strength),
+        notes=parts.notes,
+    )
+    table = _table(parts, share)
+    if table is not None:
+        answer = answer._replace(table_torque_nm=table[0] / 1000, table_preload_n=table[1])
+    joint = _joint(parts, share, error, prevailing_nm, clamp_n, table)
+    if joint is None:
+        missing = parts.missing or "the class states no yield strength"
+        answer = answer._replace(reason=f"no window: {missing}")
+    else:
+        answer = _fill(answer, joint, parts)
+        answer = _settings(
+            answer, joint, set_nm, maker_nm, adapter_mm, wrench_length_mm, adapter_angle_deg
+        )
+        if why:
+            answer = answer._replace(why=steps(joint, parts, window(joint)))
+    return answer._replace(
+        assumed=_assumed(answer, parts, defaults, table), sources=used_titles(held, parts)
+    )
+
+
+def document(answer: TorqueAnswer) -> Numbers:
+    """The answer as the JSON document: plain lists and numbers of six significant digits."""
+    plain: Numbers = _plain(answer._asdict())
+    plain["sources"] = [_plain(source._asdict()) for source in answer.sources]
+    return plain
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, float):
+        return float(f"{value:.6g}")
+    if isinstance(value, dict):
+        return {key: _plain(entry) for key, entry in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(entry) for entry in value]
+    return value
+
+
+def _check(mu_given: bool, **values: float | None) -> None:
+    """Refuse what no fastener could have, naming the option's bound."""
+    if mu_given:
+        raise Misuse("friction and mu both given; expected one of them")
+    bounds = {
+        "utilisation_pct": (1.0, 100.0),
+        "wrench_error_pct": (0.0, 50.0),
+        "prevailing_nm": (0.0, 1e5),
+        "engage_mm": (0.1, 1e4),
+        "clamp_n": (1.0, 1e8),
+        "set_nm": (1e-3, 1e6),
+        "maker_nm": (1e-3, 1e6),
+    }
+    for name, value in values.items():
+        low, high = bounds[name]
+        if value is not None and not (isfinite(value) and low <= value <= high):
+            word, _, unit = name.rpartition("_")
+            said = {"pct": "%", "nm": "N·m", "mm": "mm", "n": "N"}[unit]
+            raise Misuse(f"{word} must be {low:g} to {high:g} {said}, got {value:g}")
+
+
+def _refused(store: sqlite3.Connection, thread: str, grade: str, found: Refusal) -> TorqueAnswer:
+    """The answer without a window: why, and the values or the way that apply instead."""
+    published = [found.way]
+    sources = [Used("practice", "Common workshop practice", "-", "judgement", "the way instead")]
+    proof = proof_torque(store, thread, grade) if found is SET_SCREW else None
+    if proof is not None:
+        said = (
+            f"proof torque of {proof.size} {proof.grade}: {show_nm(proof.proof_torque_nm * 1000)}"
+        )
+        published.insert(0, said)
+        title = "Mechanical properties of set screws (ISO 898-5)"
+        sources.insert(0, Used(proof.source, title, proof.locator, proof.checked, "proof torque"))
+    return TorqueAnswer(
+        thread.strip()[:60],
+        grade.strip()[:60],
+        reason=f"no window: {found.reason}",
+        published=tuple(published),
+        sources=tuple(sources),
+    )
+
+
+def _table(parts: Parts, share: float) -> tuple[float, float] | None:
+    """Torque and preload as tables print them: default head and hole, middle friction."""
+    if parts.default_seat is None or parts.strength.yield_min_mpa is None:
+        return None
+    strength = parts.strength
+    return table_values(
+        Joint(
+            parts.thread,
+            parts.strength.yield_min_mpa,
+            strength.tensile_min_mpa,
+            parts.default_seat,
+            parts.table_mu,
+            parts.table_mu,
+            parts.table_mu,
+            utilisation=share,
+        )
+    )
+
+
+def _joint(
+    parts: Parts,
+    share: float,
+    error: float,
+    prevailing_nm: float,
+    clamp_n: float | None,
+    table: tuple[float, float] | None,
+) -> Joint | None:
+    if parts.seat is None or parts.strength.yield_min_mpa is None:
+        return None
+    shear = parts.material.shear_strength_mpa if parts.material else None
+    strip = strip_load(parts.thread, shear, parts.engage_mm) if shear and parts.engage_mm else None
+    flat = parts.seat.cone_half_angle_deg == 90.0
+    spread = parts.washer.outer_mm if parts.washer else None
+    pressed = flat and parts.material is not None and (spread or _is_flange(parts))
+    return Joint(
+        parts.thread,
+        parts.strength.yield_min_mpa,
+        parts.strength.tensile_min_mpa,
+        parts.seat,
+        *parts.mu,
+        utilisation=share,
+        wrench_error=error,
+        prevailing_nmm=prevailing_nm * 1000,
+        clamp_n=clamp_n,
+        table_preload_n=table[1] if table else None,
+        strip_n=strip,
+        bearing_mpa=parts.material.bearing_limit_mpa if parts.material and pressed else None,
+        spread_mm=spread,
+        drive_nmm=parts.drive_torque.proof_torque_nm * 1000 if parts.drive_torque else None,
+    )
+
+
+def _is_flange(parts: Parts) -> bool:
+    return parts.head is not None and parts.head.form == "flange"
+
+
+def _fill(answer: TorqueAnswer, joint: Joint, parts: Parts) -> TorqueAnswer:
+    found: Window = window(joint)
+    names = [limit.name for limit in found.limits]
+    answer = answer._replace(
+        torque_min_nm=found.torque_min_nmm / 1000,
+        torque_nm=found.torque_nmm / 1000,
+        torque_max_nm=found.torque_max_nmm / 1000,
+        preload_min_n=found.preload_min_n,
+        preload_n=found.preload_n,
+        preload_max_n=found.preload_max_n,
+        guaranteed_n=found.guaranteed_n,
+        limited_by=names[0],
+        next_limit=names[1] if len(names) > 1 else None,
+        weakest_part=found.weakest_part,
+        limits=tuple(
+            {
+                "name": limit.name,
+                "setting_nm": limit.torque_nmm / 1000 / (1 + joint.wrench_error),
+                "preload_n": limit.preload_n,
+            }
+            for limit in found.limits
+        ),
+        nut_factor=found.nut_factor,
+        empty=found.empty,
+    )
+    if not found.empty:
+        return answer
+    return answer._replace(
+        reason="the window is empty: what clamps enough at the highest friction "
+        "overloads at the lowest",
+        opens_it=tuple(opening_words(way, parts) for way in openings(joint)),
+    )
+
+
+def _settings(
+    answer: TorqueAnswer,
+    joint: Joint,
+    set_nm: float | None,
+    maker_nm: float | None,
+    adapter_mm: float | None,
+    wrench_length_mm: float | None,
+    adapter_angle_deg: float | None,
+) -> TorqueAnswer:
+    """Add what the user's own wrench, setting and maker's value come to."""
+    if adapter_mm is None and (wrench_length_mm is not None or adapter_angle_deg is not None):
+        raise Misuse("wrench-length and adapter-angle need adapter too; expected --adapter MM")
+    if adapter_mm is not None:
+        if wrench_length_mm is None:
+            raise Misuse("adapter needs the wrench's length; expected --wrench-length MM")
+        try:
+            factor = wrench_setting(1.0, wrench_length_mm, adapter_mm, adapter_angle_deg or 0.0)
+        except ValueError as error:
+            raise Misuse(str(error)) from error
+        answer = answer._replace(wrench_setting_nm=(answer.torque_nm or 0.0) * factor)
+    if set_nm is not None:
+        answer = answer._replace(set=_judged(joint, set_nm))
+    if maker_nm is not None:
+        low, high = answer.torque_min_nm or 0.0, answer.torque_max_nm or 0.0
+        answer = answer._replace(
+            maker={
+                **_judged(joint, maker_nm),
+                "inside": low <= maker_nm <= high,
+                "friction_needed": _friction_for(joint, maker_nm) if maker_nm > high else None,
+            }
+        )
+    return answer
+
+
+def _judged(joint: Joint, setting_nm: float) -> Numbers:
+    found = reached(joint, setting_nm * 1000)
+    return {
+        "torque_nm": setting_nm,
+        "mu": [one.mu for one in found],
+        "preload_n": [one.preload_n for one in found],
+        "utilisation_pct": [one.utilisation * 100 for one in found],
+    }
+
+
+def _friction_for(joint: Joint, setting_nm: float) -> float | None:
+    """The lowest friction at which a setting overloads nothing; None up to 1."""
+    low, high = joint.mu_min, 1.0
+    for _ in range(40):
+        middle = (low + high) / 2
+        tried = joint._replace(mu_min=middle, mu_mid=middle, mu_max=middle)
+        if window(tried).torque_max_nmm < setting_nm * 1000:
+            low = middle
+        else:
+            high = middle
+    return high if high < 0.999 else None
+
+
+def _defaults(
+    friction: str | None,
+    mu: float | tuple[float, float] | None,
+    head: str | None,
+    clamp_n: float | None,
+    utilisation_pct: float | None,
+    wrench_error_pct: float | None,
+) -> frozenset[str]:
+    given = {
+        "friction": friction is not None or mu is not None,
+        "head": head is not None,
+        "clamp_n": clamp_n is not None,
+        "utilisation_pct": utilisation_pct is not None,
+        "wrench_error_pct": wrench_error_pct is not None,
+    }
+    return frozenset(name for name, said in given.items() if not said)
+
+
+def _assumed(
+    answer: TorqueAnswer,
+    parts: Parts,
+    defaults: frozenset[str],
+    table: tuple[float, float] | None,
+) -> tuple[Numbers, ...]:
+    """What was taken because nothing was said."""
+    found: list[Numbers] = []
+    if "friction" in defaults and parts.friction is not None:
+        found.append({"what": "friction", "value": parts.friction.id})
+    if "head" in defaults and parts.head is not None:
+        found.append({"what": "head", "value": parts.head.standard})
+    if parts.hole is not None:
+        found.append({"what": "hole", "value": f"medium, {parts.hole.medium_mm:g} mm"})
+    for name, value in (
+        ("utilisation_pct", answer.utilisation_pct),
+        ("wrench_error_pct", answer.wrench_error_pct),
+        ("clamp_n", 0.4 * table[1] if table else None),
+    ):
+        if name in defaults and value is not None:
+            found.append({"what": name, "value": value})
+    found += [{"what": what, "value": value} for what, value in parts.assumed]
+    return tuple(found)

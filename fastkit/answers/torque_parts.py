@@ -1,0 +1,314 @@
+"""The records that a torque answer stands on, fetched once, and where each comes from."""
+
+import sqlite3
+from math import isfinite
+from typing import NamedTuple
+
+from fastkit.errors import Misuse, NotHeld
+from fastkit.joint.choice import STANDARDS, fits, head_of, strength_at
+from fastkit.joint.seat import Seat, seat
+from fastkit.records.drive import Drive, DriveTorque
+from fastkit.records.friction import Friction
+from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.head import Head
+from fastkit.records.material import Material
+from fastkit.records.set_screw import SetScrewTorque
+from fastkit.records.source import Source
+from fastkit.records.thread import ClearanceHole, Thread
+from fastkit.records.washer import Washer
+from fastkit.reference import resolve
+from fastkit.reference.lookup import many, nearest, one
+
+REUSED_MU = 1.25  # practice: threads and seats that have run before rub up to a quarter more
+RULES = {  # how a bearing diameter that no table prints was found
+    "iso-rule": ("iso-4759-1", "across flats and bearing face", "formula"),
+    "inch-rule": ("asme-b18-2-1", "washer face 0.95 of across flats", "memory"),
+    "round-rule": ("practice", "bearing face 0.95 of the head", "judgement"),
+}
+FORMULAS_ONLY = {  # sources that no row of the data stands on
+    "fed-std-h28-2b": "Screw-thread standards for federal services (FED-STD-H28/2B)",
+    "iso-6789-1": "Hand torque tools: requirements and testing (ISO 6789-1)",
+}
+Text = str | float
+
+
+class Used(NamedTuple):
+    """One source, and what of the answer stands on it."""
+
+    id: str
+    title: str
+    locator: str
+    checked: str
+    used_for: str
+
+
+class Parts(NamedTuple):
+    """Everything fetched; `missing` says what keeps a window from being computed."""
+
+    thread: Thread
+    grade: Grade
+    strength: GradeRow
+    friction: Friction | None  # None: mu was given
+    mu: tuple[float, float, float]
+    table_mu: float
+    head: Head | None
+    hole: ClearanceHole | None
+    seat: Seat | None
+    default_seat: Seat | None
+    material: Material | None
+    washer: Washer | None  # between head and body, where the pressure on the body is looked at
+    engage_mm: float | None
+    drive: Drive | None
+    drive_torque: DriveTorque | None
+    missing: str | None
+    assumed: tuple[tuple[str, Text], ...]
+    notes: tuple[str, ...]
+
+
+def gather(
+    store: sqlite3.Connection,
+    thread_text: str,
+    grade_text: str,
+    friction_text: str,
+    mu: float | tuple[float, float] | None,
+    head_text: str | None,
+    into: str | None,
+    engage_mm: float | None,
+    drive_text: str | None,
+    reused: bool,
+) -> Parts:
+    """
+    Fetch the records of one answer.
+
+    Raises:
+        NotHeld: When the data does not hold thread or grade, or not together.
+        Misuse: When a word or value is not valid.
+    """
+    thread = resolve.thread(store, thread_text)
+    grade = resolve.grade(store, grade_text)
+    strength = _strength(store, thread, grade)
+    condition = resolve.friction(store, friction_text) if mu is None else None
+    low, middle, high = _mu(mu, condition)
+    assumed: list[tuple[str, Text]] = []
+    notes: list[str] = []
+    table_mu = middle
+    if reused:
+        high = min(high * REUSED_MU, 1.0)
+        middle = (low + high) / 2
+        notes.append(
+            "Used before: friction taken up to a quarter higher. Torque-to-yield bolts, crimped or "
+            "nylon nuts and anything stretched, necked or rusted are renewed."
+        )
+    heads = many(store, Head, size=thread.size)
+    hole = one(store, ClearanceHole, size=thread.size)
+    chosen = _head(store, heads, head_text, thread)
+    usual = head_of(heads, "hexagon")
+    material, engage = _body(store, into, engage_mm, thread, assumed, notes)
+    drive = resolve.drive(store, drive_text) if drive_text is not None else None
+    carried = _carried(store, drive, notes)
+    ring = _seat(store, chosen, hole)
+    washer = _washer(store, material, chosen, thread, assumed)
+    missing = None
+    if hole is None:
+        missing = f"no clearance hole is held for {thread.size}"
+    elif ring is None:
+        missing = f"no {head_text or 'hexagon'} head with a bearing face is held for {thread.size}"
+    return Parts(
+        thread,
+        grade,
+        strength,
+        condition,
+        (low, middle, high),
+        table_mu,
+        chosen,
+        hole,
+        ring,
+        _seat(store, usual, hole),
+        material,
+        washer,
+        engage,
+        drive,
+        carried,
+        missing,
+        tuple(assumed),
+        tuple(notes),
+    )
+
+
+def proof_torque(
+    store: sqlite3.Connection, thread_text: str, grade_text: str
+) -> SetScrewTorque | None:
+    """Proof torque of a set screw of that size; None where the standard prints none."""
+    size = resolve.thread(store, thread_text).size
+    grade = grade_text.strip().upper().removeprefix("GRADE:")
+    return one(store, SetScrewTorque, size=size, grade=grade)
+
+
+def _strength(store: sqlite3.Connection, thread: Thread, grade: Grade) -> GradeRow:
+    """The grade's strength at the thread's size."""
+    if fits(grade, thread):
+        found = strength_at(many(store, GradeRow, grade=grade.id), thread)
+        if found is not None:
+            return found
+    others = [
+        other.id
+        for other in many(store, Grade)
+        if fits(other, thread) and strength_at(many(store, GradeRow, grade=other.id), thread)
+    ]
+    raise NotHeld(
+        f"{grade.system} does not list {grade.id} for {thread.id}",
+        nearest(grade.id, others),
+    )
+
+
+def _mu(
+    mu: float | tuple[float, float] | None, condition: Friction | None
+) -> tuple[float, float, float]:
+    if condition is not None:
+        return condition.mu_min, condition.mu_mid, condition.mu_max
+    low, high = mu if isinstance(mu, tuple) else (mu or 0.0, mu or 0.0)
+    if not (isfinite(low) and isfinite(high) and 0.01 <= low <= high <= 1.0):
+        shown = f"{low:g}" if low == high else f"{low:g}..{high:g}"
+        raise Misuse(f"mu must be 0.01 to 1, the lower first; got {shown}")
+    return low, (low + high) / 2, high
+
+
+def _plain(text: str) -> str:
+    return "".join(c for c in text.lower() if c.isalnum())
+
+
+def _head(
+    store: sqlite3.Connection, heads: list[Head], text: str | None, thread: Thread
+) -> Head | None:
+    """The head that was named; the hexagon where none was."""
+    if text is None:
+        return head_of(heads, "hexagon")
+    word = text.strip().lower().removeprefix("head:")
+    if word in STANDARDS:
+        return head_of(heads, word)
+    plain = _plain(word)
+    for head in heads:
+        if plain in {_plain(head.id), _plain(head.standard)}:
+            return head
+    every = many(store, Head)
+    standards = list(dict.fromkeys(head.standard for head in every))
+    known = {_plain(head.id) for head in every} | {_plain(name) for name in standards}
+    if plain in known:
+        held = sorted({head.standard for head in heads})
+        raise NotHeld(f"no {text.strip()[:40]} head is held for {thread.size}", tuple(held[:4]))
+    raise Misuse(
+        f"unknown head {text.strip()[:40]!r}; expected {', '.join(STANDARDS)} or a standard",
+        nearest(word, [*STANDARDS, *standards], 2),
+    )
+
+
+def _body(
+    store: sqlite3.Connection,
+    into: str | None,
+    engage_mm: float | None,
+    thread: Thread,
+    assumed: list[tuple[str, Text]],
+    notes: list[str],
+) -> tuple[Material | None, float | None]:
+    """Material and engagement of the internal thread; neither where neither was named."""
+    if into is None and engage_mm is None:
+        notes.append("Nut or body taken to be as strong as the bolt (else --into, --engage).")
+        return None, None
+    word = (into or "steel").strip().lower().removeprefix("material:")
+    found = one(store, Material, id=word)
+    if found is None:
+        held = [material.id for material in many(store, Material)]
+        raise Misuse(
+            f"unknown material {word[:40]!r}; expected one of {', '.join(held)}",
+            nearest(word, held, 1),
+        )
+    if into is None:
+        assumed.append(("into", found.id))
+    if engage_mm is None:
+        assumed.append(("engage_mm", thread.nominal_mm))
+    if found.shear_strength_mpa is None:
+        notes.append(f"No shear strength is held for {found.title.lower()}: strip not computed.")
+    if found.bearing_limit_mpa is None:
+        notes.append(f"No pressure limit is held for {found.title.lower()}: seat not computed.")
+    return found, thread.nominal_mm if engage_mm is None else engage_mm
+
+
+def _washer(
+    store: sqlite3.Connection,
+    material: Material | None,
+    head: Head | None,
+    thread: Thread,
+    assumed: list[tuple[str, Text]],
+) -> Washer | None:
+    """A hard plain washer, taken to lie under a head on the body that was named."""
+    if material is None or head is None or head.form in {"flange", "countersunk"}:
+        return None
+    found = one(store, Washer, size=thread.size)
+    if found is not None and material.bearing_limit_mpa is not None:
+        assumed.append(("washer", f"{found.standard}, {found.outer_mm:g} mm"))
+        assumed.append(("seat", material.id))
+    return found
+
+
+def _carried(
+    store: sqlite3.Connection, drive: Drive | None, notes: list[str]
+) -> DriveTorque | None:
+    """What the best tool of the drive is proved to carry."""
+    if drive is None:
+        return None
+    held = many(store, DriveTorque, drive=drive.id)
+    if not held:
+        notes.append(f"No proof torque is held for {drive.id}: the drive is not a limit here.")
+        return None
+    return max(held, key=lambda row: row.proof_torque_nm)
+
+
+def _seat(store: sqlite3.Connection, head: Head | None, hole: ClearanceHole | None) -> Seat | None:
+    if head is None or hole is None:
+        return None
+    drive = one(store, Drive, id=head.drive) if head.drive else None
+    return seat(head, hole.medium_mm, drive.across_flats_mm if drive else None)
+
+
+def used_titles(store: sqlite3.Connection, parts: Parts) -> tuple[Used, ...]:
+    """Every source of the answer, with its title and how far each value is checked."""
+    titles = {**FORMULAS_ONLY, **{source.id: source.title for source in many(store, Source)}}
+    return tuple(
+        Used(source, titles.get(source, source), locator, checked, of)
+        for source, locator, checked, of in _used(parts)
+    )
+
+
+def _used(parts: Parts) -> list[tuple[str, str, str, str]]:
+    found: list[tuple[str, str, str, str]] = []
+
+    def row(
+        record: Thread | GradeRow | Friction | Head | ClearanceHole | Material | Washer, of: str
+    ) -> None:
+        found.append((record.source, record.locator, record.checked, of))
+
+    row(parts.thread, "thread")
+    row(parts.strength, "strength")
+    found.append(("vdi-2230-1", "eq. (R13/1), (R8/4)", "formula", "torque and preload"))
+    if parts.friction is not None:
+        row(parts.friction, "friction")
+    if parts.head is not None:
+        row(parts.head, "head")
+    if parts.seat is not None and parts.seat.rule in RULES:
+        found.append((*RULES[parts.seat.rule], "bearing face"))
+    if parts.hole is not None:
+        row(parts.hole, "hole")
+    if parts.material is not None:
+        row(parts.material, "body")
+        found.append(("fed-std-h28-2b", "thread shear areas", "formula", "thread strip"))
+    if parts.washer is not None:
+        row(parts.washer, "washer")
+    if parts.drive_torque is not None:
+        drive = parts.drive_torque
+        found.append((drive.source, drive.locator, drive.checked, f"drive, {drive.tool}"))
+    found.append(("iso-6789-1", "permissible deviation", "copied", "wrench error"))
+    found.append(("iso-898-7", "breaking torque by X Rm", "formula", "breaking torque"))
+    found.append(
+        ("practice", "clamp 40 % where none is named, scale steps", "judgement", "lower edge")
+    )
+    return found

@@ -173,7 +173,7 @@ def inches(mm: float) -> str:
     return f"{mm / 25.4:.3f}".removeprefix("0")
 
 
-def shortened(ids: tuple[str, ...], most: int = 9) -> str:
+def shortened(ids: tuple[str, ...], most: int = 6) -> str:
     """Entry ids on one line: the kind said once, a long run as its first and last."""
     kinds: dict[str, list[str]] = {}
     for entry in ids:

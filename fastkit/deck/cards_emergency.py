@@ -1,10 +1,230 @@
-"""Tmergency cards."""
+"""Emergency cards by damage state: the plan of a stated situation, its room drawn."""
 
 import sqlite3
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
-from fastkit.deck.card import Card
+from fastkit.answers.cards import row
+from fastkit.answers.extract import extract
+from fastkit.deck import damage
+from fastkit.deck.card import (
+    Block,
+    Card,
+    Caution,
+    Drawing,
+    Step,
+    Steps,
+    Text,
+    clean,
+    gathered,
+    standing,
+)
+from fastkit.notation.units import show_mm
+from fastkit.records.drive import Drive
+from fastkit.records.method import Method, Variant
+
+STEPS = 3
+"""Ways that a front has room for, the last before stopping."""
+
+BACK_LINES, LINE = 22, 46
+"""Small lines that a back has room for, and letters a line."""
+
+
+class Case(NamedTuple):
+    """One damage state: its card, its picture, and the situation the plan is made for."""
+
+    id: str
+    title: str
+    question: str
+    picture: str
+    stated: str
+    options: Mapping[str, Any]
+
+
+STATED = {"load": "none", "support": "stands", "thread": "M8x1.25", "grade": "8.8"}
+SCREW = {**STATED, "kind": "screw", "drive": "hex-6mm"}
+BOLT = {**STATED, "kind": "bolt", "drive": "AF-13mm"}
+STUB = {**STATED, "kind": "stud", "seized": "rusted", "into": "cast-iron"}
+CASES = (
+    Case(
+        "recess-worn",
+        "Recess worn",
+        "The bit has begun to slip. What now?",
+        damage.recess_worn(),
+        "M8 8.8 screw, 6 mm hex socket, rusted, in steel",
+        {**SCREW, "damage": "worn", "seized": "rusted"},
+    ),
+    Case(
+        "recess-stripped",
+        "Recess stripped",
+        "The bit turns freely in it. What now?",
+        damage.recess_stripped(),
+        "M8 8.8 screw, 6 mm hex socket, rusted, in steel",
+        {**SCREW, "damage": "stripped", "seized": "rusted"},
+    ),
+    Case(
+        "hexagon-rounded",
+        "Hexagon rounded",
+        "The wrench slips round. What now?",
+        damage.hexagon_rounded(),
+        "M8 8.8 bolt, 13 mm hexagon, rusted, in steel",
+        {**BOLT, "damage": "rounded", "seized": "rusted"},
+    ),
+    Case(
+        "bolt-seized",
+        "Sound but seized",
+        "It will not move. What first?",
+        damage.seized(),
+        "M8 8.8 bolt, 13 mm hexagon, seized, in steel",
+        {**BOLT, "damage": "intact", "seized": "seized"},
+    ),
+    Case(
+        "snapped-proud",
+        "Snapped, proud",
+        "A stump stands out. What now?",
+        damage.snapped(4),
+        "M8 8.8, rusted, in cast iron",
+        {**STUB, "damage": "snapped-proud"},
+    ),
+    Case(
+        "snapped-flush",
+        "Snapped, flush",
+        "It broke level with the face. What now?",
+        damage.snapped(0),
+        "M8 8.8, rusted, in cast iron",
+        {**STUB, "damage": "snapped-flush"},
+    ),
+    Case(
+        "snapped-below",
+        "Snapped, below",
+        "It broke inside the hole. What now?",
+        damage.snapped(-3),
+        "M8 8.8, rusted, in cast iron",
+        {**STUB, "damage": "snapped-below"},
+    ),
+)
 
 
 def cards(store: sqlite3.Connection) -> list[Card]:
-    """All tmergency cards."""
-    return []
+    """All emergency cards."""
+    return [card(store, case) for case in CASES]
+
+
+def ladder(plan: Any, most: int) -> list[Any]:
+    """The first move, then what each asks for when it fails, none twice; then the next in rank."""
+    held = {move.method: move for move in plan}
+    way = [plan[0]]
+    while len(way) < most:
+        names = {move.method for move in way}
+        after = held.get(way[-1].if_it_fails)
+        if after is None or after.method in names:
+            after = next((move for move in plan if move.method not in names), None)
+        if after is None:
+            break
+        way.append(after)
+    return way
+
+
+def card(store: sqlite3.Connection, case: Case) -> Card:
+    """The card of one damage state."""
+    answer: Any = extract("", store=store, **case.options)
+    way = ladder(answer.plan, STEPS)
+    methods = [m for move in way if (m := row(store, Method, id=move.method))]
+    variants = [row(store, Variant, method=move.method, id=move.variant) for move in way]
+    titles = {m.id: m.title for m in methods}
+    front: tuple[Block, ...] = (
+        Drawing(case.picture + _room(store, case, variants), _room_words(store, case, variants)),
+        Steps(
+            (
+                *(
+                    Step(str(n), titles[move.method], _how(move, variant), standing(method.checked))
+                    for n, (move, variant, method) in enumerate(
+                        zip(way, variants, methods, strict=True), 1
+                    )
+                ),
+                Step("STOP", _stop(answer)),
+            )
+        ),
+    )
+    back: list[Block] = []
+    left = BACK_LINES - _lines(f"For: {case.stated}")
+    for n, move in enumerate(way, 1):
+        words = f"{n}: {' '.join(move.steps)}"
+        if left - _lines(words) < 4:
+            break
+        back.append(Text(words, "small"))
+        left -= _lines(words)
+    caution = _caution(way, left)
+    return Card(
+        case.id,
+        "emergency",
+        case.title,
+        case.question,
+        front=front,
+        back=(
+            *back,
+            Caution(caution),
+            Text(
+                f"For: {case.stated}. Room free, nothing beside it; "
+                "other situation: fastkit extract.",
+                "small",
+            ),
+        ),
+        back_title="How",
+        **gathered("method", methods, [v for v in variants if v]),
+    )
+
+
+def _first(variants: list[Variant | None]) -> Variant | None:
+    """The tool of the first move that needs room."""
+    return next((v for v in variants if v and (v.above_mm or v.beside_mm)), None)
+
+
+def _swing(store: sqlite3.Connection, case: Case, variant: Variant) -> float | None:
+    """Arc that the tool needs [deg]; where the tool leaves it open, the drive's own."""
+    if variant.swing_deg is not None:
+        return variant.swing_deg or None
+    drive = row(store, Drive, id=case.options.get("drive", ""))
+    return drive.symmetry_deg if drive else None
+
+
+def _room(store: sqlite3.Connection, case: Case, variants: list[Variant | None]) -> str:
+    """The room of the first move, drawn."""
+    v = _first(variants)
+    return damage.room(v.above_mm, v.beside_mm, _swing(store, case, v)) if v else ""
+
+
+def _room_words(store: sqlite3.Connection, case: Case, variants: list[Variant | None]) -> str:
+    """The same in words and both systems."""
+    v = _first(variants)
+    if v is None:
+        return "No room needed beyond the tool."
+    number = variants.index(v) + 1
+    return f"Room for {number}: {show_mm(v.above_mm)} above, {show_mm(v.beside_mm)} beside"
+
+
+def _how(move: Any, variant: Variant | None) -> str:
+    """Tool, chance and minutes of a move."""
+    tool = f"{variant.title}; " if variant else ""
+    return clean(f"{tool}{move.chance * 100:.0f} %, {move.minutes:.0f} min", 62)
+
+
+def _stop(answer: Any) -> str:
+    """The sign to stop at: the one about the shank where there is one."""
+    signs = [s for s in answer.stop_when if "head turns" in s] or list(answer.stop_when)
+    words = signs[0].removeprefix("Stop ").rstrip(".") if signs else "when nothing has moved"
+    return clean(words[0].lower() + words[1:], 80)
+
+
+def _caution(way: list[Any], lines: int) -> str:
+    """As many cautions of the moves, the first move's first, as fit."""
+    words = ""
+    for text in dict.fromkeys(t for move in way for t in move.cautions):
+        if _lines(f"{words} {text}") <= max(lines, 4):
+            words = f"{words} {text}".strip()
+    return words
+
+
+def _lines(words: str) -> int:
+    """Small lines that words take."""
+    return -(-len(words) // LINE)

@@ -1,10 +1,179 @@
-"""Torque cards."""
+"""Torque cards: what to set by thread, one class a card, one surface a face."""
 
 import sqlite3
+from math import ceil, floor, log10
+from typing import Any, NamedTuple
 
-from fastkit.deck.card import Card
+from fastkit.answers.cards import row
+from fastkit.answers.torque import torque
+from fastkit.deck.card import Card, Caution, Cell, Table, Text, standing
+from fastkit.notation.units import LBFT_NMM, LBIN_NMM
+from fastkit.records.friction import Friction
+from fastkit.records.thread import Thread
+
+COARSE = ("M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75", "M14x2", "M16x2", "M20x2.5")
+UNC = (
+    "1/4-20-UNC",
+    "5/16-18-UNC",
+    "3/8-16-UNC",
+    "7/16-14-UNC",
+    "1/2-13-UNC",
+    "9/16-12-UNC",
+    "5/8-11-UNC",
+    "3/4-10-UNC",
+)
+UNF = (
+    "1/4-28-UNF",
+    "5/16-24-UNF",
+    "3/8-24-UNF",
+    "7/16-20-UNF",
+    "1/2-20-UNF",
+    "9/16-18-UNF",
+    "5/8-18-UNF",
+    "3/4-16-UNF",
+)
+MAKER = "The maker's value goes first. Angle-tightened, wheels, brakes: maker only."
+NOT_OILED = "Not for an oiled bolt: it would be torn."
+
+
+class Face(NamedTuple):
+    """One face: its threads, its friction condition, its surface in words."""
+
+    threads: tuple[str, ...]
+    friction: str
+    surface: str
+
+
+class Plan(NamedTuple):
+    """One card: class, title, both faces, whether lb·ft stands first, a caution for each."""
+
+    grade: str
+    title: str
+    front: Face
+    back: Face
+    inch: bool = False
+    note: str = MAKER
+    back_note: str = NOT_OILED
+
+
+GREASED = "Oiled or greased"
+OILED, DRY = "Oiled, greased or as delivered", "Dry: bare, phosphated, zinc"
+CARDS = (
+    *(
+        Plan(
+            grade, f"Torque {grade}, coarse", Face(COARSE, "oiled", OILED), Face(COARSE, "dry", DRY)
+        )
+        for grade in ("8.8", "10.9", "12.9")
+    ),
+    Plan(
+        "A2-70",
+        "Torque A2-70, coarse",
+        Face(COARSE, "stainless-paste", "Stainless with paste"),
+        Face(COARSE, "stainless-oiled", "Stainless with oil only"),
+        note="Stainless galls: paste, slow, by hand. The maker's value goes first.",
+        back_note="Oil alone scatters widely: paste is better.",
+    ),
+    *(
+        Plan(
+            grade,
+            f"Torque {grade}, inch",
+            Face(UNC, "oiled", f"UNC. {GREASED}"),
+            Face(UNF, "oiled", f"UNF. {GREASED}"),
+            inch=True,
+            back_note=MAKER,
+        )
+        for grade in ("SAE-5", "SAE-8")
+    ),
+)
 
 
 def cards(store: sqlite3.Connection) -> list[Card]:
     """All torque cards."""
-    return []
+    return [card(store, plan) for plan in CARDS]
+
+
+def rounded(value: float, up: bool) -> str:
+    """
+    Three figures, away from the window's edge: a lower edge up, an upper edge down.
+
+    Args:
+        value: Torque [N·m].
+        up: Round up.
+    """
+    step = 10.0 ** (floor(log10(value)) - 2)
+    return f"{(ceil if up else floor)(value / step + (-1e-9 if up else 1e-9)) * step:.6g}"
+
+
+def scale(value: float) -> str:
+    """
+    A value rounded down to what a wrench's scale shows: tenths, halves, ones.
+
+    Args:
+        value: Torque in any unit [-].
+    """
+    step = 0.1 if value < 20 else 0.5 if value < 100 else 1.0
+    return f"{floor(value / step + 1e-9) * step:.6g}"
+
+
+def pounds(nm: float) -> str:
+    """
+    The same torque in lb·ft on a scale's marks; below 2 N·m in lb·in, as elsewhere.
+
+    Args:
+        nm: Torque [N·m].
+    """
+    return f"{scale(nm * 1000 / LBIN_NMM)} lb·in" if nm < 2 else scale(nm * 1000 / LBFT_NMM)
+
+
+def span(a: Any, inch: bool) -> str:
+    """The window in the card's first unit, its edges rounded inward."""
+    unit = 1000 / LBFT_NMM if inch else 1.0
+    return f"{rounded(a.torque_min_nm * unit, True)} to {rounded(a.torque_max_nm * unit, False)}"
+
+
+def card(store: sqlite3.Connection, plan: Plan) -> Card:
+    """One class."""
+    answers: dict[str, Any] = {}
+    faces = []
+    for side, note in ((plan.front, plan.note), (plan.back, plan.back_note)):
+        friction = row(store, Friction, id=side.friction)
+        assert friction is not None
+        lines = []
+        for key in side.threads:
+            thread = row(store, Thread, id=key)
+            if thread is None:
+                continue
+            a: Any = torque(key, plan.grade, friction=side.friction, store=store)
+            if a.torque_nm is None:
+                continue
+            answers[key] = a
+            name = f"{thread.size}-{thread.tpi:g}" if plan.inch else thread.size
+            first, second = rounded(a.torque_nm, False), pounds(a.torque_nm)
+            if plan.inch:
+                first, second = second, first
+            lines.append(
+                (
+                    Cell(name, "head"),
+                    Cell(first, "big"),
+                    Cell(second, "head"),
+                    Cell(span(a, plan.inch), "small", "p"),
+                )
+            )
+        units = ("lb·ft", "N·m") if plan.inch else ("N·m", "lb·ft")
+        heads = ("thread", f"set {units[0]}", units[1], f"window {units[0]}")
+        surface = f"{side.surface}: friction {friction.mu_min:g} to {friction.mu_max:g}"
+        faces.append((Text(surface, "small"), Table(heads, tuple(lines)), Caution(note)))
+    used = [u for a in answers.values() for u in a.sources]
+    basis = Text("Hexagon head, 90 % of yield, wrench ± 4 %.", "small")
+    return Card(
+        f"torque-{plan.grade.lower()}",
+        "torque",
+        plan.title,
+        "What do I set on the wrench?",
+        (f"grade:{plan.grade}", *(f"torque:{key}@{plan.grade}" for key in answers)),
+        tuple(dict.fromkeys(u.id for u in used)),
+        faces[0],
+        (*faces[1], basis),
+        "".join(sorted({standing(u.checked) for u in used})),
+        back_title=plan.title,
+    )

@@ -62,7 +62,7 @@ DIGITS = "0123456789"
 NUMBER = r"\d{1,3}(?:\.\d{1,3})?"
 FRACTION = r"(?:[1-9][- ])?\d{1,2}/(?:2|4|8|16|32|64)"
 INCH = r"(?: ?in(?:ch(?:es)?)?\b\.?)"
-LENGTH = rf"(?:(?P<mm>{NUMBER})(?: ?mm)?|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
+LENGTH = rf"(?:(?P<mm>{NUMBER})(?: ?mm|(?! ?mm))|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
 SURE_LENGTH = (
     rf"(?:(?P<mm>{NUMBER}) ?mm|(?P<cm>{NUMBER}) ?cm|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
 )
@@ -87,7 +87,7 @@ CROSS_Z = r"(?:system:cross-z|cross[- ](?:recess(?:ed)?[- ])?(?:type[- ])?z)"
 SQUARE = r"(?:system:square|square)(?: recess| drive| bit)?"
 NUMBERED = {"PH": CROSS_H, "PZ": CROSS_Z, "SQ": SQUARE}
 HEX = (
-    r"(?:system:hex-socket(?: head)?(?: (?:key|bit|bolt|screw|wrench))?|"
+    r"(?:system:hex-socket(?: head)?(?: (?:key|bit|bolt|screw|wrench|system:hexagon))?|"
     r"hex(?:agon(?:al)?)? ?(?:socket(?: head)?|keys?|bits?|recess)|"
     r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
 )
@@ -179,6 +179,7 @@ def _plain(text: str) -> str:
     text = re.sub(r"[‐-―−]", "-", text).replace("⁄", "/")
     text = re.sub(r"(?<=\d)(?: ?(?:\"|″|”|''))", " in ", text)
     text = re.sub(r"(?<=\d),(?=\d)", ".", text)
+    text = re.sub(r"\bmetric (?=\d+(?:\.\d+)?(?![\d.]| ?mm))", "m", text)
     return " ".join(text.split())
 
 
@@ -231,6 +232,12 @@ def _metric(match: re.Match[str]) -> tuple[Part, ...] | None:
     if length:
         return thread, Part("length", f"{_plain_number(length)}mm", match[0])
     return (thread,)
+
+
+def _metric_graded(match: re.Match[str]) -> tuple[Part, ...]:
+    """`M8-8.8`, as bolts are marked on a list."""
+    thread = Part("thread", f"M{float(match['size']):g}", match[0])
+    return thread, Part("grade", match["grade"], match[0])
 
 
 def _metric_spaced(match: re.Match[str]) -> tuple[Part, ...] | None:
@@ -349,6 +356,7 @@ def _rules() -> tuple[Rule, ...]:
     number, inches, gauges, metrics = DIGITS + "t", DIGITS + "t", "#nt", "mt"
     series, joints = ("coarse", "fine", "un", "bs", "npt"), ("-", "x")
     made: list[Rule] = [
+        Rule(metrics, ("-",), rf"{metric} ?- ?(?P<grade>{CLASSES})", _metric_graded),
         Rule(
             metrics,
             joints,

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
-from fastkit.notation.entry import split_id
+from fastkit.notation.entry import entry_id, split_id
 from fastkit.reference.aliases import readable, spoken
 from fastkit.reference.resolve import threads
 from fastkit.reference.spelling import cut, forms, mended, misspelt
@@ -99,7 +99,8 @@ def search(
     text = mended(store, text)
     names = spoken(store, text)
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
-    called = names.get(text.lower(), ())
+    slug = "-".join(cut(text))
+    called = (*names.get(text.lower(), ()), *_held(store, [entry_id(k, slug) for k in KINDS]))
     terms = [*_terms(store, parts)]
     pool = {entry.id: entry for entry in _entries(store, _candidates(terms, called))}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}

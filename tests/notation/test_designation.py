@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fastkit.notation.designation import Part, format, parse
+from fastkit.notation.designation import Part, format, parse, thread_name
 
 NICKNAMES = {
     "torx": "system:hexalobular",
@@ -161,6 +161,31 @@ def test_one_designation(text, kind, key):
         ("", []),
         ("   ,;  ", []),
         ("1/0", [("word", "1/0")]),
+        ("M8-8.8", [("thread", "M8"), ("grade", "8.8")]),
+        ("M8 1.25 mm above", [("thread", "M8"), ("length", "1.25mm"), ("word", "above")]),
+        ("m12 4.6", [("thread", "M12"), ("grade", "4.6")]),
+        ("M8x1-coarse", [("thread", "M8x1"), ("word", "coarse")]),
+        ("m8 unc", [("thread", "M8"), ("word", "unc")]),
+        ("4/8-20", [("word", "4/8-20")]),
+        ("3/2 hex", [("word", "3/2"), ("word", "hex")]),
+        ("13-32", [("word", "13-32")]),
+        ("0-8", [("word", "0-8")]),
+        ("1/4-99", [("word", "1/4-99")]),
+        ("#40", [("word", "#40")]),
+        ("5 cm", [("length", "50mm")]),
+        ("0 mm", [("word", "0"), ("word", "mm")]),
+        ("hex 200 mm", [("word", "hex"), ("length", "200mm")]),
+        (
+            "hex socket 30 mm above",
+            [("word", "hex"), ("word", "socket"), ("length", "30mm"), ("word", "above")],
+        ),
+        ("t 200", [("word", "t"), ("word", "200")]),
+        ("t20 8 mm beside", [("drive", "T20"), ("length", "8mm"), ("word", "beside")]),
+        ("torx, stripped", [("system", "hexalobular"), ("word", "stripped")]),
+        ("metric 8 fine", [("thread", "M8-fine")]),
+        ("metric 8 mm", [("word", "metric"), ("length", "8mm")]),
+        ("5mm allen wrench", [("drive", "hex-5mm")]),
+        ("socket 8 mm beside", [("word", "socket"), ("length", "8mm"), ("word", "beside")]),
         ("m0", [("word", "m0")]),
         ("nan", [("word", "nan")]),
     ],
@@ -231,3 +256,19 @@ def test_near_designations_are_read_without_failing(text):
         p.kind for p in first if p.kind == "word"
     ]
     assert isinstance(again, tuple)
+
+
+@pytest.mark.parametrize(
+    ("key", "pieces"),
+    [
+        ("M8x1.25", ("M8", "1.25", None)),
+        ("M8", ("M8", None, None)),
+        ("1/4-20-UNC", ("1/4", "20", "UNC")),
+        ("1/4-UNC", ("1/4", None, "UNC")),
+        ("1-8-UNC", ("1", "8", "UNC")),
+        ("#10-32", ("#10", "32", None)),
+        ("G1/4", ("G1/4", None, None)),
+    ],
+)
+def test_a_key_comes_apart(key, pieces):
+    assert pieces == thread_name(key)

@@ -13,7 +13,8 @@ def phrasings(name):
         return [(row["words"], row["first"]) for row in csv.DictReader(file)]
 
 
-PHRASINGS = [*phrasings("phrasings.csv"), *phrasings("phrasings_2.csv")]
+FILES = ("phrasings.csv", "phrasings_2.csv", "phrasings_3.csv")
+PHRASINGS = [phrasing for name in FILES for phrasing in phrasings(name)]
 
 
 @pytest.mark.parametrize(("words", "first"), PHRASINGS)

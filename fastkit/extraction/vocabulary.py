@@ -23,23 +23,19 @@ class Vocabulary(NamedTuple):
 
 
 def vocabulary(phrases: Iterable[Phrase]) -> Vocabulary:
-    """Return the phrases made ready for `words.read`; their words stand as `tokenise` cuts them."""
+    """Return the phrases made ready for `words.read`; words as `tokenise` cuts them."""
     rows: dict[tuple[str, ...], tuple[Phrase, ...]] = {}
     longest: dict[str, int] = {}
     for phrase in phrases:
-        key = _bare(phrase.words.replace("-", " ").replace("/", " ").split())
-        meant = {(row.option, row.value) for row in rows.get(key, ())}
-        if not key or (phrase.option, phrase.value) in meant:
-            continue
-        rows[key] = (*rows.get(key, ()), phrase)
-        longest[key[0]] = max(longest.get(key[0], 0), len(key))
+        words = phrase.words.split()
+        key = tuple([word for word in words if word not in FILLERS]) or tuple(words)
+        same = rows.get(key)
+        if same is None:
+            rows[key] = (phrase,)
+            longest[key[0]] = max(longest.get(key[0], 0), len(key))
+        elif all((row.option, row.value) != (phrase.option, phrase.value) for row in same):
+            rows[key] = (*same, phrase)
     return Vocabulary(rows, longest, frozenset(word for key in rows for word in key) | FILLERS)
-
-
-def _bare(words: Iterable[str]) -> tuple[str, ...]:
-    """Return the words without the little ones, or all of them where nothing else is there."""
-    words = tuple(words)
-    return tuple(word for word in words if word not in FILLERS) or words
 
 
 def one_slip(word: str, known: frozenset[str]) -> str | None:

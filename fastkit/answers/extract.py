@@ -1,0 +1,247 @@
+"""What to do first, here, with this room: the plan for a fastener that will not move."""
+
+import sqlite3
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fastkit.answers.facts import gather
+from fastkit.answers.understand import understand
+from fastkit.answers.wording import Names, sentence
+from fastkit.extraction.chain import shank_torque
+from fastkit.extraction.plan import plan
+from fastkit.extraction.result import Assumption, Measure, Move, Reason, WeakestLink
+from fastkit.extraction.situation import Situation
+from fastkit.notation.entry import entry_id
+from fastkit.reach.fit import Margins, Shortfall
+from fastkit.reference.store import connect, query
+
+GOVERNS = (
+    "The vehicle or machine maker's specification governs. Brakes, steering, restraint, fuel and "
+    "pressurised systems: qualified hands, local rules. Chances and bonds are workshop judgement."
+)
+
+
+class Step(NamedTuple):
+    """One method that is not ruled out, in words; fields as the JSON keys."""
+
+    rank: int
+    method: str
+    variant: str | None
+    verdict: str  # first, next, last-resort
+    chance: float
+    minutes: float
+    expected_minutes: float
+    margins: Margins
+    weakest_link: WeakestLink | None
+    outcomes: Mapping[str, float]
+    why: str
+    needs: tuple[str, ...]
+    after: str | None
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    if_it_fails: str
+    told: Mapping[str, str]  # the sentences of `why` by their codes; not in the document
+
+
+class Out(NamedTuple):
+    """One method that is ruled out, in words; `reason` is not in the document, its code is."""
+
+    method: str
+    reason: Reason
+    because: str
+    short_by: Shortfall | None
+    opens_it: str | None
+
+
+class ExtractAnswer(NamedTuple):
+    """
+    The plan in words; `document` makes the JSON of it.
+
+    `said` names the fields that words or options filled, `vague` those of them that only vague
+    words did; `shank_nm` is what the shank carries [N·m]; `titles` holds the titles of methods and
+    tools by entry id, `variants` those of the tools' variants by method and variant.
+    """
+
+    words: str
+    situation: Situation
+    said: frozenset[str]
+    vague: frozenset[str]
+    not_understood: tuple[str, ...]
+    assumed: tuple[Assumption, ...]
+    plan: tuple[Step, ...]
+    ruled_out: tuple[Out, ...]
+    expected_minutes: float
+    chance: float
+    stop_when: tuple[str, ...]
+    measure_next: Measure | None
+    shank_nm: float
+    titles: Names
+    variants: Mapping[tuple[str, str], str]
+    governs: str
+
+    def document(self) -> dict[str, Any]:
+        """Return the JSON document."""
+        return {
+            "situation": situation_document(self.situation),
+            "not_understood": list(self.not_understood),
+            "assumed": [
+                {**item._asdict(), "what": _key(item.what), "value": _plain(item.what, item.value)}
+                for item in self.assumed
+            ],
+            "plan": [_step_document(step) for step in self.plan],
+            "ruled_out": [_out_document(out) for out in self.ruled_out],
+            "expected_minutes": self.expected_minutes,
+            "chance": self.chance,
+            "stop_when": list(self.stop_when),
+            "measure_next": self.measure_next and self.measure_next._asdict(),
+        }
+
+
+EMPTY: Mapping[str, Any] = {
+    "situation": None,
+    "not_understood": [],
+    "assumed": [],
+    "plan": [],
+    "ruled_out": [],
+    "expected_minutes": None,
+    "chance": None,
+    "stop_when": [],
+    "measure_next": None,
+}
+
+
+def extract(
+    words: str = "", *, store: sqlite3.Connection | None = None, **options: Any
+) -> ExtractAnswer:
+    """
+    Return the plan for a fastener that will not move.
+
+    Args:
+        words: What people type of it.
+        store: Open reference; the package's own if left out.
+        options: The command's options, `_` for `-`, as typed or in mm, degrees, percent and
+            minutes; they win over the words.
+
+    Raises:
+        Misuse: When an option is not valid, or nothing at all was understood.
+        NotHeld: When a designation is well formed but not in the data.
+        Broken: When the reference cannot be read.
+    """
+    store = store or connect()
+    understood = understand(store, words, options)
+    facts = gather(store, understood.situation)
+    found = plan(understood.situation, facts, understood.assumed)
+    texts = _texts(store)
+    titles = _titles(store)
+    return ExtractAnswer(
+        words,
+        found.situation,
+        understood.said,
+        understood.vague,
+        understood.not_understood,
+        found.assumed,
+        tuple(_step(move, titles, texts) for move in found.moves),
+        tuple(
+            Out(
+                out.method,
+                out.because,
+                sentence(out.because, titles),
+                out.short_by,
+                sentence(out.opens_it, titles) if out.opens_it else None,
+            )
+            for out in found.ruled_out
+        ),
+        found.expected_minutes,
+        found.chance,
+        tuple(sentence(reason, titles) for reason in found.stop_when),
+        found.measure_next,
+        shank_torque(understood.situation, facts) / 1000,
+        titles,
+        {(row.method, row.id): row.title for row in facts.variants},
+        GOVERNS,
+    )
+
+
+def situation_document(situation: Situation) -> dict[str, Any]:
+    """Return a situation under the options' own names, designations as entry ids."""
+    return {_key(name): _plain(name, value) for name, value in situation._asdict().items()}
+
+
+def _key(field: str) -> str:
+    """Return the JSON key of a field: the option's own name."""
+    return "spoil" if field == "spoil_min" else field
+
+
+def _plain(field: str, value: Any) -> Any:
+    if field in ("thread", "grade", "drive"):
+        return value and entry_id(field, value)
+    if field == "near":
+        return [near._asdict() for near in value] if isinstance(value, tuple) else value
+    if field == "can":
+        return value and [{"move": move, "minutes": minutes} for move, minutes in value]
+    return list(value) if isinstance(value, tuple) else value
+
+
+def _step_document(step: Step) -> dict[str, Any]:
+    link = step.weakest_link
+    fields = step._asdict()
+    del fields["told"]
+    return {
+        **fields,
+        "margins": step.margins._asdict(),
+        "weakest_link": link and {**link._asdict(), "required_nm": list(link.required_nm)},
+        "outcomes": dict(step.outcomes),
+        "needs": [entry_id("tool", tool) for tool in step.needs],
+        "steps": list(step.steps),
+        "cautions": list(step.cautions),
+    }
+
+
+def _out_document(out: Out) -> dict[str, Any]:
+    return {
+        "method": out.method,
+        "code": out.reason.code,
+        "because": out.because,
+        "short_by": out.short_by and out.short_by._asdict(),
+        "opens_it": out.opens_it,
+    }
+
+
+def _texts(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
+    """Return steps and cautions by method and part, in order."""
+    found: dict[tuple[str, str], list[str]] = {}
+    sql = "SELECT method, part, text FROM method_text ORDER BY method, part, n"
+    for method, part, text in query(store, sql):
+        found.setdefault((str(method), str(part)), []).append(str(text))
+    return found
+
+
+def _titles(store: sqlite3.Connection) -> dict[str, str]:
+    sql = "SELECT id, title FROM entry WHERE kind IN ('method', 'tool', 'neighbour')"
+    return {str(entry): str(title) for entry, title in query(store, sql)}
+
+
+def _step(move: Move, titles: Names, texts: Mapping[tuple[str, str], list[str]]) -> Step:
+    told = {reason.code: sentence(reason, titles) for reason in move.why}
+    return Step(
+        move.rank,
+        move.method,
+        move.variant,
+        move.verdict,
+        move.chance,
+        move.minutes,
+        move.expected_minutes,
+        move.margins,
+        move.weakest_link,
+        dict(move.outcomes),
+        "; ".join(told.values()) + "." if told else "",
+        move.needs,
+        move.after,
+        tuple(texts.get((move.method, "step"), ())),
+        (
+            *(f"Only with this: {condition}." for condition in move.conditions),
+            *texts.get((move.method, "caution"), ()),
+        ),
+        move.if_it_fails,
+        told,
+    )

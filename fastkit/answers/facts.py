@@ -1,0 +1,140 @@
+"""The rows that a plan rests on, fetched for one situation, and what a drive says of a thread."""
+
+import sqlite3
+from math import log
+from typing import Any
+
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.situation import Situation
+from fastkit.records.drive import Drive, DriveTorque
+from fastkit.records.grade import GradeRow
+from fastkit.records.hazard import Clearance, Neighbour
+from fastkit.records.head import Head
+from fastkit.records.material import Material
+from fastkit.records.method import BondEffect, Method, MethodHazard, RoomGain, Variant, Veto
+from fastkit.records.seizure import DriveState, Seizure
+from fastkit.records.thread import ClearanceHole, Thread
+from fastkit.reference.lookup import get, many, one
+
+# The standard that a drive is likeliest to stand for; common practice.
+LIKELY = (
+    *("ISO 4762", "ISO 4014", "ISO 14579", "ISO 7045", "ISO 1207", "EN 1662", "EN 1665"),
+    *("ASME B18.3 cap", "ASME B18.2.1", "ISO 14583", "ISO 7380-1", "ISO 10642", "ISO 4026"),
+)
+LIKELY_NUT = ("ISO 4032", "ISO 4161", "EN 1661", "ASME B18.2.2", "DIN 934")
+# tube nuts of 4.75 and 6 mm lines by their hexagon; screws whose standards fix no drive size
+LIKELY_TUBE = {
+    **dict.fromkeys(("AF-10mm", "AF-11mm", "AF-12mm"), "M10x1"),
+    **dict.fromkeys(("AF-13mm", "AF-14mm"), "M12x1"),
+    **dict.fromkeys(("AF-3/8in", "AF-7/16in"), "3/8-24"),
+}
+LIKELY_OF_SYSTEM = {"square": "M5", "slot": "M5"}
+NUTS = ("nut", "tube-nut")
+SYSTEM_OF_SCREW = "hex-socket"
+
+
+def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
+    """
+    Return the rows for a situation whose thread and grade are known.
+
+    A method named as lacking counts as a tool of its own that all its variants need.
+
+    Raises:
+        NotHeld: When the data lacks a row that the situation names.
+    """
+    assert situation.thread is not None and situation.grade is not None
+    thread = get(store, Thread, situation.thread)
+    drives = tuple(many(store, Drive))
+    drive = next((row for row in drives if row.id == situation.drive), None)
+    variants = tuple(
+        row._replace(tool=row.method) if row.method in situation.lack else row
+        for row in many(store, Variant)
+    )
+    return Facts(
+        thread,
+        strength(store, situation.grade, thread.nominal_mm),
+        drive,
+        tuple(many(store, DriveTorque, drive=situation.drive)) if drive else (),
+        head_of(store, situation.kind, situation.drive, thread.size),
+        one(store, ClearanceHole, size=thread.size),
+        drives,
+        tuple(many(store, Material)),
+        tuple(many(store, Seizure)),
+        tuple(many(store, DriveState)),
+        tuple(many(store, Method)),
+        variants,
+        tuple(many(store, MethodHazard)),
+        tuple(many(store, BondEffect)),
+        tuple(many(store, Veto)),
+        tuple(many(store, RoomGain)),
+        tuple(many(store, Neighbour)),
+        tuple(many(store, Clearance)),
+    )
+
+
+def strength(store: sqlite3.Connection, grade: str, nominal_mm: float) -> GradeRow:
+    """Return a grade's row for a size [mm]; outside its ranges the nearest one."""
+    rows = many(store, GradeRow, grade=grade)
+
+    def off(row: GradeRow) -> float:
+        return max(row.size_from_mm - nominal_mm, nominal_mm - row.size_to_mm, 0.0)
+
+    return min(rows, key=off)
+
+
+def head_of(store: sqlite3.Connection, kind: str, drive: str | None, size: str) -> Head | None:
+    """Return the likeliest head of a drive on a thread size; None where no standard has it."""
+    if drive is None:
+        return None
+    return _likeliest(many(store, Head, drive=drive, size=size), kind)
+
+
+def size_from_drive(store: sqlite3.Connection, kind: str, drive: Drive) -> str | None:
+    """Return the thread size (`M8`, of a tube nut `M10x1`) that a drive is likeliest to mean."""
+    if kind == "tube-nut" or drive.system in LIKELY_OF_SYSTEM:
+        return LIKELY_TUBE.get(drive.id) or LIKELY_OF_SYSTEM.get(drive.system)
+    found = _likeliest(many(store, Head, drive=drive.id), kind)
+    if found:
+        return found.size
+    # no standard head has it: the head of the same system whose drive is nearest in size
+    rows = {row.id: row for row in many(store, Drive, system=drive.system)}
+    ranked = [
+        (abs(log(_across(rows[head.drive]) / _across(drive))), head)
+        for head in many(store, Head)
+        if head.drive in rows and _across(rows[head.drive]) and _across(drive)
+    ]
+    if not ranked:
+        return None
+    least = min(off for off, _ in ranked)
+    near = _likeliest([head for off, head in ranked if off == least], kind)
+    return near.size if near else None
+
+
+def drive_from_size(
+    store: sqlite3.Connection, kind: str, size: str, system: str | None
+) -> str | None:
+    """Return the drive that a fastener of this kind and thread size is likeliest to have."""
+    if kind in ("stud", "tube-nut"):
+        return None
+    wanted = system or ("hexagon" if kind in ("bolt", "nut") else SYSTEM_OF_SCREW)
+    systems = {row.id: row.system for row in many(store, Drive)}
+    rows = [row for row in many(store, Head, size=size) if systems.get(row.drive or "") == wanted]
+    found = _likeliest(rows, kind)
+    return found.drive if found else None
+
+
+def _likeliest(rows: list[Head], kind: str) -> Head | None:
+    """Return the head of the likeliest standard; of several sizes of it the middle one."""
+    order = LIKELY_NUT if kind in NUTS else LIKELY
+    rows = [row for row in rows if (row.form == "nut") == (kind in NUTS)] or rows
+
+    def rank(row: Head) -> int:
+        return order.index(row.standard) if row.standard in order else len(order)
+
+    best = min(map(rank, rows), default=0)
+    rows = [row for row in rows if rank(row) == best]
+    return rows[len(rows) // 2] if rows else None
+
+
+def _across(drive: Any) -> float:
+    return float(drive.across_flats_mm or drive.across_points_mm or drive.wing_mm or 0.0)

@@ -1,0 +1,235 @@
+"""The options of `extract`: how each value is read, its bounds, and the nearest valid one."""
+
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, NamedTuple
+
+from fastkit.errors import Misuse
+from fastkit.extraction.situation import Near
+from fastkit.extraction.words import DAMAGE_ORDER, SEIZED_ORDER
+from fastkit.notation.units import angle_deg, figures, length_mm, minutes
+from fastkit.reference import resolve
+from fastkit.reference.lookup import nearest
+from fastkit.reference.store import query
+
+CHOICES: Mapping[str, tuple[str, ...]] = {
+    "kind": ("screw", "bolt", "nut", "stud", "tube-nut"),
+    "damage": DAMAGE_ORDER,
+    "seized": SEIZED_ORDER,
+    "seized_at": ("thread", "head", "shank", "unknown"),
+    "coating": ("plain", "zinc", "cadmium", "stainless", "unknown"),
+    "load": ("none", "spring", "pressure", "weight", "unknown"),
+    "far_side": ("reachable", "blind", "unknown"),
+    "residue": ("none", "flammable", "chlorinated"),
+    "support": ("stands", "jack", "bench", "unknown"),
+    "recess": ("clean", "filled"),
+    "power": ("none", "electric", "air"),
+}
+MOVES = ("make-room", "drop-assembly", "bench")
+LONGEST_MM = 10_000.0
+LONGEST_MINUTES = 100_000.0
+
+
+class Bounds(NamedTuple):
+    """Least and greatest value, and the unit they are named in."""
+
+    low: float
+    high: float
+    unit: str
+
+
+BOUNDS: Mapping[str, Bounds] = {
+    "wasted": Bounds(0, 95, "percent"),
+    "engage": Bounds(0.5, LONGEST_MM, "mm"),
+    "above": Bounds(0, LONGEST_MM, "mm"),
+    "beside": Bounds(0, LONGEST_MM, "mm"),
+    "swing": Bounds(0, 360, "degrees"),
+    "spoil": Bounds(0, LONGEST_MINUTES, "minutes"),
+}
+FIELDS: Mapping[str, str] = {
+    "wasted": "wasted_pct",
+    "engage": "engage_mm",
+    "above": "above_mm",
+    "beside": "beside_mm",
+    "swing": "swing_deg",
+    "side": "side_mm",
+    "pocket": "pocket_mm",
+    "spoil": "spoil_min",
+}
+NAMES = (
+    *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
+    *("load", "far_side", "residue", "support", "recess", "wasted", "into", "engage", "above"),
+    *("beside", "swing", "side", "pocket", "near", "no_heat", "power", "have", "lack", "can"),
+    *("tried", "spoil"),
+)
+
+
+def fields(store: sqlite3.Connection, options: Mapping[str, Any]) -> dict[str, Any]:
+    """
+    Return the situation's fields that the options fill; what is None, False or empty fills none.
+
+    Args:
+        store: Open reference, against which names are checked.
+        options: Values by the options' names, `_` for `-`; as typed, or numbers in mm, degrees,
+            percent, minutes.
+
+    Raises:
+        Misuse: When a name or value is not valid; names what was expected and the nearest.
+        NotHeld: When a designation is well formed but not in the data.
+    """
+    known = {FIELDS.get(name, name): name for name in NAMES}
+    found: dict[str, Any] = {}
+    for given, value in options.items():
+        name = known.get(given, given)
+        if name not in NAMES:
+            raise Misuse(f"no option {given!r}; expected one of extract's", nearest(given, NAMES))
+        if value is None or value is False or value == () or value == []:
+            continue
+        found[FIELDS.get(name, name)] = _read(store, name, value)
+    return found
+
+
+def _read(store: sqlite3.Connection, name: str, value: Any) -> Any:
+    if name in CHOICES:
+        return _one_of(name, str(value), CHOICES[name])
+    if name in _RESOLVE:
+        return _RESOLVE[name](store, str(value)).id
+    if name in BOUNDS:
+        return _bounded(name, value)
+    if name in ("left_hand", "no_heat"):
+        return True
+    if name == "into":
+        return _one_of(name, str(value), _ids(store, "material"))
+    if name == "side":
+        none = isinstance(value, str) and value.strip().lower() == "none"
+        return (0.0, 0.0) if none else _pair(name, value)
+    if name == "pocket":
+        return _pair(name, value)
+    listed = [value] if isinstance(value, str) else list(value)
+    return _READ_LIST[name](store, listed)
+
+
+def _one_of(name: str, text: str, choices: Iterable[str]) -> str:
+    """Return the choice written, blanks and case forgiven."""
+    choices = tuple(choices)
+    plain = "-".join(text.strip().lower().replace("_", "-").split())
+    if plain in choices:
+        return plain
+    raise Misuse(
+        f"--{name.replace('_', '-')} {text[:60]!r}: expected one of {', '.join(choices)}",
+        nearest(plain, choices, 1),
+    )
+
+
+def _bounded(name: str, value: Any) -> float:
+    low, high, unit = BOUNDS[name]
+    text = str(value).strip()
+    if unit == "mm":
+        number = length_mm(text)
+    elif unit == "degrees":
+        number = angle_deg(text)
+    elif unit == "minutes":
+        number = minutes(text)
+    else:
+        number = _percent(text)
+    if not low <= number <= high:
+        raise Misuse(
+            f"--{name} {text[:60]!r}: expected {figures(low)} to {figures(high)} {unit}",
+            (figures(min(max(number, low), high)),),
+        )
+    return number
+
+
+def _percent(text: str) -> float:
+    try:
+        return float(text.removesuffix("%"))
+    except ValueError:
+        raise Misuse(f"--wasted {text[:60]!r}: expected a share in percent such as 30") from None
+
+
+def _pair(name: str, value: Any) -> tuple[float, float]:
+    """Return two lengths [mm] of `30x12`; a unit behind the second counts for both."""
+    expected = {"side": "none, or width by depth as 30x12", "pocket": "diameter by depth as 20x60"}
+    if isinstance(value, str):
+        plain = value.strip().lower().replace("×", "x").replace("*", "x")
+        first, times, second = plain.partition("x")
+        if not times or "x" in second:
+            raise Misuse(f"--{name} {value[:60]!r}: expected {expected[name]}", ("20x60",))
+        unit = second.strip().lstrip("0123456789./- ")
+        if unit and first.strip()[-1:].isdigit():
+            first += unit
+        pair = length_mm(first), length_mm(second)
+    else:
+        if len(tuple(value)) != 2:
+            raise Misuse(f"--{name} {value!r}: expected {expected[name]}", ("20x60",))
+        pair = length_mm(str(value[0])), length_mm(str(value[1]))
+    if max(pair) > LONGEST_MM or (name == "pocket" and min(pair) <= 0):
+        bounds = f"{'above ' if name == 'pocket' else ''}0 to {figures(LONGEST_MM)} mm"
+        raise Misuse(f"--{name} {value!r}: expected {bounds}", ("20x60",))
+    return pair
+
+
+def _near(store: sqlite3.Connection, values: list[Any]) -> tuple[Near, ...]:
+    things = _ids(store, "neighbour")
+    found = []
+    for value in values:
+        text, mm = value if isinstance(value, tuple) else (str(value), None)
+        thing, colon, distance = str(text).partition(":")
+        away = length_mm(distance if colon else str(mm or 0))
+        if away > LONGEST_MM:
+            raise Misuse(f"--near {text[:60]!r}: expected up to {figures(LONGEST_MM)} mm away")
+        found.append(Near(_one_of("near", thing, things), away))
+    return tuple(found)
+
+
+def _tools(store: sqlite3.Connection, values: list[Any], name: str) -> tuple[str, ...]:
+    held = (*_ids(store, "tool"), *_ids(store, "method"))
+    found = []
+    for value in values:
+        text = str(value).removeprefix("tool:").removeprefix("method:")
+        plain = "-".join(text.lower().split())
+        if plain not in held:
+            raise Misuse(
+                f"--{name} {text[:60]!r}: no such tool or method in the data", nearest(plain, held)
+            )
+        found.append(plain)
+    return tuple(dict.fromkeys(found))
+
+
+def _can(store: sqlite3.Connection, values: list[Any]) -> tuple[tuple[str, float | None], ...]:
+    found: dict[str, float | None] = {}
+    for value in values:
+        text, given = value if isinstance(value, tuple) else (str(value), None)
+        move, colon, span = str(text).partition(":")
+        name = _one_of("can", move, ("none", *MOVES))
+        time = minutes(span) if colon else given
+        if time is not None and not 0 <= time <= LONGEST_MINUTES:
+            raise Misuse(f"--can {text[:60]!r}: expected up to {figures(LONGEST_MINUTES)} minutes")
+        found[name] = time
+    if "none" in found and len(found) > 1:
+        raise Misuse("--can none: expected none alone, or the moves that are possible", MOVES)
+    return tuple((move, time) for move, time in found.items() if move != "none")
+
+
+def _tried(store: sqlite3.Connection, values: list[Any]) -> tuple[str, ...]:
+    methods = _ids(store, "method")
+    return tuple(_one_of("tried", str(v).removeprefix("method:"), methods) for v in values)
+
+
+def _ids(store: sqlite3.Connection, kind: str) -> tuple[str, ...]:
+    rows = query(store, "SELECT id FROM entry WHERE kind = ? ORDER BY rowid", (kind,))
+    return tuple(str(row[0]).partition(":")[2] for row in rows)
+
+
+_RESOLVE: Mapping[str, Callable[[sqlite3.Connection, str], Any]] = {
+    "thread": resolve.thread,
+    "grade": resolve.grade,
+    "drive": resolve.drive,
+}
+_READ_LIST: Mapping[str, Callable[[sqlite3.Connection, list[Any]], Any]] = {
+    "near": _near,
+    "have": lambda store, values: _tools(store, values, "have"),
+    "lack": lambda store, values: _tools(store, values, "lack"),
+    "can": _can,
+    "tried": _tried,
+}

@@ -1,0 +1,164 @@
+"""Words and options to one situation: what was said, what was taken from it, what is a default."""
+
+import sqlite3
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fastkit.answers import facts, options
+from fastkit.errors import Misuse
+from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.vocabulary import vocabulary
+from fastkit.extraction.words import Reading, read
+from fastkit.records.drive import Drive
+from fastkit.records.source import Phrase
+from fastkit.reference import aliases, resolve
+from fastkit.reference.lookup import get, many
+
+LONGEST_WORDS = 2000
+EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
+DEFAULT_THREAD = "M8"
+# size that a drive named without one is likeliest to have; common practice
+LIKELY_SIZE = {"cross-h": "PH2", "cross-z": "PZ2", "square": "SQ2", "hexalobular": "T30"}
+HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
+OUTER = ("hexagon", "external-hexalobular")
+SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 mostly
+NOT_ASSUMED = ("have", "lack", "tried", "near", "left_hand", "no_heat", "pocket_mm", "drive")
+
+Assumed = tuple[str, Any]
+
+
+class Understood(NamedTuple):
+    """
+    The situation, the fields that somebody said, those of them that were only said in vague words,
+    what was assumed in order, the words left over.
+    """
+
+    situation: Situation
+    said: frozenset[str]
+    vague: frozenset[str]
+    assumed: tuple[Assumed, ...]
+    not_understood: tuple[str, ...]
+
+
+def understand(
+    store: sqlite3.Connection, words: str, given: Mapping[str, Any] | None = None
+) -> Understood:
+    """
+    Return the situation of words and options; options win.
+
+    Args:
+        store: Open reference.
+        words: What people type.
+        given: Options as `options.fields` takes them.
+
+    Raises:
+        Misuse: When an option is not valid, or nothing at all was understood.
+        NotHeld: When a designation is well formed but not in the data.
+    """
+    fields = options.fields(store, given or {})
+    reading = _read(store, words)
+    said = {**_resolved(store, reading.given, fields), **fields}
+    if not said and reading.system is None:
+        what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
+        raise Misuse(f"{what}; expected drive or thread, damage, room and neighbours", (EXAMPLE,))
+    vague = [item.what for item in reading.taken if item.what not in fields]
+    inferred = _inferred(store, said, reading.system)
+    situation = Situation(**{**inferred, **said})
+    drive = get(store, Drive, situation.drive) if situation.drive else None
+    situation = _as_each_other(situation, drive.system if drive else None)
+    assumed = [
+        *((what, getattr(situation, what)) for what in dict.fromkeys(vague)),
+        *inferred.items(),
+    ]
+    told = {what for what, _ in assumed} | said.keys()
+    assumed += [
+        (what, getattr(situation, what))
+        for what in Situation._fields
+        if what not in told and what not in NOT_ASSUMED
+    ]
+    return Understood(situation, frozenset(said), frozenset(vague), tuple(assumed), reading.left)
+
+
+def _read(store: sqlite3.Connection, words: str) -> Reading:
+    if len(words) > LONGEST_WORDS:
+        raise Misuse(f"{len(words)} characters are too many; expected up to {LONGEST_WORDS}")
+    plain = aliases.readable(words)
+    if not plain.strip():
+        return Reading({}, (), (), None)
+    return read(plain, vocabulary(many(store, Phrase)), aliases.first_meant(store, plain))
+
+
+def _resolved(
+    store: sqlite3.Connection, given: Mapping[str, Any], fields: Mapping[str, Any]
+) -> dict[str, Any]:
+    """Return the fields of the words with the ids of the data; those that options fill left out."""
+    found = {name: value for name, value in given.items() if name not in fields}
+    for name, look_up in (
+        ("thread", resolve.thread),
+        ("grade", resolve.grade),
+        ("drive", resolve.drive),
+    ):
+        if name in found:
+            found[name] = look_up(store, found[name]).id
+    if "near" in found:
+        nearest: dict[str, float] = {}
+        for thing, mm in found["near"]:
+            nearest[thing] = min(mm, nearest.get(thing, mm))
+        found["near"] = tuple(Near(thing, mm) for thing, mm in nearest.items())
+    return found
+
+
+def _inferred(
+    store: sqlite3.Connection, said: Mapping[str, Any], system: str | None
+) -> dict[str, Any]:
+    """Return kind, drive, thread and grade where nobody said them, in that order."""
+    found: dict[str, Any] = {}
+    damage = said.get("damage", "intact")
+    drive = get(store, Drive, said["drive"]) if "drive" in said else None
+    if drive is None and system in LIKELY_SIZE and "thread" not in said:
+        drive = get(store, Drive, LIKELY_SIZE[system])
+        found["drive"] = drive.id
+    if drive:
+        system = drive.system
+    kind = said.get("kind") or _kind(drive, damage, system)
+    if "kind" not in said:
+        found["kind"] = kind
+    size = None
+    if "thread" not in said:
+        size = facts.size_from_drive(store, kind, drive) if drive else None
+        found["thread"] = resolve.thread(store, size or DEFAULT_THREAD).id
+    thread = resolve.thread(store, said.get("thread") or found["thread"])
+    if drive is None and damage not in HEADLESS:
+        likely = facts.drive_from_size(store, kind, thread.size, system)
+        if likely:
+            found["drive"] = likely
+            system = get(store, Drive, likely).system
+    if "grade" not in said:
+        found["grade"] = _grade(said.get("coating"), system, thread.family)
+    return found
+
+
+def _as_each_other(situation: Situation, system: str | None) -> Situation:
+    """Read stripped on an outer hexagon and rounded in a recess as each other."""
+    if situation.damage == "rounded" and system not in (*OUTER, None):
+        return situation._replace(damage="stripped")
+    if situation.damage == "stripped" and system in OUTER:
+        return situation._replace(damage="rounded")
+    return situation
+
+
+def _kind(drive: Drive | None, damage: str, system: str | None) -> str:
+    if drive is not None:
+        return "bolt" if drive.external else "screw"
+    if system is not None:
+        return "screw"
+    outside = ("rounded", "nut-spinning", "spinning", *HEADLESS)
+    return "bolt" if damage in outside else "screw"
+
+
+def _grade(coating: str | None, system: str | None, family: str) -> str:
+    if coating == "stainless":
+        return "A2-70"
+    if family != "M":
+        return "SAE-5"
+    return "4.8" if system in SOFT_SYSTEMS else "8.8"

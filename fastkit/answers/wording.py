@@ -1,0 +1,219 @@
+"""
+Codes with numbers to sentences, once, in both unit systems, for screen, card and page alike.
+
+Adding a code is one line: its sentence, with the place of each value and how it is shown.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from fastkit.extraction.result import Measure, Reason
+from fastkit.notation.units import figures, show_mm, show_nm
+from fastkit.reach.fit import Shortfall
+
+Names = Mapping[str, str]  # entry id -> title
+
+SENTENCES: Mapping[str, str] = {
+    # why a method is ruled out
+    "too_short_above": "needs {0:mm} above the head, {1:mm} is free",
+    "too_narrow_beside": "needs {0:mm} beside the head, {1:mm} is free",
+    "swing_too_small": "needs {0:deg} of swing, {1:deg} is free",
+    "side_too_small": "needs an opening from the side of {0:mm} by {1:mm}",
+    "pocket_too_narrow": "needs a pocket {0:mm} across, this one is {1:mm}",
+    "neighbour": "{0:thing} at {2:mm}: {1:thing} needs {3:mm}; {4}",
+    "veto": "{1}",
+    "no_tool": "lacks {0:tool}",
+    "no_power": "no {0} power",
+    "no_heat": "heat is not allowed here",
+    "cannot_free": "{0}",
+    "preparation_first": "first: {0:method}",
+    # what brings it back
+    "more_room": "{1:amount} more {0:axis}",
+    "more_distance": "{0:thing} moved to {1:mm} away",
+    "method_first": "first: {0:method}",
+    "tool": "get {0:tool}",
+    "rule": "{0:rule}",
+    # why a method stands where it stands
+    "fits_with": "{0}{1:margin}",
+    "weakest": "needs about {3:nm} ({2:bare} to {4:bare}); the {0} holds {1:nm}",
+    "chance_time": "{0:pct} in {1:min}",
+    "treats": "brings the torque needed from about {1:nm} to {2:nm}",
+    "keeps_open": "keeps {0} open",
+    "due_first": "due before anything else: {0:due}",
+    # when to stop: stands behind the word
+    "after_failures": "After this has failed too: {0:method}.",
+    "shank_yields": "The head turns and the torque falls: the shank is tearing.",
+    "heat_limit": "Heat: {0}.",
+    "cheaper_to_stop": "When {0:min} more would go into it: handing it on is cheaper.",
+}
+
+DUE: Mapping[str, str] = {
+    "load_spring": "a spring is held back",
+    "load_weight": "a weight hangs on it",
+    "load_pressure": "it holds pressure back",
+    "beside_pressure": "something under pressure stands beside it",
+    "beside_battery": "a battery stands beside it",
+    "recess_filled": "the recess is filled",
+    "residue_flammable": "what is on it burns",
+}
+
+AXES: Mapping[str, str] = {
+    "above": "above the head",
+    "beside": "beside the head",
+    "swing": "swing",
+    "side": "opening at the side",
+    "pocket": "across the pocket",
+}
+
+MEASURED: Mapping[str, str] = {
+    "above_mm": "the height above the head",
+    "beside_mm": "the gap beside the head",
+    "swing_deg": "the free arc for a handle",
+    "side_mm": "the opening at the side",
+}
+NOWHERE = "stop: machine shop, or a new part"
+
+_PLACE = re.compile(r"\{(\d)(?::(\w+))?\}")
+
+
+def sentence(reason: Reason, names: Names) -> str:
+    """
+    Return the sentence of a code.
+
+    Args:
+        reason: Code and values, in the order that its line in `SENTENCES` takes them.
+        names: Titles by entry id, for methods and tools.
+
+    Raises:
+        KeyError: When the code has no sentence.
+        IndexError: When a value is missing.
+
+    >>> sentence(Reason("swing_too_small", (30.0, 12.0)), {})
+    'needs 30° of swing, 12° is free'
+    """
+
+    def put(place: re.Match[str]) -> str:
+        value, form = reason.values[int(place.group(1))], place.group(2)
+        if form == "amount":
+            return _length(value) if reason.values[2] == "mm" else _angle(value)
+        if form == "margin":
+            return _margin(str(value), reason.values[2])
+        return _FORMS[form](value, names) if form else str(value)
+
+    return _PLACE.sub(put, SENTENCES[reason.code])
+
+
+def method_title(method: str, names: Names) -> str:
+    """Return a method's title in the data, else its slug in words."""
+    return names.get(f"method:{method}", method.replace("-", " "))
+
+
+def in_sentence(title: str) -> str:
+    """Return a title as it stands inside a sentence: small first letter, unless it is a name."""
+    return (
+        title
+        if title[1:2].isupper() or (title[:1] == "T" and title[1:2] == "-")
+        else (title[:1].lower() + title[1:])
+    )
+
+
+def show_minutes(minutes: float) -> str:
+    """
+    Return minutes as people say them.
+
+    >>> show_minutes(4.4), show_minutes(135.0)
+    ('4 min', '2 h 15 min')
+    """
+    whole = max(round(minutes), 1)
+    if whole < 120:
+        return f"{whole} min"
+    hours, rest = divmod(5 * round(minutes / 5), 60)
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def show_chance(share: float) -> str:
+    """
+    Return a chance in percent, never 0 or 100 of what is neither.
+
+    >>> show_chance(0.4), show_chance(0.997), show_chance(0.002)
+    ('40 %', '99 %', '1 %')
+    """
+    if share in (0.0, 1.0):
+        return f"{100 * share:.0f} %"
+    return f"{min(max(round(100 * share), 1), 99)} %"
+
+
+def show_margin(axis: str, margin: float) -> str:
+    """
+    Return the room left over on an axis of `Margins`.
+
+    >>> show_margin("above_mm", 20.0), show_margin("swing_deg", 15.0)
+    ('20 mm (0.79 in) above', '15° swing')
+    """
+    shown = _angle(margin) if axis.endswith("_deg") else _length(margin)
+    return f"{shown} {axis.removesuffix('_mm').removesuffix('_deg')}"
+
+
+def show_shortfall(short: Shortfall) -> str:
+    """
+    Return the room that is missing.
+
+    >>> show_shortfall(Shortfall("beside", 2.0, "mm")), show_shortfall(Shortfall("swing", 9, "deg"))
+    ('2 mm (0.079 in) short beside', '9° short of swing')
+    """
+    if short.unit == "deg":
+        return f"{_angle(short.amount)} short of swing"
+    where = {"side": "at the side", "pocket": "across the pocket"}.get(short.axis, short.axis)
+    return f"{_length(short.amount)} short {where}"
+
+
+def measure_sentence(measure: Measure, names: Names) -> str:
+    """
+    Return the measurement that would change the plan most.
+
+    >>> measure_sentence(Measure("above_mm", 55.0, "make-room"), {})
+    'the height above the head: below 55 mm (2.17 in) the first move becomes: make room'
+    """
+    angle = measure.axis.endswith("_deg")
+    below = _angle(measure.below) if angle else _length(measure.below)
+    becomes = (
+        NOWHERE
+        if measure.first_becomes == "stop"
+        else in_sentence(method_title(measure.first_becomes, names))
+    )
+    return f"{MEASURED[measure.axis]}: below {below} the first move becomes: {becomes}"
+
+
+def thing(name: str) -> str:
+    """Return a neighbour or hazard in words."""
+    return name.replace("-", " ")
+
+
+def _length(value: Any) -> str:
+    return show_mm(float(value))
+
+
+def _angle(value: Any) -> str:
+    return f"{figures(float(value))}°"
+
+
+def _margin(axis: str, margin: Any) -> str:
+    """Return what the tightest axis leaves: `, 12 mm (0.47 in) to spare above`."""
+    return f", to spare {show_margin(axis, float(margin))}" if axis else ", free all round"
+
+
+_FORMS: Mapping[str, Callable[[Any, Names], str]] = {
+    "mm": lambda value, _: _length(value),
+    "deg": lambda value, _: _angle(value),
+    "nm": lambda value, _: show_nm(1000 * float(value)),
+    "bare": lambda value, _: figures(float(value), 2),
+    "min": lambda value, _: show_minutes(float(value)),
+    "pct": lambda value, _: show_chance(float(value)),
+    "thing": lambda value, _: thing(str(value)),
+    "axis": lambda value, _: AXES[str(value)],
+    "due": lambda value, _: DUE[str(value)],
+    "method": lambda value, names: in_sentence(method_title(str(value), names)),
+    "rule": lambda value, names: in_sentence(names.get(f"method:{value}", str(value))),
+    "tool": lambda value, names: names.get(f"tool:{value}", thing(str(value))),
+}

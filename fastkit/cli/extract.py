@@ -1,0 +1,83 @@
+"""`fastkit extract`."""
+
+from typing import Any
+
+import click
+
+from fastkit.answers.extract import EMPTY, extract
+from fastkit.answers.options import BOUNDS, CHOICES, MOVES
+from fastkit.cli.output import answering, emit
+from fastkit.errors import Misuse
+
+LATER = ("ask", "save", "again", "tree", "compare")
+
+
+def _choice(name: str) -> str:
+    return f"One of {', '.join(CHOICES[name])}."
+
+
+def _range(name: str) -> str:
+    low, high, unit = BOUNDS[name]
+    return f"{low:g} to {high:g} {unit}"
+
+
+@click.command()
+@click.argument("words", nargs=-1)
+@click.option("--kind", metavar="KIND", help=_choice("kind"))
+@click.option("--thread", metavar="THREAD", help="M8, 1/4-20, an id, a trade name.")
+@click.option("--grade", metavar="GRADE", help="8.8, A2-70, SAE-5.")
+@click.option("--drive", metavar="DRIVE", help="T30, PH2, hex-6mm, AF-13mm, a trade name.")
+@click.option("--damage", metavar="STATE", help=_choice("damage"))
+@click.option("--seized", metavar="HOW", help=_choice("seized"))
+@click.option("--seized-at", metavar="WHERE", help=_choice("seized_at"))
+@click.option("--left-hand", is_flag=True, help="The thread is left-handed.")
+@click.option("--coating", metavar="COATING", help=_choice("coating"))
+@click.option("--load", metavar="LOAD", help=f"What it holds back. {_choice('load')}")
+@click.option("--far-side", metavar="STATE", help=f"The other end. {_choice('far_side')}")
+@click.option("--residue", metavar="WHAT", help=f"What is on it now. {_choice('residue')}")
+@click.option("--support", metavar="WHAT", help=f"What the part rests on. {_choice('support')}")
+@click.option("--recess", metavar="STATE", help=_choice("recess"))
+@click.option("--wasted", metavar="PCT", help=f"Section lost to rust, {_range('wasted')}.")
+@click.option("--into", metavar="MATERIAL", help="steel, cast-iron, aluminium, magnesium, brass …")
+@click.option("--engage", metavar="MM", help="Thread engagement.")
+@click.option("--above", metavar="MM", help="Free height over the head, along its axis.")
+@click.option("--beside", metavar="MM", help="Smallest gap from the head's edge to what is beside.")
+@click.option("--swing", metavar="DEG", help=f"Free arc for a handle, {_range('swing')}.")
+@click.option("--side", metavar="none|WxD", help="Opening at head level, width by depth: 30x12.")
+@click.option("--pocket", metavar="DIAxDEPTH", help="The head sits in a pocket: 20x60.")
+@click.option("--near", metavar="THING[:MM]", multiple=True, help="Beside it: rubber:20, fuel …")
+@click.option("--no-heat", is_flag=True, help="No flame, iron, weld or coil.")
+@click.option("--power", metavar="POWER", help=_choice("power"))
+@click.option("--have", metavar="TOOL", multiple=True, help="A tool at hand.")
+@click.option("--lack", metavar="TOOL", multiple=True, help="A tool or method not at hand.")
+@click.option(
+    "--can", metavar="MOVE[:MIN]", multiple=True, help=f"Possible: none, {', '.join(MOVES)}."
+)
+@click.option("--tried", metavar="METHOD", multiple=True, help="Failed or done already, in order.")
+@click.option("--spoil", metavar="MIN", help="What a spoiled part costs, in minutes.")
+@click.option("--ask", is_flag=True, help="Guided questions (not there yet).")
+@click.option("--save", metavar="NAME", help="Keep the situation (not there yet).")
+@click.option("--again", metavar="NAME", help="Go on with a kept one (not there yet).")
+@click.option("--tree", is_flag=True, help="Draw the policy (not there yet).")
+@click.option("--compare", nargs=2, metavar="A B", help="Two methods (not there yet).")
+@click.option("--why", is_flag=True, help="Every method, every reason, every number.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+def command(words: tuple[str, ...], why: bool, as_json: bool, **options: Any) -> None:
+    """
+    What to do first with a fastener that will not move, here, with this room, beside that.
+
+    WORDS say it as you would: "5 mm hex socket stripped, 30 mm above, can't swing, rusted".
+    Options win over words. Room that is not named counts as free, tools as at hand.
+    """
+    for name in LATER:
+        if options.pop(name):
+            raise Misuse(f"--{name} is not there yet; expected words and the other options")
+    with answering(as_json, EMPTY):
+        answer = extract(" ".join(words), **options)
+
+    def render(columns: int) -> list[str]:
+        from fastkit.cli.extract_screen import screen, whole
+
+        return whole(answer, columns) if why else screen(answer, columns)
+
+    emit(answer.document(), as_json, render)

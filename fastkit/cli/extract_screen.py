@@ -1,0 +1,277 @@
+"""The screen of `extract`: what matters under a vehicle first, in lines that fit."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from fastkit.answers.extract import ExtractAnswer, Out, Step
+from fastkit.answers.situation_words import MARK, assumed_words, said_words
+from fastkit.answers.wording import (
+    NOWHERE,
+    in_sentence,
+    measure_sentence,
+    method_title,
+    show_chance,
+    show_margin,
+    show_minutes,
+    show_shortfall,
+    thing,
+)
+from fastkit.cli.output import bold
+from fastkit.cli.output import wrap as wrap_words
+from fastkit.notation.units import figures, show_mm, show_nm
+
+WIDE, NARROW = 80, 50
+WIDE_LINES, NARROW_LINES = 40, 60  # a screen at 80 columns, at 50
+GATES = ("unload", "isolate", "clean-recess", "dry-off")
+SHORT_OF_ROOM = (
+    *("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small"),
+    "pocket_too_narrow",
+)
+ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
+INDENT = "  "
+JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
+_UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")
+# how much is shown, from all to what may never be left out
+MOST_DETAIL = 14
+SHORT_REASONS = 2  # from here on neighbours are named without their reasons
+
+
+def limit(columns: int) -> int:
+    """Return the lines that a screen of so many columns may take."""
+    if columns >= WIDE:
+        return WIDE_LINES
+    share = (WIDE - max(columns, NARROW)) / (WIDE - NARROW)
+    return WIDE_LINES + int(share * (NARROW_LINES - WIDE_LINES))
+
+
+def screen(answer: ExtractAnswer, columns: int) -> list[str]:
+    """Return the first screen: nothing that warns is cut, what is left out is counted."""
+    lines: list[str] = []
+    for detail in range(MOST_DETAIL, -1, -1):
+        lines = list(_screen(answer, columns, detail))
+        if len(lines) <= limit(columns):
+            break
+    return lines
+
+
+def whole(answer: ExtractAnswer, columns: int) -> list[str]:
+    """Return everything: each method with its numbers, each reason, each assumption."""
+    lines = list(_understood(answer, columns, MOST_DETAIL))
+    for step in answer.plan:
+        lines += ["", *_method(answer, step, columns, f"{step.rank}  ")]
+        lines += _steps(step, columns)
+        lines += wrap(step.why, columns, INDENT)
+        shares = ", ".join(f"{name} {show_chance(share)}" for name, share in step.outcomes.items())
+        lines += wrap(f"outcomes: {shares}", columns, INDENT)
+        lines += wrap(f"if it fails: {_next_title(answer, step.if_it_fails)}", columns, INDENT)
+    lines += ["", bold("RULED OUT")]
+    for titles, out in _grouped(answer, answer.ruled_out):
+        lines += _out(titles, out, columns)
+    return [*lines, "", *_end(answer, columns)]
+
+
+def _screen(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
+    yield from _understood(answer, columns, detail)
+    gap = [""] if detail > 3 else []
+    if not answer.plan:
+        yield from wrap("NO SAFE MOVE is left here: see what is ruled out and why.", columns)
+    else:
+        first, *rest = answer.plan
+        yield from gap
+        yield from _method(answer, first, columns, "FIRST  ")
+        yield from _steps(first, columns)
+        yield from gap
+        yield from _then(answer, first, rest, columns, detail)
+    yield from gap
+    yield from _not_here(answer, columns, detail)
+    yield from _end(answer, columns)
+
+
+def _understood(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
+    """Yield how the words were read, what was left over and what is assumed."""
+    told = said_words(answer.situation, answer.said, answer.vague, answer.titles)
+    yield from wrap("; ".join(told), columns, "READ AS  ", INDENT)
+    if answer.not_understood:
+        yield from wrap(", ".join(answer.not_understood), columns, "NOT READ  ", INDENT)
+    shown = answer.assumed
+    if detail <= 8:
+        shown = tuple(item for item in shown if item.changes_first_move)
+    left = len(answer.assumed) - len(shown)
+    words = "; ".join(assumed_words(shown, answer.titles))
+    tail = f" ({MARK} would change the first move)" if MARK in words else ""
+    more = f"; {left} more: --why" if left else ""
+    if words or left:
+        yield from wrap(f"{words}{tail}{more}", columns, "ASSUMED  ", INDENT)
+
+
+def _method(answer: ExtractAnswer, step: Step, columns: int, mark: str) -> Iterator[str]:
+    """Yield a method's title, tool, chance and time, room to spare and its weakest link."""
+    title = method_title(step.method, answer.titles)
+    yield from map(bold, wrap(title.upper() if mark[0] == "F" else title, columns, mark, INDENT))
+    tool = answer.variants.get((step.method, step.variant or ""))
+    if tool:
+        yield from wrap(f"with {tool}", columns, INDENT)
+    yield from wrap("; ".join(_figures(step)), columns, INDENT)
+    yield from wrap(_torque(answer, step), columns, INDENT)
+
+
+def _figures(step: Step) -> Iterator[str]:
+    if step.method in GATES:
+        yield step.told.get("due_first", "due before anything else")
+    yield f"{show_chance(step.chance)} in {show_minutes(step.minutes)}"
+    spare = [
+        show_margin(axis, margin)
+        for axis, margin in step.margins._asdict().items()
+        if margin is not None
+    ]
+    if spare:
+        yield f"to spare {', '.join(spare)}"
+
+
+def _torque(answer: ExtractAnswer, step: Step) -> str:
+    """Return the weakest link's numbers: `needs about 9 N·m (4 to 19), the recess holds 6`."""
+    link = step.weakest_link
+    if link is None:
+        return f"{step.told['treats']}" if "treats" in step.told else ""
+    low, middle, high = link.required_nm
+    parts = {link.part: link.capacity_nm}
+    parts.setdefault("shank", answer.shank_nm)
+    holds = ", ".join(f"the {part} {_about(nm)}" for part, nm in parts.items())
+    spread = f"{figures(low, 2)} to {figures(high, 2)}"
+    return f"needs about {_about(middle)}, {spread} likely; can carry: {holds}"
+
+
+def _about(nm: float) -> str:
+    return show_nm(1000 * float(f"{nm:.2g}"))
+
+
+def _steps(step: Step, columns: int) -> Iterator[str]:
+    for number, text in enumerate(step.steps, 1):
+        yield from wrap(text, columns, f"  {number} ", "    ")
+    for text in step.cautions:
+        yield from wrap(text, columns, "  ! ", "    ")
+
+
+def _then(
+    answer: ExtractAnswer, first: Step, rest: Sequence[Step], columns: int, detail: int
+) -> Iterator[str]:
+    """Yield what follows: the next move on failure, the best others, the last resort."""
+    by_method = {step.method: step for step in answer.plan}
+    follow = by_method.get(first.if_it_fails)
+    gate = first.method in GATES
+    if follow and gate:
+        yield from _method(answer, follow, columns, "THEN  ")
+        if detail > 5:
+            yield from _steps(follow, columns)
+    elif follow:
+        yield from wrap(_brief(answer, follow), columns, "IF IT FAILS  ", INDENT)
+    else:
+        yield from wrap(_next_title(answer, first.if_it_fails), columns, "IF IT FAILS  ", INDENT)
+    told = {first.method, first.if_it_fails}
+    others = [step for step in rest if step.method not in told and step.verdict == "next"]
+    for step in others[: min(3, detail // 2)]:
+        yield from wrap(_brief(answer, step), columns, "OR  ", INDENT)
+    last = [step for step in rest if step.verdict == "last-resort" and step.method not in told]
+    if last:
+        yield from wrap(_brief(answer, last[0]), columns, "LAST RESORT  ", INDENT)
+
+
+def _brief(answer: ExtractAnswer, step: Step) -> str:
+    """Return a method in one sentence."""
+    told = f"{show_chance(step.chance)} in {show_minutes(step.minutes)}"
+    extra = f"; {step.told['treats']}" if "treats" in step.told else ""
+    return f"{method_title(step.method, answer.titles)}: {told}{extra}"
+
+
+def _next_title(answer: ExtractAnswer, method: str) -> str:
+    return NOWHERE if method == "stop" else method_title(method, answer.titles)
+
+
+def _not_here(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
+    """Yield what is ruled out: all that a neighbour forbids, near misses of room, then the rest."""
+    forbidden = [out for out in answer.ruled_out if out.reason.code == "neighbour"]
+    tight = sorted(
+        (out for out in answer.ruled_out if out.short_by and out.reason.code in SHORT_OF_ROOM),
+        key=_telling,
+    )[: 2 + detail // 2]
+    groups = _grouped(answer, (o for o in answer.ruled_out if o.reason.code not in ONE_LINE))
+    others = [group for group in groups if group[1].opens_it][: detail // 4]
+    if detail > SHORT_REASONS:
+        for titles, out in _grouped(answer, forbidden):
+            yield from _out(titles, out, columns, "DON'T  ")
+    else:
+        yield from _forbidden(answer, forbidden, columns)
+    if tight:
+        told = "; ".join(_short(answer, out) for out in tight)
+        yield from wrap(told, columns, "NO ROOM  ", INDENT)
+    for titles, out in others:
+        yield from _out(titles, out, columns, "NOT  ")
+    shown = len(forbidden) + len(tight) + sum(len(titles) for titles, _ in others)
+    if left := len(answer.ruled_out) - shown:
+        yield from wrap(f"{left} more, each with its reason: --why", columns, "NOT  ", INDENT)
+
+
+def _forbidden(answer: ExtractAnswer, outs: Iterable[Out], columns: int) -> Iterator[str]:
+    """Yield what each neighbour forbids, without the reasons."""
+    found: dict[str, list[str]] = {}
+    for out in outs:
+        name, _, have, *_ = out.reason.values
+        title = in_sentence(method_title(out.method, answer.titles))
+        found.setdefault(f"{thing(str(name))} at {show_mm(float(have))}", []).append(title)
+    for place, titles in found.items():
+        yield from wrap(f"beside {place}: {'; '.join(titles)}", columns, "DON'T  ", INDENT)
+
+
+def _short(answer: ExtractAnswer, out: Out) -> str:
+    """Return a near miss: `locking pliers: 2 mm (0.079 in) short beside`."""
+    assert out.short_by is not None
+    shown = show_shortfall(out.short_by)
+    return f"{in_sentence(method_title(out.method, answer.titles))}: {shown}"
+
+
+def _out(titles: Sequence[str], out: Out, columns: int, mark: str = INDENT) -> Iterator[str]:
+    opens = f" (opens: {out.opens_it})" if out.opens_it else ""
+    first, *others = titles
+    names = ", ".join([first, *map(in_sentence, others)])
+    yield from wrap(f"{names}: {out.because}{opens}", columns, mark, INDENT)
+
+
+def _grouped(answer: ExtractAnswer, outs: Iterable[Out]) -> list[tuple[list[str], Out]]:
+    """Return methods with the same reason together, the most telling reasons first."""
+    groups: dict[tuple[str, str | None], tuple[list[str], Out]] = {}
+    for out in sorted(outs, key=_telling):
+        titles, _ = groups.setdefault((out.because, out.opens_it), ([], out))
+        titles.append(method_title(out.method, answer.titles))
+    return list(groups.values())
+
+
+def _telling(out: Out) -> tuple[int, float]:
+    """Order: what a neighbour forbids, near misses of room, lacking tools, rules, the rest."""
+    if out.reason.code == "neighbour":
+        return 0, 0.0
+    if out.reason.code in SHORT_OF_ROOM and out.short_by:
+        return 1, out.short_by.amount
+    if out.reason.code in ("no_tool", "no_power", "no_heat"):
+        return 2, 0.0
+    if out.reason.code == "veto" and out.opens_it:
+        return 3, 0.0
+    return 4, 0.0
+
+
+def _end(answer: ExtractAnswer, columns: int) -> Iterator[str]:
+    """Yield the measurement that would change most, when to stop, and what governs."""
+    if answer.measure_next:
+        told = measure_sentence(answer.measure_next, answer.titles)
+        yield from wrap(told, columns, "MEASURE  ", INDENT)
+    total = f"{show_chance(answer.chance)} free in about {show_minutes(answer.expected_minutes)}"
+    yield from wrap(total, columns, "IN ALL  ", INDENT)
+    yield from wrap(" ".join(answer.stop_when), columns, "STOP  ", INDENT)
+    yield from wrap(answer.governs, columns, "CARE  ", INDENT)
+
+
+def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> Iterator[str]:
+    """Wrap, numbers and their units kept together; nothing for an empty text."""
+    if not text:
+        return
+    for line in wrap_words(_UNIT.sub(JOINT, text), columns, first, rest):
+        yield line.replace(JOINT, " ")

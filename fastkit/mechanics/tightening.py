@@ -568,15 +568,13 @@ def hexagon_bearing_diameter(across_flats_mm: float) -> float:
 
     References:
         1. ISO 4759-1:2000, across flats and bearing face of product grades A and B.
-        2. ISO 286-1:2010, Table 1, standard tolerances IT13 to IT16.
+        2. ISO 286-1:2010, Table 1, standard tolerance IT13 to IT16.
 
     >>> round(hexagon_bearing_diameter(13.0), 2), round(hexagon_bearing_diameter(24.0), 2)
     (11.63, 22.49)
     """
     s = within(across_flats_mm, "across_flats_mm", 3.0, 120.0)
     it13, it14, it15, it16 = next(row[1:] for row in IT if s <= row[0])
-    if s <= 36:
-        s_min = s - (it13 if s <= 30 else it14)
-    else:
-        s_min = s - (it15 if s <= 60 else it16)
+    tolerance = (it13 if s <= 30 else it14) if s <= 36 else (it15 if s <= 60 else it16)
+    s_min = s - tolerance
     return 0.95 * s_min if s >= 21 else s_min - it16

@@ -112,7 +112,11 @@ def iso_internal(d_mm: float, pitch_mm: float) -> Internal:
     return Internal(d1, d1 + td1, d2, d2 + _r40(1.32 * _td2(d_mm, p)) / 1000)
 
 
-def _td2_inch(d_in: float, p_in: float, engaged_in: float) -> float:
+def _td2_inch(d_in: float, p_in: float, engaged_pitches: float | None) -> float:
+    """Pitch diameter tolerance of class 2A [in]."""
+    engaged_in = d_in
+    if engaged_pitches is not None:
+        engaged_in = positive(engaged_pitches, "engaged_pitches") * p_in
     return float(0.0015 * d_in ** (1 / 3) + 0.0015 * sqrt(engaged_in) + 0.015 * p_in ** (2 / 3))
 
 
@@ -145,7 +149,7 @@ def unified_external(
     """
     d2 = pitch_diameter(d_mm, pitch_mm)
     d, p = d_mm / INCH, pitch_mm / INCH
-    td2 = _td2_inch(d, p, d if engaged_pitches is None else engaged_pitches * p)
+    td2 = _td2_inch(d, p, engaged_pitches)
     es = round(0.3 * td2, 4) * INCH
     td = 0.060 * p ** (2 / 3) * INCH
     return External(d_mm - es, d_mm - es - td, d2 - es, d2 - es - td2 * INCH)
@@ -182,5 +186,5 @@ def unified_internal(
     td1 = 0.25 * p - 0.4 * p**2
     if d < 0.25:  # the standard's own bounds on its formula for small sizes
         td1 = min(0.394 * p, max(td1, 0.05 * p ** (2 / 3) + 0.03 * p / d - 0.002))
-    td2 = 1.3 * _td2_inch(d, p, d if engaged_pitches is None else engaged_pitches * p)
+    td2 = 1.3 * _td2_inch(d, p, engaged_pitches)
     return Internal(d1, d1 + td1 * INCH, d2, d2 + td2 * INCH)

@@ -1,0 +1,348 @@
+"""The torque window: what it promises holds however the joint is made up."""
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from fastkit.joint.breakaway import breakaway_torque
+from fastkit.joint.breaking import breaking_torque, ratio_is_listed, torsion_ratio
+from fastkit.joint.choice import fits, head_of, strength_at
+from fastkit.joint.opening import openings
+from fastkit.joint.seat import Seat, seat
+from fastkit.joint.window import (
+    Joint,
+    arm,
+    limits,
+    reached,
+    settable,
+    strip_load,
+    table_row,
+    table_values,
+    window,
+)
+from fastkit.mechanics import thread as profile
+from fastkit.records.friction import Friction
+from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.head import Head
+from fastkit.records.thread import Thread
+
+WHENCE = ("book", "p. 1", "copied")
+
+
+def a_thread(d=8.0, p=1.25, family="M"):
+    """A thread of any size."""
+    unified = family == "UN"
+    return Thread._make(
+        (
+            *(f"{family}{d:g}x{p:g}", family, "coarse", f"{family}{d:g}", d, p),
+            *(25.4 / p if unified else None, 60.0),
+            *(profile.pitch_diameter(d, p), profile.minor_diameter(d, p)),
+            profile.root_diameter(d, p),
+            (profile.unified_stress_area if unified else profile.stress_area)(d, p),
+            *WHENCE,
+        )
+    )
+
+
+def a_row(grade="8.8", tensile=800.0, limit=640.0, low=0.0, high=39.0):
+    """The strength of a class."""
+    return GradeRow._make((grade, "all", low, high, tensile, limit, None, None, *WHENCE))
+
+
+def a_head(form="hexagon", standard="ISO 4014", bearing=None, diameter=14.0, cone=None):
+    """A head on an M8."""
+    return Head._make(("x", standard, form, "M8", "AF-13mm", diameter, 5.0, bearing, cone, *WHENCE))
+
+
+SEAT = Seat(11.63, 9.0, 90.0, "printed")
+M8 = Joint(a_thread(), 640.0, 800.0, SEAT, 0.08, 0.12, 0.16)
+joints = st.builds(
+    lambda d, share, ring, low, spread, more: Joint(
+        a_thread(d, d * share),
+        640.0,
+        800.0,
+        Seat(1.5 * d * ring, 1.1 * d, 90.0, "printed"),
+        low,
+        low * (1 + spread / 2),
+        low * (1 + spread),
+        **more,
+    ),
+    st.floats(2.0, 39.0),
+    st.floats(0.07, 0.22),
+    st.floats(0.9, 1.6),
+    st.floats(0.04, 0.3),
+    st.floats(0.0, 1.5),
+    st.fixed_dictionaries(
+        {
+            "utilisation": st.floats(0.5, 1.0),
+            "wrench_error": st.floats(0.0, 0.2),
+            "prevailing_nmm": st.floats(0.0, 3e3),
+            "strip_n": st.none() | st.floats(5e2, 1e6),
+            "bearing_mpa": st.none() | st.floats(50.0, 1000.0),
+            "drive_nmm": st.none() | st.floats(5e3, 1e6),
+        }
+    ),
+)
+
+
+@given(joints, st.floats(0, 1), st.floats(0, 1), st.floats(0, 1))
+def test_every_setting_keeps_its_promise(joint, where, friction, wrench):
+    """
+    Twin: any setting inside, any friction, any wrench error, by the sum written out again here.
+
+    Never above the weakest limit, never below the clamp.
+    """
+    found = window(joint)
+    assume(not found.empty)
+    setting = found.torque_min_nmm + where * (found.torque_max_nmm - found.torque_min_nmm)
+    mu = joint.mu_min + friction * (joint.mu_max - joint.mu_min)
+    true = setting * (1 + joint.wrench_error * (2 * wrench - 1))
+    thread, ring = joint.thread, joint.seat
+    lever = (
+        0.159155 * thread.pitch_mm
+        + 0.57735 * mu * thread.pitch_diameter_mm
+        + mu * (ring.d_w_mm + ring.d_h_mm) / 4
+    )
+    force = (true - joint.prevailing_nmm) / lever
+
+    assert found.preload_min_n * (1 - 1e-4) <= force <= found.preload_max_n * (1 + 1e-4)
+    assert joint.strip_n is None or force <= joint.strip_n * (1 + 1e-4)
+    assert joint.drive_nmm is None or true <= joint.drive_nmm * (1 + 1e-6)
+    stress = force / thread.stress_area_mm2
+    d_s = (4 * thread.stress_area_mm2 / 3.14159265) ** 0.5
+    torsion = (
+        12
+        * force
+        * (0.159155 * thread.pitch_mm + 0.57735 * mu * thread.pitch_diameter_mm)
+        / (3.14159265 * d_s**3)
+    )
+    assert (stress**2 + 3 * torsion**2) ** 0.5 <= joint.utilisation * 640 * (1 + 1e-4)
+
+
+@given(joints, st.floats(1.0, 1.5), st.floats(0.0, 0.1))
+def test_scatter_and_wrench_error_shrink_it(joint, wider, worse):
+    """More friction scatter or a worse wrench: lowest up, highest down."""
+    clamp = 0.3 * table_values(joint)[1]
+    before = window(joint._replace(clamp_n=clamp))
+    after = window(
+        joint._replace(
+            clamp_n=clamp,
+            mu_min=joint.mu_min / wider,
+            mu_max=min(joint.mu_max * wider, 1.0),
+            wrench_error=joint.wrench_error + worse,
+        )
+    )
+
+    assert after.torque_min_nmm >= before.torque_min_nmm * (1 - 1e-9)
+    assert after.torque_max_nmm <= before.torque_max_nmm * (1 + 1e-9)
+
+
+@given(joints)
+def test_limits_come_lowest_first_and_bound_the_top(joint):
+    """The first limit is the one that governs; every other is above it."""
+    found = limits(joint)
+
+    assert list(found) == sorted(found, key=lambda limit: limit.torque_nmm)
+    assert window(joint).torque_max_nmm * (1 + joint.wrench_error) == pytest.approx(
+        found[0].torque_nmm
+    )
+    assert {"yield"} <= {limit.name for limit in found}
+
+
+@given(joints, st.floats(1e3, 1e5))
+def test_what_is_reached_rises_as_friction_falls(joint, setting):
+    """Least first: highest friction with the wrench low, to lowest friction with it high."""
+    low, middle, high = reached(joint, setting)
+
+    assert low.preload_n <= middle.preload_n <= high.preload_n
+    assert low.utilisation <= high.utilisation * (1 + 1e-9)
+
+
+@given(st.floats(1.0, 1e7))
+def test_settable_is_a_mark_below(torque):
+    """Rounded down, by less than a twentieth from 0.2 N·m up."""
+    mark = settable(torque)
+
+    assert mark <= torque * (1 + 1e-9)
+    assert torque < 200 or mark >= 0.95 * torque
+    assert settable(torque, torque) == torque or settable(torque, torque) >= torque
+
+
+def test_single_friction_true_wrench_is_the_table():
+    """Without scatter the highest torque is what tables print; M8 8.8: 24.6 N·m in VDI 2230-1."""
+    joint = M8._replace(mu_min=0.12, mu_max=0.12, wrench_error=0.0)
+    torque, preload = table_values(joint)
+
+    assert 24.6e3 == pytest.approx(torque, rel=0.01)
+    assert 18.6e3 == pytest.approx(preload, rel=0.01)
+    assert torque == pytest.approx(window(joint).torque_max_nmm)
+    assert 0.4 * preload == pytest.approx(window(joint).preload_min_n)
+
+
+def test_each_limit_governs_in_its_turn():
+    """Its name, and what gives way when overdone."""
+    strip = window(M8._replace(strip_n=8e3, clamp_n=1e3))
+    seat_ = window(M8._replace(bearing_mpa=100.0, clamp_n=1e3))
+    spread = window(M8._replace(bearing_mpa=100.0, spread_mm=30.0, clamp_n=1e3))
+    drive = window(M8._replace(drive_nmm=5e3, clamp_n=1e3))
+
+    assert ("thread-strip", "internal-thread") == (strip.limits[0].name, strip.weakest_part)
+    assert ("bearing-pressure", "shank") == (seat_.limits[0].name, seat_.weakest_part)
+    assert "yield" == spread.limits[0].name
+    assert ("drive", "drive") == (drive.limits[0].name, drive.weakest_part)
+    assert 5e3 == pytest.approx(drive.torque_max_nmm * 1.04)
+
+
+@pytest.mark.parametrize(
+    ("change", "argument"),
+    [
+        ({"mu_min": 0.0}, "mu_min"),
+        ({"mu_min": 0.2}, "mu_mid"),
+        ({"mu_max": 0.1}, "mu_max"),
+        ({"mu_max": 1.2}, "mu_max"),
+        ({"utilisation": 0.0}, "utilisation"),
+        ({"utilisation": 1.1}, "utilisation"),
+        ({"wrench_error": -0.1}, "wrench_error"),
+        ({"wrench_error": 0.6}, "wrench_error"),
+        ({"prevailing_nmm": -1.0}, "prevailing_nmm"),
+        ({"clamp_n": float("nan")}, "clamp_n"),
+    ],
+)
+def test_bad_joints_are_refused(change, argument):
+    """Argument, value and bound are named."""
+    with pytest.raises(ValueError, match=f"{argument} must be"):
+        window(M8._replace(**change))
+
+
+@given(joints, st.floats(0.5, 0.99))
+def test_what_opens_it_does(joint, asked):
+    """Each way named opens the window by itself; an open one needs none."""
+    joint = joint._replace(clamp_n=asked * table_values(joint)[1])
+    ways = openings(joint)
+
+    assert (
+        window(joint).empty == bool(ways)
+        or window(joint).torque_max_nmm * (1 - joint.wrench_error) <= joint.prevailing_nmm
+    )
+    for way in ways:
+        change = {
+            "known-lubricant": {"mu_min": 0.08, "mu_mid": 0.10, "mu_max": 0.12},
+            "finer-wrench": {"wrench_error": 0.01},
+            "longer-engagement": {"strip_n": (joint.strip_n or 0) * (way.value or 0)},
+            "washer": {"bearing_mpa": None},
+            "other-drive": {"drive_nmm": None},
+            "less-clamp": {"clamp_n": (way.value or 0) * (1 - 1e-9)},
+        }[way.code]
+        assert not window(joint._replace(**change)).empty, way
+
+
+def test_every_way_is_named_somewhere():
+    """Strip, pressure and drive each have their own."""
+    asked = {"clamp_n": 8e3}
+    codes = {
+        way.code
+        for joint in (
+            M8._replace(**asked, strip_n=12e3),
+            M8._replace(**asked, bearing_mpa=230.0),
+            M8._replace(**asked, drive_nmm=12e3),
+            M8._replace(clamp_n=11e3),
+            M8._replace(clamp_n=9.8e3, wrench_error=0.1),
+        )
+        for way in openings(joint)
+    }
+
+    assert codes == {
+        *("known-lubricant", "finer-wrench", "longer-engagement", "washer", "other-drive"),
+        "less-clamp",
+    }
+
+
+@given(st.floats(2, 39), st.floats(0.08, 0.2), st.floats(50, 500), st.floats(1, 60))
+def test_strip_load_rises_with_all_it_depends_on(d, share, shear, engage):
+    """Proportional to strength and engagement; more for a larger thread."""
+    thread = a_thread(d, d * share)
+    force = strip_load(thread, shear, engage)
+
+    assert 2 * force == pytest.approx(strip_load(thread, 2 * shear, engage))
+    assert 2 * force == pytest.approx(strip_load(thread, shear, 2 * engage))
+    assert strip_load(a_thread(d * 1.2, d * share * 1.2), shear, engage) > force
+
+
+def test_strip_load_of_an_inch_thread():
+    """5/16-18 UNC 2A/2B: 0.682 in2 an inch of engagement (FED-STD-H28/2B)."""
+    force = strip_load(a_thread(7.9375, 25.4 / 18, "UN"), 1.0, 25.4)
+
+    assert 0.682 * 25.4**2 == pytest.approx(force, rel=2e-3)
+
+
+def test_table_row_states_its_inputs():
+    """The row says what it stands on; no yield strength, no row; an empty window has no lowest."""
+    friction = Friction._make(("class-b", "B", 0.08, 0.12, 0.16, *WHENCE))
+    row = table_row(a_thread(), a_row(), friction, SEAT)
+    none = table_row(a_thread(), a_row(limit=None), friction, SEAT)
+    empty = table_row(a_thread(), a_row(), friction._replace(mu_max=0.6), SEAT)
+
+    assert (0.08, 0.12, 0.16, 90, 11.63, 9.0, 4) == row[3:10]
+    assert row.torque_min_nm < row.torque_nm <= row.torque_max_nm
+    assert none is None
+    assert empty.torque_min_nm is None and empty.torque_nm == empty.torque_max_nm
+
+
+def test_breaking_torque_of_listed_and_other_classes():
+    """The standard's ratio, else the next harder class's; a bore weakens by the fourth power."""
+    soft, odd = a_row("A2-70", 700.0, 450.0), a_row("X", 1300.0, 1200.0)
+    whole = breaking_torque(a_thread(10.0, 1.5), a_row())
+
+    assert 66e3 == pytest.approx(whole, rel=0.01)  # ISO 898-7 Table 2
+    assert ratio_is_listed(a_row()) and not ratio_is_listed(soft)
+    assert [0.84, 0.815, 0.79, 0.75] == [
+        torsion_ratio(a_row("X", tensile)) for tensile in (827.0, 890.0, 1034.0, 1300.0)
+    ]
+    assert torsion_ratio(odd) == 0.75
+    assert breaking_torque(a_thread(10.0, 1.5), a_row(), 4.0) == pytest.approx(
+        whole * (1 - (4 / 7.938) ** 4), rel=1e-3
+    )
+    assert breaking_torque(a_thread(7.9375, 25.4 / 18, "UN"), a_row()) > 0
+
+
+@given(st.floats(0, 5e4), st.floats(0.02, 0.5), st.floats(0, 1e4), st.floats(0, 1e4))
+def test_breakaway_without_a_head_has_no_preload(force, mu, bonds, prevailing):
+    """Only bonds and prevailing torque hold once nothing clamps."""
+    whole = breakaway_torque(a_thread(), force, mu, mu, 10.3, bonds, prevailing)
+    headless = breakaway_torque(a_thread(), force, mu, mu, None, bonds, prevailing)
+
+    assert headless.total == pytest.approx(bonds + prevailing)
+    assert whole.helix <= 0 <= whole.thread
+    assert whole.total - headless.total == pytest.approx(
+        force * (arm(M8._replace(seat=Seat(11.6, 9.0, 90.0, "")), mu) - 2 * 1.25 / 6.2831853)
+    )
+
+
+def test_seats():
+    """Printed, by the ISO and inch rules for hexagons, cones, round heads, and not at all."""
+    assert Seat(11.7, 9.0, 90.0, "printed") == seat(a_head(bearing=11.7), 9.0)
+    assert 11.63 == pytest.approx(seat(a_head(), 9.0, 13.0).d_w_mm)
+    assert 0.95 * 13 == pytest.approx(seat(a_head(standard="ASME B18.2.1"), 9.0, 13.0).d_w_mm)
+    assert 45.0 == seat(a_head("countersunk", "ISO 10642", cone=90.0), 9.0).cone_half_angle_deg
+    assert "round-rule" == seat(a_head("button", "ISO 7380-1"), 9.0).rule
+    assert seat(a_head(), 9.0, 2.0) is None
+    assert seat(a_head("button", diameter=None), 9.0) is None
+    assert seat(a_head(bearing=8.0), 9.0) is None
+
+
+def test_choices():
+    """Families keep to their grades; the size picks the row; the first standard held is taken."""
+    metric = Grade._make(("8.8", "ISO 898-1", "bolt", None, *WHENCE))
+    inch = metric._replace(id="SAE-5", system="SAE J429")
+    both = metric._replace(id="A2-70", system="ISO 3506-1")
+    rows = [a_row(high=16.0), a_row(tensile=830.0, low=16.01)]
+
+    assert fits(metric, a_thread()) and not fits(inch, a_thread())
+    assert fits(both, a_thread()) and fits(both, a_thread(family="UN"))
+    assert [800.0, 800.0, 830.0, None] == [
+        row and row.tensile_min_mpa
+        for row in (strength_at(rows, a_thread(d, 1.0)) for d in (8.0, 16.0, 20.0, 42.0))
+    ]
+    heads = [a_head(standard="DIN 933"), a_head(standard="ISO 4014")]
+    assert "ISO 4014" == head_of(heads, "hexagon").standard
+    assert head_of(heads, "flange") is None

@@ -63,6 +63,10 @@ def check(path: Path | None = None) -> CheckAnswer:
     try:
         version, rows = held(store)
         problems += _damage(store)
+        schema = files.meta(store).get("schema_version")
+        if schema != files.SCHEMA_VERSION:
+            expected = f"expected {files.SCHEMA_VERSION}: {files.remedy()}"
+            problems.append(f"the compiled data file is laid out in version {schema}; {expected}")
         checked = _by_state(store)
         difference = files.differs(path)
         if difference:

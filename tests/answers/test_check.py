@@ -72,6 +72,12 @@ def test_another_version_of_the_data(copy):
     assert any("out of date" in problem for problem in check(copy).problems)
 
 
+def test_another_layout(copy):
+    spoil(copy, "UPDATE meta SET value = '0' WHERE key = 'schema_version'")
+
+    assert any("laid out in version 0; expected 1" in problem for problem in check(copy).problems)
+
+
 def test_what_is_held(store):
     assert held(store).rows > 1000
     assert 12 == len(held(store).data_version)

@@ -1,9 +1,12 @@
 """
 The chain that carries the torque of one attempt, and which link gives first.
 
-Each link's capacity is lognormal about a median from data or formula. As the torque rises, the
-links compete: of the chance that is lost in a step of torque, each takes its share of the fall
-in ln S, which is exact in the limit of small steps.
+What merely slips or tires (arm, jaw, slot, weld, drill, a drive already gone: `gives` nothing) is
+taken at its median:
+the same tool slips again at the same torque. What breaks or wears (drive, shank, thread,
+extractor) is lognormal about its median; as the torque rises these compete: of the chance that is
+lost in a step of torque, each takes its share of the fall in ln S, exact in the limit of small
+steps.
 """
 
 from collections.abc import Sequence
@@ -17,6 +20,7 @@ from fastkit.joint.breaking import breaking_torque
 from fastkit.mechanics.bond import flank_bond_torque
 from fastkit.mechanics.strength import blade_torque
 from fastkit.records.method import Method, Variant
+from fastkit.records.seizure import DriveState
 
 # Workshop judgement, common practice with no published source.
 SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the head's diameter
@@ -34,6 +38,7 @@ DRIVE_SHARE_OF_SHANK = 1.2  # a sound drive without a printed proof torque outla
 OUTER_HEXAGON_SHARE = 3.0  # a sound outer hexagon against its shank
 THREAD_SPREAD, SHANK_SPREAD, ARM_SPREAD = 0.15, 0.08, 0.2
 GRIP_SPREAD = 0.3
+ROUND_HEAD_HOLD_MPA = 0.12  # socket hammered over a tall round head: N·m per mm^2 of its diameter
 DEFAULT_SHEAR_MPA = 150.0
 
 
@@ -46,6 +51,12 @@ class Link(NamedTuple):
     gives: str  # nothing, drive, shank, thread, extractor
 
 
+def shank_torque(situation: Situation, facts: Facts) -> float:
+    """Return what the shank carries, N·mm, less what rust has taken of its polar section."""
+    whole = breaking_torque(facts.thread, facts.strength)
+    return whole * (1 - situation.wasted_pct / 100) ** 1.5
+
+
 def links(
     method: Method,
     variant: Variant | None,
@@ -53,15 +64,15 @@ def links(
     situation: Situation,
     facts: Facts,
     size: Body,
+    shank: float,
 ) -> tuple[Link, ...]:
-    """Return the chain that an attempt loads, in the order hand to thread."""
-    shank = breaking_torque(facts.thread, facts.strength)
-    shank *= (1 - situation.wasted_pct / 100) ** 1.5  # polar section of a wasted round
+    """Return the chain that an attempt loads, in the order hand to thread; `shank` in N·mm."""
     chain = []
     if variant and variant.torque_nm is not None:
         chain.append(Link("arm", variant.torque_nm * 1000, ARM_SPREAD, "nothing"))
     chain.append(_grip(method, variant, damage, situation, facts, size, shank))
-    chain.append(Link("shank", shank, SHANK_SPREAD, "shank"))
+    deepest = damage == "snapped-below"  # a stub that breaks deeper is where it was
+    chain.append(Link("shank", shank, SHANK_SPREAD, "nothing" if deepest else "shank"))
     material = next(row for row in facts.materials if row.id == situation.into)
     shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
     strip = flank_bond_torque(shear, size.d2, size.engaged)
@@ -80,7 +91,10 @@ def _grip(
 ) -> Link:
     """Return the link that holds the fastener."""
     across = size.d3 if damage in HEADLESS else size.head
-    if method.grip in ("drive", "bite"):
+    if method.grip == "flats" and round_head(facts):
+        torque = ROUND_HEAD_HOLD_MPA * 1000 * size.head**2
+        return Link("rim", torque, GRIP_SPREAD, "nothing")
+    if method.grip in ("drive", "bite", "flats"):
         return _drive(method, variant, damage, situation, facts, shank)
     if method.grip == "extractor":
         core = EXTRACTOR_CORE.get(method.id, 0.5) * size.d3
@@ -102,6 +116,18 @@ def _grip(
     return Link(method.grip, method.hold * 1000 * held**2, GRIP_SPREAD, "nothing")
 
 
+def drive_state(damage: str, facts: Facts) -> DriveState:
+    """Return what a damage state leaves of the fastener's drive."""
+    system = facts.drive.system if facts.drive else "any"
+    rows = {row.system: row for row in facts.drive_states if row.damage == damage}
+    return rows.get(system) or rows["any"]
+
+
+def round_head(facts: Facts) -> bool:
+    """Say whether the head is round outside and tall enough for a socket to be driven over it."""
+    return facts.head is not None and facts.head.form in ("socket", "cheese")
+
+
 def _drive(
     method: Method,
     variant: Variant | None,
@@ -118,9 +144,8 @@ def _drive(
         sound = (OUTER_HEXAGON_SHARE if outer else DRIVE_SHARE_OF_SHANK) * shank
     else:
         sound = max(proofs)
-    states = {row.system: row for row in facts.drive_states if row.damage == damage}
-    state = states.get(system) or states.get("any")
-    share = state.share if state else 1.0
+    state = drive_state(damage, facts)
+    share = state.share
     share += (1 - share) * method.restores
     gain = PUSH_GAIN.get(system, PUSH_GAIN_OTHER)
     push = variant.push if variant else 0.0
@@ -128,7 +153,8 @@ def _drive(
     if situation.recess == "filled":
         share *= FILLED_SHARE
     part = "flats" if outer else "recess"
-    return Link(part, share * sound, state.spread if state else 0.15, "drive")
+    gone = damage in ("stripped", "rounded")  # it slips again as it slipped before
+    return Link(part, share * sound, state.spread, "nothing" if gone else "drive")
 
 
 def median(chain: Sequence[Link]) -> float:
@@ -176,10 +202,3 @@ def first_to_give(chain: Sequence[Link], torques: Sequence[float]) -> list[tuple
         at = torque
         result.append(tuple(shares))
     return result
-
-
-def bound_after(resistance: Sequence[float], torque: float) -> int:
-    """Return the first severity whose R lies above a torque that was reached in vain."""
-    return next(
-        (index for index, needed in enumerate(resistance) if needed > torque), len(resistance) - 1
-    )

@@ -5,16 +5,22 @@ from typing import NamedTuple
 from fastkit.extraction import chain as links_of
 from fastkit.extraction.chain import Link
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.rules import Neighbourhood, by_method, vetoed, view
+from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes, view
 from fastkit.extraction.situation import Near, Situation
 from fastkit.reach.access import Access, Gain, widened
 from fastkit.reach.fit import Envelope, Fit, fit
 from fastkit.records.method import Method, Variant
 
-POWERS = {"none": (), "electric": ("electric",), "air": ("electric", "air"), None: ("electric", "air")}
-RECESS_GRIPS = ("drive", "bite")
+POWERS = {
+    "none": (),
+    "electric": ("electric",),
+    "air": ("electric", "air"),
+    None: ("electric", "air"),
+}
+DRIVE_GRIPS = ("drive", "bite", "flats")
+OVER_ROUND_HEAD = ("gripping-socket", "next-size-socket")  # driven over a tall round head too
 NO_TOOL = Fit(fit(Envelope(0, 0, 0, None, None), Access()).margins, ())
 
 
@@ -46,13 +52,17 @@ class Options:
     def __init__(self, situation: Situation, facts: Facts, resistance: Resistance) -> None:
         self.situation, self.facts = situation, facts
         self.size = resistance.body
+        self.shank = links_of.shank_torque(situation, facts)
         self.neighbourhood = Neighbourhood(facts)
-        self.rules = by_method(facts.vetoes)
+        self.vetoes = Vetoes(facts.vetoes, view(situation, self.size.d))
         self.variants: dict[str, list[Variant]] = {}
         for variant in facts.variants:
             self.variants.setdefault(variant.method, []).append(variant)
         self.outer = _is_outer(situation, facts)
+        self.over_head = OVER_ROUND_HEAD if links_of.round_head(facts) else ()
         self.rooms = self._rooms()
+        self._near: dict[tuple[str, int], tuple[Bar | None, tuple[str, ...]]] = {}
+        self._fits: dict[tuple[str, str, int], Fit] = {}
         self._found: dict[tuple[str, str, int], tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]]
         self._found = {}
 
@@ -91,12 +101,46 @@ class Options:
         """Return what can be done in a damage state, with a residue, in one room; and what not."""
         key = damage, residue, room
         if key not in self._found:
-            self._found[key] = self._look(damage, residue, self.rooms[room])
+            self._found[key] = self._look(damage, residue, room)
         return self._found[key]
 
+    def worthwhile_rooms(self) -> tuple[int, ...]:
+        """Return the rooms that open something which no cheaper one opens, cheapest first."""
+        kept: list[int] = []
+        open_ = self._opened(0)
+        for number in sorted(range(1, len(self.rooms)), key=lambda n: self.rooms[n].minutes):
+            now = self._opened(number)
+            if not now <= open_:
+                kept.append(number)
+                open_ |= now
+        return tuple(kept)
+
+    def _opened(self, number: int) -> set[tuple[str, str]]:
+        """Return what a room's access, neighbours and support leave open."""
+        room = self.rooms[number]
+        opened = {("support", room.support)} if self.situation.support == "jack" else set()
+        for variant in self.facts.variants:
+            bar, _ = self._beside(variant.method, number)
+            if bar is None and not self._fit(variant, number).short:
+                opened.add((variant.method, variant.id))
+        return opened
+
+    def _beside(self, method: str, number: int) -> tuple[Bar | None, tuple[str, ...]]:
+        key = method, number
+        if key not in self._near:
+            self._near[key] = self.neighbourhood.check(method, self.rooms[number].near)
+        return self._near[key]
+
+    def _fit(self, variant: Variant, number: int) -> Fit:
+        key = variant.method, variant.id, number
+        if key not in self._fits:
+            self._fits[key] = fit(self.envelope(variant), self.rooms[number].access)
+        return self._fits[key]
+
     def _look(
-        self, damage: str, residue: str, room: Room
+        self, damage: str, residue: str, number: int
     ) -> tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]:
+        room = self.rooms[number]
         seen = view(
             self.situation,
             self.size.d,
@@ -116,33 +160,35 @@ class Options:
             if refusal is not None:
                 out.append(refusal)
                 continue
-            bar, conditions = self.neighbourhood.check(method.id, room.near)
+            bar, conditions = self._beside(method.id, number)
             if bar is not None:
                 out.append(RuledOut(method.id, bar.because, None, bar.opens_it))
                 continue
-            fitting, refused = self._tools(method, damage, room.access, conditions)
+            fitting, refused = self._tools(method, damage, number, conditions)
             found.extend(fitting)
             if refused is not None:
                 out.append(refused)
         return tuple(found), tuple(out)
 
     def _refusal(self, method: Method, damage: str, seen: dict[str, object]) -> RuledOut | None:
-        bar = vetoed(self.rules.get(method.id, {}), seen)
+        bar = self.vetoes.check(method.id, seen)
         if bar is not None:
             return RuledOut(method.id, bar.because, None, bar.opens_it)
         detail = None
         if method.kind == "turn" and damage in ("spinning", "nut-spinning"):
             detail = "it turns already: torque alone frees nothing"
-        elif method.grip in RECESS_GRIPS and self.outer:
+        elif method.grip in DRIVE_GRIPS and links_of.drive_state(damage, self.facts).share == 0:
+            detail = "there is no drive left to turn it by"
+        elif method.grip == "bite" and self.outer:
             detail = "there is no recess to turn it by"
-        elif method.grip == "flats" and not self.outer and damage not in HEADLESS:
+        elif method.grip == "flats" and not self.outer and method.id not in self.over_head:
             detail = "there are no flats on the outside"
         if detail is None:
             return None
         return RuledOut(method.id, Reason("cannot_free", (detail,)), None, None)
 
     def _tools(
-        self, method: Method, damage: str, access: Access, conditions: tuple[str, ...]
+        self, method: Method, damage: str, number: int, conditions: tuple[str, ...]
     ) -> tuple[list[Candidate], RuledOut | None]:
         """Return the tools of a method that fit and are at hand, none beaten by another."""
         variants = self.variants.get(method.id)
@@ -150,17 +196,16 @@ class Options:
             return [self._candidate(method, None, NO_TOOL, damage, conditions)], None
         found: list[Candidate] = []
         missing: Reason | None = None
-        misses: list[tuple[Fit, Envelope]] = []
+        misses: list[tuple[Fit, Variant]] = []
         for variant in variants:
             if variant.tool in self.situation.lack:
                 missing = missing or Reason("no_tool", (variant.tool,))
             elif variant.power and variant.power not in POWERS[self.situation.power]:
                 missing = missing or Reason("no_power", (variant.power,))
             else:
-                envelope = self.envelope(variant)
-                got = fit(envelope, access)
+                got = self._fit(variant, number)
                 if got.short:
-                    misses.append((got, envelope))
+                    misses.append((got, variant))
                 else:
                     found.append(self._candidate(method, variant, got, damage, conditions))
         if found:
@@ -169,7 +214,8 @@ class Options:
             assert missing is not None
             opens = Reason("tool", missing.values)
             return [], RuledOut(method.id, missing, None, opens)
-        return [], _short(method, *min(misses, key=lambda miss: miss[0].tightness), access)
+        got, variant = min(misses, key=lambda miss: miss[0].tightness)
+        return [], _short(method, got, self.envelope(variant), self.rooms[number].access)
 
     def envelope(self, variant: Variant) -> Envelope:
         """Return the room a tool takes on this fastener."""
@@ -198,7 +244,9 @@ class Options:
     ) -> Candidate:
         turns = method.kind == "turn"
         chain = (
-            links_of.links(method, variant, damage, self.situation, self.facts, self.size)
+            links_of.links(
+                method, variant, damage, self.situation, self.facts, self.size, self.shank
+            )
             if turns
             else ()
         )

@@ -7,7 +7,7 @@ from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import due
 from fastkit.extraction.options import Options
-from fastkit.extraction.policy import DRY_OFF, Choice, Policy, State
+from fastkit.extraction.policy import DRY_OFF, MOST_TREATMENTS, Choice, Policy, State
 from fastkit.extraction.resistance import QUANTILES, Resistance
 from fastkit.extraction.result import (
     Assumption,
@@ -18,13 +18,13 @@ from fastkit.extraction.result import (
     RuledOut,
     WeakestLink,
 )
-from fastkit.extraction.sensitivity import alternatives
+from fastkit.extraction.sensitivity import narrower, otherwise
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.start import start
 from fastkit.reach.fit import Margins
 
-COARSE_QUANTILES = 4  # for asking whether an assumption changes the first move
-COARSE_TREATMENTS = 2
+COARSE_QUANTILES = 3  # for asking whether an assumption changes the first move
+COARSE_TREATMENTS = 1
 FREE = Margins(None, None, None, None)
 LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
 LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
@@ -43,7 +43,10 @@ class Solved(NamedTuple):
 
 
 def solve(
-    situation: Situation, facts: Facts, quantiles: int = QUANTILES, treatments: int = 3
+    situation: Situation,
+    facts: Facts,
+    quantiles: int = QUANTILES,
+    treatments: int = MOST_TREATMENTS,
 ) -> Solved:
     """Return the policy and the root choices, gates that are due taken as done."""
     resistance = Resistance(situation, facts, quantiles)
@@ -60,11 +63,10 @@ def solve(
 
 def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
     best: dict[str, Choice] = {}
-    for choice in policy.choices(state, every=True):
+    for choice in policy.choices(state):
         kept = best.get(choice.move)
         if kept is None or choice.expected < kept.expected:
             best[choice.move] = choice
-    best.pop("stop", None)
     return tuple(sorted(best.values(), key=lambda item: (item.expected, item.move)))
 
 
@@ -95,7 +97,7 @@ def plan(
     stop_minutes = solved.policy.stop_minutes
     coarse = first_move(solve(situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS))
     shown = tuple(
-        Assumption(what, value, _changes(coarse, what, situation, facts)) for what, value in assumed
+        Assumption(what, value, _changes(coarse, what, solved, facts)) for what, value in assumed
     )
     moves = [*_gate_moves(solved, facts)]
     after = moves[-1].method if moves else None
@@ -208,9 +210,11 @@ def _fits(title: str, margins: Margins) -> Reason:
 
 def _required(solved: Solved, damage: str) -> tuple[float, float, float]:
     """Return R in N·m at the 10th, 50th and 90th percentile of what is still possible."""
-    needed = solved.policy.needed(damage, solved.state.treated)
-    left = needed[solved.state.bound :]
-    low, middle, high = (left[min(len(left) - 1, int(len(left) * part))] for part in (0.1, 0.5, 0.9))
+    needed = solved.policy.needed(damage, solved.policy.factor(solved.state.treated))
+    left = needed[solved.state.bound : -1] or needed[-1:]
+    low, middle, high = (
+        left[min(len(left) - 1, int(len(left) * part))] for part in (0.1, 0.5, 0.9)
+    )
     return low / 1000, middle / 1000, high / 1000
 
 
@@ -218,17 +222,16 @@ def _link(solved: Solved, choice: Choice) -> WeakestLink | None:
     if choice.candidate is None or not choice.candidate.chain:
         return None
     link = weakest(choice.candidate.chain)
-    return WeakestLink(
-        link.part, link.capacity / 1000, _required(solved, solved.state.damage)
-    )
+    return WeakestLink(link.part, link.capacity / 1000, _required(solved, solved.state.damage))
 
 
 def _treats(solved: Solved, choice: Choice) -> Reason:
     """Say what a treatment does to the middle of the torque that is needed."""
     state = choice.branches[0].state
     before = _required(solved, solved.state.damage)[1]
-    needed = solved.policy.needed(solved.state.damage, state.treated) if state else ()
-    left = needed[solved.state.bound :]
+    assert state is not None
+    needed = solved.policy.needed(state.damage, solved.policy.factor(state.treated))
+    left = needed[solved.state.bound : -1] or needed[-1:]
     return Reason("treats", (choice.move, before, left[len(left) // 2] / 1000))
 
 
@@ -299,16 +302,31 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
     return tuple(reasons)
 
 
-def _changes(first: str, what: str, situation: Situation, facts: Facts) -> bool:
+def _changes(first: str, what: str, solved: Solved, facts: Facts) -> bool:
+    """Say whether the first move would be another if one assumption were otherwise."""
+    if any(not _stands(other, solved, facts) for other in narrower(what, solved.situation)):
+        return True
     return any(
         first_move(solve(other, rows, COARSE_QUANTILES, COARSE_TREATMENTS)) != first
-        for other, rows in alternatives(what, situation, facts)
+        for other, rows in otherwise(what, solved.situation, facts)
     )
 
 
-def _measure(
-    first: str, assumed: Iterable[str], solved: Solved, facts: Facts
-) -> Measure | None:
+def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
+    """Say whether the first move can still be made, as it is, in a narrower situation."""
+    options = Options(other, facts, Resistance(other, facts, COARSE_QUANTILES))
+    gates = tuple(gate for gate, _ in due(other, options.outer))
+    if gates != tuple(gate for gate, _ in solved.gates):
+        return False
+    first = next((choice for choice in solved.roots if choice.chance > 0), None)
+    if first is None or first.candidate is None:
+        return True
+    state, mine = solved.state, first.candidate
+    found, _ = options.at(state.damage, other.residue, state.room)
+    return any(item.method.id == mine.method.id and item.variant == mine.variant for item in found)
+
+
+def _measure(first: str, assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:
     """Return the unmeasured axis whose shortage would cost the plan most, and its threshold."""
     choice = next((item for item in solved.roots if item.chance > 0), None)
     if choice is None or choice.candidate is None or choice.candidate.variant is None:

@@ -5,7 +5,7 @@ Every term of R is taken at the same quantile q of its own lognormal (they rise 
 together), so R(q) rises with q and a failed attempt is a lower bound on q.
 """
 
-from math import exp
+from math import erf, exp, sqrt
 from statistics import NormalDist
 from typing import NamedTuple
 
@@ -14,7 +14,9 @@ from fastkit.extraction.situation import Situation
 from fastkit.mechanics.bond import bore_bond_torque, flank_bond_torque, head_bond_torque
 from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
 
-QUANTILES = 8  # equal slices of severity, each at its middle
+QUANTILES = 6  # equal slices of severity, each taken at its middle
+BISECTIONS = 14  # of the severity at which R meets a torque: to 0.001 of a standard deviation
+DEVIATE_MAX = 4.0
 TABLE_MU = 0.12  # middle of VDI 2230-1 class B, at which tables print the preload
 TABLE_UTILISATION = 0.9
 YIELD_SHARE = 0.6  # of the tensile strength, where a class prints no yield; practice
@@ -61,9 +63,15 @@ def body(situation: Situation, facts: Facts) -> Body:
 
 
 def severities(count: int) -> tuple[float, ...]:
-    """Return the standard normal deviates at the middle of `count` equal slices."""
+    """
+    Return the standard normal deviates at the middle of `count` equal slices, and one beyond.
+
+    The last stands for a severity beyond all slices: what is left when everything expected to
+    suffice has failed.
+    """
     normal = NormalDist()
-    return tuple(normal.inv_cdf((slice_ + 0.5) / count) for slice_ in range(count))
+    middles = [(slice_ + 0.5) / count for slice_ in range(count)]
+    return tuple(normal.inv_cdf(part) for part in (*middles, 1 - 0.25 / count))
 
 
 class Resistance:
@@ -114,13 +122,30 @@ class Resistance:
         `damage` drops preload and head terms once the head is gone; `factor` is what the
         treatments have left of the bonds.
         """
-        terms = self.terms
-        headless = damage in HEADLESS
-        friction = 0.0 if headless else terms.friction
-        bond = factor * (terms.thread + terms.shank + (0.0 if headless else terms.head))
-        mu_spread, spread = self.seizure.mu_spread, self.seizure.spread
+        return tuple(self._required(damage, factor, z) for z in self.deviates)
+
+    def quantile(self, damage: str, factor: float, torque: float) -> float:
+        """Return the share of severities at which R lies below a torque, 0..1."""
+        low, high = -DEVIATE_MAX, DEVIATE_MAX
+        if self._required(damage, factor, low) >= torque:
+            return 0.0
+        if self._required(damage, factor, high) < torque:
+            return 1.0
+        for _ in range(BISECTIONS):
+            middle = (low + high) / 2
+            if self._required(damage, factor, middle) < torque:
+                low = middle
+            else:
+                high = middle
+        return 0.5 + 0.5 * erf((low + high) / 2 / sqrt(2))
+
+    def _required(self, damage: str, factor: float, deviate: float) -> float:
+        terms, seizure = self.terms, self.seizure
+        bond = factor * (terms.thread + terms.shank)
+        friction = 0.0
+        if damage not in HEADLESS:
+            bond += factor * terms.head
+            friction = terms.friction
         floor = self.body.d**3  # a loose rusty thread: finger torque, 0.5 N·m at M8; practice
-        return tuple(
-            max(floor, friction * exp(mu_spread * z) + bond * exp(spread * z))
-            for z in self.deviates
-        )
+        needed = friction * exp(seizure.mu_spread * deviate) + bond * exp(seizure.spread * deviate)
+        return floor + needed

@@ -49,23 +49,29 @@ def holds(veto: Veto, seen: Mapping[str, object]) -> bool:
     return have < float(veto.value) if veto.op == "<" else have > float(veto.value)
 
 
-def by_method(vetoes: Iterable[Veto]) -> dict[str, dict[str, list[Veto]]]:
-    """Group the rows by method and rule."""
-    grouped: dict[str, dict[str, list[Veto]]] = {}
-    for veto in vetoes:
-        grouped.setdefault(veto.method, {}).setdefault(veto.rule, []).append(veto)
-    return grouped
+CHANGING = frozenset(("damage", "residue", "support", "load", "recess", "near"))
 
 
-def vetoed(rules: Mapping[str, list[Veto]], seen: Mapping[str, object]) -> Bar | None:
-    """Return the first rule of a method that holds."""
-    for rule, rows in rules.items():
-        if all(holds(row, seen) for row in rows):
-            opens = rows[0].opens_it
-            return Bar(
-                Reason("veto", (rule, rows[0].because)), Reason("rule", (opens,)) if opens else None
-            )
-    return None
+class Vetoes:
+    """The rules of every method, the parts that a plan cannot change settled once."""
+
+    def __init__(self, vetoes: Iterable[Veto], seen: Mapping[str, object]) -> None:
+        rules: dict[tuple[str, str], list[Veto]] = {}
+        for veto in vetoes:
+            rules.setdefault((veto.method, veto.rule), []).append(veto)
+        self._open: dict[str, list[tuple[Veto, list[Veto]]]] = {}
+        for (method, _), rows in rules.items():
+            if all(holds(row, seen) for row in rows if row.field not in CHANGING):
+                changing = [row for row in rows if row.field in CHANGING]
+                self._open.setdefault(method, []).append((rows[0], changing))
+
+    def check(self, method: str, seen: Mapping[str, object]) -> Bar | None:
+        """Return the first rule of a method that holds."""
+        for first, rows in self._open.get(method, ()):
+            if all(holds(row, seen) for row in rows):
+                opens = Reason("rule", (first.opens_it,)) if first.opens_it else None
+                return Bar(Reason("veto", (first.rule, first.because)), opens)
+        return None
 
 
 class Neighbourhood:

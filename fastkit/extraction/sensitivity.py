@@ -6,58 +6,63 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
 from fastkit.records.thread import Thread
 
-# How far off each default may well be; workshop judgement, common practice.
-OTHERS: dict[str, tuple[object, ...]] = {
+# How far off each default may well be; workshop judgement, common practice. What only takes ways
+# away is asked of the first move alone; the rest needs a plan of its own.
+NARROWER: dict[str, tuple[object, ...]] = {
     "kind": (),
-    "damage": ("worn",),
-    "seized": ("rusted", "seized"),
-    "seized_at": ("thread", "head"),
     "coating": ("stainless", "zinc"),
     "load": ("spring",),
-    "far_side": ("reachable",),
     "residue": ("flammable",),
     "support": ("jack",),
     "recess": ("filled",),
-    "wasted_pct": (30.0,),
-    "into": ("aluminium", "cast-iron"),
     "left_hand": (True,),
+    "no_heat": (True,),
     "above_mm": (60.0,),
     "beside_mm": (10.0,),
     "swing_deg": (40.0,),
     "side_mm": ((0.0, 0.0),),
+    "pocket_mm": (),
     "power": ("none",),
     "can": ((),),
 }
-SCALES = (0.8, 1.25)  # the thread a size down or up
-STRENGTHS = (0.6, 1.5)  # the grade some classes down or up
+OTHERWISE: dict[str, tuple[object, ...]] = {
+    "damage": ("worn",),
+    "seized": ("seized",),
+    "seized_at": ("head",),
+    "far_side": ("reachable",),
+    "wasted_pct": (30.0,),
+    "into": ("aluminium",),
+}
+SCALES = (0.8,)  # the thread a size down
+STRENGTHS = (0.6,)  # the grade some classes down
 
 
-def alternatives(what: str, situation: Situation, facts: Facts) -> Iterator[tuple[Situation, Facts]]:
-    """Yield what the situation would be if one assumption were otherwise."""
+def narrower(what: str, situation: Situation) -> Iterator[Situation]:
+    """Yield the situation with one assumption otherwise, where that can only take ways away."""
+    for value in NARROWER.get(what, ()):
+        if getattr(situation, what) != value:
+            yield situation._replace(**{what: value})
+
+
+def otherwise(what: str, situation: Situation, facts: Facts) -> Iterator[tuple[Situation, Facts]]:
+    """Yield the situation and the rows with one assumption otherwise, where anything may follow."""
     if what == "thread":
         for scale in SCALES:
             yield situation, facts._replace(thread=_scaled(facts, scale))
     elif what == "grade":
+        row = facts.strength
         for scale in STRENGTHS:
-            row = facts.strength
-            yield (
-                situation,
-                facts._replace(
-                    strength=row._replace(
-                        tensile_min_mpa=row.tensile_min_mpa * scale,
-                        yield_min_mpa=row.yield_min_mpa and row.yield_min_mpa * scale,
-                    )
-                ),
-            )
+            limit = row.yield_min_mpa and row.yield_min_mpa * scale
+            tensile = row.tensile_min_mpa * scale
+            other = row._replace(tensile_min_mpa=tensile, yield_min_mpa=limit)
+            yield situation, facts._replace(strength=other)
     elif what == "engage_mm":
         have = situation.engage_mm or facts.thread.nominal_mm
-        for scale in (0.6, 2.0):
-            yield situation._replace(engage_mm=have * scale), facts
+        yield situation._replace(engage_mm=2 * have), facts
     elif what == "spoil_min":
-        for scale in (0.33, 3.0):
-            yield situation._replace(spoil_min=situation.spoil_min * scale), facts
+        yield situation._replace(spoil_min=3 * situation.spoil_min), facts
     else:
-        for value in OTHERS.get(what, ()):
+        for value in OTHERWISE.get(what, ()):
             if getattr(situation, what) != value:
                 yield situation._replace(**{what: value}), facts
 

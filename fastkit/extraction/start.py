@@ -1,14 +1,14 @@
 """The state that a plan starts from, and what the attempts made so far have proved."""
 
+from math import ceil
 from typing import NamedTuple
 
-from fastkit.extraction.chain import bound_after, links, median
+from fastkit.extraction.chain import links, median
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import DRY_OFF, Policy, State
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Situation
-from fastkit.joint.breaking import breaking_torque
 
 SNAPPED = ("snapped-proud", "snapped-flush", "snapped-below")
 
@@ -32,12 +32,10 @@ def start(
     policy = Policy(options, resistance, situation.spoil_min, most)
     rooms = {room.move: number for number, room in enumerate(options.rooms)}
     state = State(
-        situation.damage, (0,) * len(policy.treatments), situation.residue, 0, 0, 0.0, 0.0, False
+        situation.damage, (0,) * len(policy.treatments), situation.residue, 0, 0, 0.0, False
     )
     if situation.damage in SNAPPED and situation.seized != "none":
-        snap = breaking_torque(facts.thread, facts.strength)
-        whole = resistance.at("intact", 1.0)
-        state = state._replace(bound=bound_after(whole, snap))
+        state = state._replace(bound=_bound(resistance, "intact", 1.0, options.shank))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)
     methods = {method.id: method for method in facts.methods}
@@ -55,16 +53,23 @@ def start(
                 key=lambda item: item.torque_nm if item and item.torque_nm else float("inf"),
             )
             slipped = median(
-                links(method, variant, situation.damage, situation, facts, options.size)
+                links(
+                    method, variant, situation.damage, situation, facts, options.size, options.shank
+                )
             )
-            needed = policy.needed(state.damage, state.treated)
-            state = state._replace(
-                bound=max(state.bound, bound_after(needed, slipped)),
-                level=max(state.level, slipped),
-            )
+            factor = policy.factor(state.treated) * policy.own_effect.get(name, 1.0)
+            bound = _bound(resistance, state.damage, factor, slipped)
+            state = state._replace(bound=max(state.bound, bound))
         elif method.kind == "part":
             state = state._replace(parted=max(state.parted, method.minutes))
     return Start(state, policy)
+
+
+def _bound(resistance: Resistance, damage: str, factor: float, torque: float) -> int:
+    """Return the first slice of severity whose R lies above a torque reached in vain."""
+    return min(
+        resistance.count, ceil(resistance.quantile(damage, factor, torque) * resistance.count)
+    )
 
 
 def _treated(state: State, policy: Policy, name: str, residue: str | None) -> State:
@@ -74,4 +79,4 @@ def _treated(state: State, policy: Policy, name: str, residue: str | None) -> St
         number = policy.index[name]
         treated = (*treated[:number], treated[number] + 1, *treated[number + 1 :])
     wet = residue if residue and state.residue == "none" else state.residue
-    return state._replace(treated=treated, residue=wet, level=0.0)
+    return state._replace(treated=treated, residue=wet)

@@ -1,0 +1,105 @@
+"""What one turning attempt may do to a fastener, ready for the policy: shares and outcomes."""
+
+from collections.abc import Sequence
+from math import ceil
+from typing import NamedTuple
+
+from fastkit.extraction.chain import first_to_give
+from fastkit.extraction.options import Candidate
+
+BREAKS = ("drive", "shank", "thread", "extractor")
+LEAST_SHARE = 1e-4  # an outcome rarer than this is left out, its share given to success
+FEW = 0.04  # outcomes alike but for the bound are gathered until they reach this share
+
+
+class Outcome(NamedTuple):
+    """One way an attempt fails: what gives, and the first severity still possible after it."""
+
+    gives: str
+    bound: int
+    share: float
+
+
+class Turn:
+    """
+    One turning attempt at one state of the bond, for every bound on the severity.
+
+    `needed` is R at each slice of severity and at one beyond them all; `reach` the share of all
+    severities at which R lies below what arm and grip can give.
+    """
+
+    def __init__(self, candidate: Candidate, needed: Sequence[float], reach: float) -> None:
+        self.candidate = candidate
+        self.minutes = candidate.minutes
+        self.count = len(needed) - 1
+        self.reach = reach
+        slips = [link.capacity for link in candidate.chain if link.gives == "nothing"]
+        limit = min(slips, default=float("inf"))
+        breaks = [link for link in candidate.chain if link.gives != "nothing"]
+        rows = first_to_give(breaks, [min(torque, limit) for torque in needed])
+        self._given = [
+            [
+                sum(s for s, link in zip(row, breaks, strict=True) if link.gives == gives)
+                for gives in BREAKS
+            ]
+            for row in rows
+        ]
+        self._beyond = needed[-1] < limit
+        self._outcomes: dict[int, tuple[float, tuple[Outcome, ...]]] = {}
+
+    def outcomes(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
+        """Return the chance of success and every failure, severity uniform from `bound` on."""
+        if bound not in self._outcomes:
+            self._outcomes[bound] = self._from(bound)
+        return self._outcomes[bound]
+
+    def _from(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
+        count = self.count
+        slices = range(bound, count) if bound < count else range(count, count + 1)
+        failures = []
+        for number, gives in enumerate(BREAKS):
+            before = gathered = 0.0
+            least = bound
+            for severity in slices:
+                given = self._given[severity][number]
+                if gathered == 0.0:
+                    least = severity
+                gathered += (given - before) * (slices.stop - severity) / len(slices)
+                before = given
+                if gathered > FEW:
+                    failures.append(Outcome(gives, least, gathered))
+                    gathered = 0.0
+            if gathered > LEAST_SHARE:
+                failures.append(Outcome(gives, least, gathered))
+        slipped = sum(
+            (1 - self._within(severity)) * (1 - sum(self._given[severity])) for severity in slices
+        ) / len(slices)
+        if slipped > LEAST_SHARE:
+            after = max(bound, min(count, ceil(self.reach * count)))
+            failures.append(Outcome("nothing", after, slipped))
+        success = 1.0 - sum(failure.share for failure in failures)
+        return max(0.0, success), tuple(failures)
+
+    def _within(self, severity: int) -> float:
+        """Return the part of a slice of severity that arm and grip can overcome."""
+        if severity == self.count:
+            return 1.0 if self._beyond else 0.0
+        return min(1.0, max(0.0, self.reach * self.count - severity))
+
+    def harm(self, bound: int) -> float:
+        """Return the chance that the attempt leaves anything worse than it was."""
+        return sum(item.share for item in self.outcomes(bound)[1] if item.gives != "nothing")
+
+
+def unbeaten(turns: Sequence[Turn], bound: int) -> list[Turn]:
+    """Keep each turn that no other beats in time, chance and harm together; cheapest first."""
+    rated = sorted(
+        (turn.minutes, -turn.outcomes(bound)[0], turn.harm(bound), number)
+        for number, turn in enumerate(turns)
+    )
+    kept: list[tuple[float, float, float, int]] = []
+    for row in rated:
+        if not any(other[1] <= row[1] and other[2] <= row[2] for other in kept):
+            kept.append(row)
+    kept.sort(key=lambda row: row[0] / max(-row[1], 1e-9))
+    return [turns[row[3]] for row in kept]

@@ -1,0 +1,54 @@
+"""Which link gives first: against sampling that shares nothing with the code."""
+
+from random import Random
+
+import pytest
+
+from fastkit.extraction.chain import Link, bound_after, first_to_give
+
+CHAIN = (
+    Link("arm", 40_000.0, 0.2, "nothing"),
+    Link("recess", 18_000.0, 0.3, "drive"),
+    Link("shank", 33_000.0, 0.08, "shank"),
+    Link("thread", 90_000.0, 0.15, "thread"),
+)
+TORQUES = (6_000.0, 12_000.0, 17_000.0, 21_000.0, 30_000.0, 60_000.0)
+
+
+def sampled(chain, torque, draws=40_000):
+    """Share of draws in which each link is the first to give at or below a torque."""
+    random, first = Random(7), [0] * len(chain)
+    for _ in range(draws):
+        held = [link.capacity * random.lognormvariate(0, link.spread) for link in chain]
+        least = min(held)
+        if least <= torque:
+            first[held.index(least)] += 1
+    return [count / draws for count in first]
+
+
+@pytest.mark.parametrize("number", range(len(TORQUES)))
+def test_agrees_with_sampling(number):
+    """Each link's share lies within four standard errors of 40,000 draws, and the step error."""
+    got = first_to_give(CHAIN, TORQUES)[number]
+
+    assert sampled(CHAIN, TORQUES[number]) == pytest.approx(got, abs=0.012)
+
+
+def test_shares_only_rise():
+    """What has given stays given as the torque rises, and no more than all can give."""
+    rows = first_to_give(CHAIN, TORQUES)
+
+    for before, after in zip(rows, rows[1:], strict=False):
+        assert all(b <= a + 1e-12 for b, a in zip(before, after, strict=True))
+    assert sum(rows[-1]) <= 1 + 1e-9
+
+
+def test_a_lone_link_is_its_own_distribution():
+    """At its median a single link has given in half of all cases."""
+    assert first_to_give(CHAIN[1:2], (18_000.0,))[0][0] == pytest.approx(0.5, abs=1e-9)
+
+
+@pytest.mark.parametrize(("torque", "first"), [(0.0, 0), (9.9, 0), (10.0, 1), (25.0, 2), (99.0, 2)])
+def test_a_failure_bounds_the_severity(torque, first):
+    """A torque reached in vain rules out the severities that it would have overcome."""
+    assert first == bound_after((10.0, 20.0, 30.0), torque)

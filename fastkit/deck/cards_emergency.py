@@ -19,14 +19,20 @@ from fastkit.deck.card import (
     gathered,
     standing,
 )
-from fastkit.notation.units import show_mm
 from fastkit.records.drive import Drive
 from fastkit.records.method import Method, Variant
 
 STEPS = 3
-"""Ways that a front has room for, the last before stopping."""
+"""Ways that a front tells, the last before stopping."""
 
-BACK_LINES, LINE = 22, 46
+TERMS = (
+    "Room free, nothing beside it, no induction coil. Else: fastkit extract. The maker's "
+    "specification governs."
+)
+STEPS_MM = 43.0
+"""Height that steps may take on a sleeve-sized front [mm]."""
+
+BACK_LINES, LINE = 20, 46
 """Small lines that a back has room for, and letters a line."""
 
 
@@ -41,7 +47,13 @@ class Case(NamedTuple):
     options: Mapping[str, Any]
 
 
-STATED = {"load": "none", "support": "stands", "thread": "M8x1.25", "grade": "8.8"}
+STATED = {
+    "load": "none",
+    "support": "stands",
+    "thread": "M8x1.25",
+    "grade": "8.8",
+    "lack": ("induction-heater",),
+}
 SCREW = {**STATED, "kind": "screw", "drive": "hex-6mm"}
 BOLT = {**STATED, "kind": "bolt", "drive": "AF-13mm"}
 STUB = {**STATED, "kind": "stud", "seized": "rusted", "into": "cast-iron"}
@@ -102,6 +114,22 @@ CASES = (
         "M8 8.8, rusted, in cast iron",
         {**STUB, "damage": "snapped-below"},
     ),
+    Case(
+        "tool-broken-in",
+        "Extractor broken in",
+        "A hard stub sits in the hole. What now?",
+        damage.tool_broken(),
+        "M8 8.8, rusted, in cast iron",
+        {**STUB, "damage": "extractor-broken"},
+    ),
+    Case(
+        "turns-along",
+        "Turns but stays",
+        "It spins and does not come. What now?",
+        damage.spinning(),
+        "M8 8.8 bolt, 13 mm hexagon, in steel",
+        {**BOLT, "damage": "spinning"},
+    ),
 )
 
 
@@ -131,20 +159,15 @@ def card(store: sqlite3.Connection, case: Case) -> Card:
     way = ladder(answer.plan, STEPS)
     methods = [m for move in way if (m := row(store, Method, id=move.method))]
     variants = [row(store, Variant, method=move.method, id=move.variant) for move in way]
-    titles = {m.id: m.title for m in methods}
+    steps = [
+        Step(str(n), method.title, _how(move, variant, method), standing(method.checked))
+        for n, (move, variant, method) in enumerate(zip(way, variants, methods, strict=True), 1)
+    ]
+    shown = _fitting(steps, _stop(answer, case.options["damage"].startswith("snapped")))
+    way = way[: len(shown) - 1]
     front: tuple[Block, ...] = (
-        Drawing(case.picture + _room(store, case, variants), _room_words(store, case, variants)),
-        Steps(
-            (
-                *(
-                    Step(str(n), titles[move.method], _how(move, variant), standing(method.checked))
-                    for n, (move, variant, method) in enumerate(
-                        zip(way, variants, methods, strict=True), 1
-                    )
-                ),
-                Step("STOP", _stop(answer)),
-            )
-        ),
+        Drawing(case.picture + _room(store, case, variants), _room_words(variants)),
+        Steps(shown),
     )
     back: list[Block] = []
     left = BACK_LINES - _lines(f"For: {case.stated}")
@@ -164,11 +187,7 @@ def card(store: sqlite3.Connection, case: Case) -> Card:
         back=(
             *back,
             Caution(caution),
-            Text(
-                f"For: {case.stated}. Room free, nothing beside it; "
-                "other situation: fastkit extract.",
-                "small",
-            ),
+            Text(f"For: {case.stated}. {TERMS}", "small"),
         ),
         back_title="How",
         **gathered("method", methods, [v for v in variants if v]),
@@ -194,26 +213,41 @@ def _room(store: sqlite3.Connection, case: Case, variants: list[Variant | None])
     return damage.room(v.above_mm, v.beside_mm, _swing(store, case, v)) if v else ""
 
 
-def _room_words(store: sqlite3.Connection, case: Case, variants: list[Variant | None]) -> str:
-    """The same in words and both systems."""
+def _room_words(variants: list[Variant | None]) -> str:
+    """The drawn room in inches, and which step it is for."""
     v = _first(variants)
     if v is None:
         return "No room needed beyond the tool."
-    number = variants.index(v) + 1
-    return f"Room for {number}: {show_mm(v.above_mm)} above, {show_mm(v.beside_mm)} beside"
+    above, beside = (f"{mm / 25.4:.1f} in" for mm in (v.above_mm, v.beside_mm))
+    return f"{variants.index(v) + 1} needs {above} above, {beside} beside"
 
 
-def _how(move: Any, variant: Variant | None) -> str:
-    """Tool, chance and minutes of a move."""
-    tool = f"{variant.title}; " if variant else ""
-    return clean(f"{tool}{move.chance * 100:.0f} %, {move.minutes:.0f} min", 62)
+def _how(move: Any, variant: Variant | None, method: Method) -> str:
+    """Chance, minutes and tool of a move; a treatment has no chance of its own."""
+    chance = f"{move.chance * 100:.0f} %" if method.kind != "treat" else "weakens the bond"
+    tool = f": {variant.title}" if variant else ""
+    return clean(f"{chance}, {move.minutes:.0f} min{tool}", 80)
 
 
-def _stop(answer: Any) -> str:
-    """The sign to stop at: the one about the shank where there is one."""
-    signs = [s for s in answer.stop_when if "head turns" in s] or list(answer.stop_when)
-    words = signs[0].removeprefix("Stop ").rstrip(".") if signs else "when nothing has moved"
-    return clean(words[0].lower() + words[1:], 80)
+def _stop(answer: Any, headless: bool) -> Step:
+    """The sign to stop at: the one about the shank where there is a head to watch."""
+    signs = [s for s in answer.stop_when if ("head turns" in s) != headless]
+    signs = [*signs, *answer.stop_when, "Stop when three tries have moved nothing."]
+    first, _, rest = signs[0].removeprefix("Stop ").rstrip(".").partition(": ")
+    return Step("STOP", clean(first, 44), clean(rest, 60))
+
+
+def _fitting(steps: list[Step], stop: Step) -> tuple[Step, ...]:
+    """As many steps as a front has room for, the sign to stop last."""
+    while len(steps) > 1 and sum(_height(s) for s in (*steps, stop)) > STEPS_MM:
+        steps = steps[:-1]
+    return (*steps, stop)
+
+
+def _height(step: Step) -> float:
+    """About how tall a step stands on a sleeve-sized card [mm]."""
+    bold = -(-len(step.title) // (24 if len(step.tag) > 1 else 27))
+    return 3.35 * bold + 2.8 * -(-len(step.text) // 44) + 1.0
 
 
 def _caution(way: list[Any], lines: int) -> str:

@@ -70,8 +70,8 @@ def snapped(proud_mm: float) -> str:
     Args:
         proud_mm: How far the break stands above the face; negative: below it [mm].
     """
-    face, x = 8.0, 10.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 19.5, face, 3)
+    face, x = 8.0, 9.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
     body += _threaded(x, 2.0, face - proud_mm + 0.6, 17.5)
     top = face - proud_mm
     jag = [
@@ -86,20 +86,57 @@ def snapped(proud_mm: float) -> str:
         body += line([(x - 2.6, face), (x - 2.6, top + 1)], 0.3)
         body += line([(x + 2.6, face), (x + 2.6, top + 1)], 0.3)
     where = "proud of" if proud_mm > 0 else "flush with" if proud_mm == 0 else "below"
-    return svg(20, 18, f"Broken shank {where} the face, cut open", body)
+    return svg(18, 18, f"Broken shank {where} the face, cut open", body)
+
+
+def tool_broken() -> str:
+    """A hard extractor broken off in the hole of a broken shank."""
+    face, x = 8.0, 9.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
+    body += _threaded(x, 2.0, face, 17.5)
+    tip = [(x - 1.3, face - 2.6), (x - 0.4, face - 1.8), (x + 0.3, face - 2.8), (x + 1.3, face - 2)]
+    body += filled(profiles.polygon([*tip, (x + 0.6, 14), (x - 0.6, 14)]))
+    return svg(18, 18, "Extractor broken off in a broken shank, cut open", body)
+
+
+def spinning() -> str:
+    """A bolt whose head turns along without coming out."""
+    c = (8.0, 9.0)
+    body = outlined(profiles.regular(6, 9, c, 30), 0.35, "#ddd")
+    body += outlined(profiles.circle(5, c), 0.15)
+    for start in (200, 20):
+        a, b = radians(start), radians(start + 120)
+        n, r = profiles.number, 7.0
+        body += (
+            f'<path d="M{n(c[0] + r * cos(a))} {n(c[1] + r * sin(a))}A{r} {r} 0 0 1 '
+            f'{n(c[0] + r * cos(b))} {n(c[1] + r * sin(b))}" fill="none" stroke="#000" '
+            'stroke-width="0.5"/>'
+        )
+        tip = (c[0] + r * cos(b), c[1] + r * sin(b))
+        way = b + 1.57
+        body += filled(
+            profiles.polygon(
+                [
+                    (tip[0] + 1.6 * cos(way), tip[1] + 1.6 * sin(way)),
+                    (tip[0] + 1.0 * cos(b), tip[1] + 1.0 * sin(b)),
+                    (tip[0] - 1.0 * cos(b), tip[1] - 1.0 * sin(b)),
+                ]
+            )
+        )
+    return svg(16, 18, "Hexagon turning round and round", body)
 
 
 def seized() -> str:
     """A bolt with its head on, rust along thread and head."""
-    face, x = 8.0, 10.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 19.5, face, 3)
+    face, x = 8.0, 9.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
     body += _threaded(x, 2.0, face, 17.5)
     body += outlined(profiles.rectangle(9, 4.2, (x, face - 2.2)), 0.35, "#fff")
     body += line([(x - 2.2, face - 4.2), (x - 2.2, face - 0.2)], 0.15)
     body += line([(x + 2.2, face - 4.2), (x + 2.2, face - 0.2)], 0.15)
     for dx, dy in [(-3.6, 0.7), (-3.1, 2.6), (-3.3, 4.8), (3.4, 1.4), (3.2, 3.4), (3.5, 5.9)]:
         body += f'<circle cx="{x + dx}" cy="{face + dy}" r="0.45" fill="#000"/>'
-    return svg(20, 18, "Bolt with its head on, held along thread and under the head", body)
+    return svg(18, 18, "Bolt with its head on, held along thread and under the head", body)
 
 
 def _arrow(a: profiles.Point, b: profiles.Point) -> str:

@@ -12,15 +12,15 @@ from fastkit.cli.output import refusal_line, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
 
-# name -> module that holds it as `command`, in the order of the job
+# name of a command and of its module -> what `--help` says of it without loading the module
 COMMANDS = {
-    "find": "fastkit.cli.find",
-    "show": "fastkit.cli.show",
-    "torque": "fastkit.cli.torque",
-    "extract": "fastkit.cli.extract",
-    "cards": "fastkit.cli.cards",
-    "sources": "fastkit.cli.sources",
-    "check": "fastkit.cli.check",
+    "find": "anything, by a few words",
+    "show": "one entry whole, with its sources",
+    "torque": "how tight: the window of settings",
+    "extract": "what to do with a fastener that will not move",
+    "cards": "pocket cards as a PDF, true to scale",
+    "sources": "where the numbers come from",
+    "check": "is this installation sound",
 }
 
 
@@ -35,9 +35,14 @@ class LazyGroup(click.Group):
         """The command of that name; None where there is none."""
         if cmd_name not in COMMANDS:
             return None
-        command = import_module(COMMANDS[cmd_name]).command
+        command = import_module(f"fastkit.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
         return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands, from the table above."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

@@ -12,7 +12,7 @@ from click.testing import CliRunner
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fastkit.cli import cli
+from fastkit.cli import COMMANDS, cli
 from fastkit.errors import Broken, Misuse, NotHeld
 from fastkit.reference import store as files
 from fastkit.version import VERSION
@@ -45,6 +45,14 @@ def test_alone_it_helps():
 
     assert 0 == result.exit_code
     assert "find" in result.stdout and "extract" in result.stdout
+
+
+def test_every_command_is_listed_with_a_line():
+    result = run("--help")
+
+    for name, line in COMMANDS.items():
+        assert name in result.stdout and line in result.stdout
+        assert run(name, "--help").exit_code == 0
 
 
 @pytest.mark.parametrize(

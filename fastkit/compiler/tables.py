@@ -338,6 +338,7 @@ SPECS: tuple[Spec, ...] = (
             "torque_nm": POSITIVE,
             "push": SHARE,
             "power": Rule(choices=("electric", "air")),
+            "fits": Rule(choices=("recess", "flats")),
             "minutes": NOT_NEGATIVE,
         },
     ),

@@ -55,10 +55,12 @@ class Options:
         self.shank = links_of.shank_torque(situation, facts)
         self.neighbourhood = Neighbourhood(facts)
         self.vetoes = Vetoes(facts.vetoes, view(situation, self.size.d))
+        self.outer = _is_outer(situation, facts)
+        other = "recess" if self.outer else "flats"
         self.variants: dict[str, list[Variant]] = {}
         for variant in facts.variants:
-            self.variants.setdefault(variant.method, []).append(variant)
-        self.outer = _is_outer(situation, facts)
+            if variant.fits != other:
+                self.variants.setdefault(variant.method, []).append(variant)
         self.over_head = OVER_ROUND_HEAD if links_of.round_head(facts) else ()
         self.rooms = self._rooms()
         self._near: dict[tuple[str, int], tuple[Bar | None, tuple[str, ...]]] = {}

@@ -205,3 +205,35 @@ def test_why_walks_the_steps(store):
 
     assert any("0.577" in step or "flank" in step for step in steps)
     assert sum("VDI 2230-1" in step for step in steps) >= 2
+
+
+def test_table_pair_keeps_to_the_default_head(store):
+    """Whatever head is asked for, the table pair is that of the hexagon on a medium hole."""
+    plain = torque("M8", "8.8", store=store)
+    flange = torque("M8", "8.8", head="flange", mu=(0.05, 0.19), prevailing_nm=5, store=store)
+
+    assert plain.table_torque_nm == pytest.approx(flange.table_torque_nm)
+    assert plain.table_preload_n == pytest.approx(flange.table_preload_n)
+    assert flange.torque_max_nm != pytest.approx(plain.torque_max_nm)
+
+
+def test_hole_is_the_medium_one(store):
+    """ISO 273 medium for M10 is 11 mm; with 14.6 mm of bearing face D_km is 12.8 (VDI 2230-1)."""
+    said = torque("M10", "8.8", why=True, store=store)
+
+    assert {"what": "hole", "value": "medium, 11 mm"} in said.assumed
+    assert any("hole of 11 mm" in step and "D_km" in step and "= 12.8" in step for step in said.why)
+
+
+def test_same_answer_as_the_materialised_row(store):
+    """The compiled table and the command agree to the last digit."""
+    from fastkit.records.torque import TorqueRow
+    from fastkit.reference.lookup import one
+
+    row = one(store, TorqueRow, thread="M8x1.25", grade="8.8", friction="class-c")
+    answer = torque("M8", "8.8", friction="class-c", store=store)
+
+    assert (row.torque_min_nm, row.torque_nm, row.torque_max_nm) == pytest.approx(
+        (answer.torque_min_nm, answer.torque_nm, answer.torque_max_nm)
+    )
+    assert row.preload_n == pytest.approx(answer.preload_n)

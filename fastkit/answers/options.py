@@ -8,7 +8,7 @@ from fastkit.errors import Misuse
 from fastkit.extraction.situation import Near
 from fastkit.extraction.words import DAMAGE_ORDER, SEIZED_ORDER
 from fastkit.notation.units import angle_deg, figures, length_mm, minutes
-from fastkit.reference import resolve
+from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import nearest
 from fastkit.reference.store import query
 
@@ -105,7 +105,7 @@ def _read(store: sqlite3.Connection, name: str, value: Any) -> Any:
         return (0.0, 0.0) if none else _pair(name, value)
     if name == "pocket":
         return _pair(name, value)
-    listed = [value] if isinstance(value, str) else list(value)
+    listed = list(value) if isinstance(value, tuple | list) else [value]
     return _READ_LIST[name](store, listed)
 
 
@@ -150,22 +150,22 @@ def _percent(text: str) -> float:
 def _pair(name: str, value: Any) -> tuple[float, float]:
     """Return two lengths [mm] of `30x12`; a unit behind the second counts for both."""
     expected = {"side": "none, or width by depth as 30x12", "pocket": "diameter by depth as 20x60"}
-    if isinstance(value, str):
-        plain = value.strip().lower().replace("×", "x").replace("*", "x")
+    if not isinstance(value, tuple | list):
+        plain = str(value).strip().lower().replace("×", "x").replace("*", "x")
         first, times, second = plain.partition("x")
         if not times or "x" in second:
-            raise Misuse(f"--{name} {value[:60]!r}: expected {expected[name]}", ("20x60",))
+            raise Misuse(f"--{name} {plain[:60]!r}: expected {expected[name]}", ("20x60",))
         unit = second.strip().lstrip("0123456789./- ")
         if unit and first.strip()[-1:].isdigit():
             first += unit
         pair = length_mm(first), length_mm(second)
     else:
-        if len(tuple(value)) != 2:
-            raise Misuse(f"--{name} {value!r}: expected {expected[name]}", ("20x60",))
+        if len(value) != 2:
+            raise Misuse(f"--{name} {str(value)[:60]}: expected {expected[name]}", ("20x60",))
         pair = length_mm(str(value[0])), length_mm(str(value[1]))
     if max(pair) > LONGEST_MM or (name == "pocket" and min(pair) <= 0):
         bounds = f"{'above ' if name == 'pocket' else ''}0 to {figures(LONGEST_MM)} mm"
-        raise Misuse(f"--{name} {value!r}: expected {bounds}", ("20x60",))
+        raise Misuse(f"--{name} {str(value)[:60]}: expected {bounds}", ("20x60",))
     return pair
 
 
@@ -188,6 +188,8 @@ def _tools(store: sqlite3.Connection, values: list[Any], name: str) -> tuple[str
     for value in values:
         text = str(value).removeprefix("tool:").removeprefix("method:")
         plain = "-".join(text.lower().split())
+        if plain not in held:
+            plain = _by_phrase(store, "tool", text) or plain
         if plain not in held:
             raise Misuse(
                 f"--{name} {text[:60]!r}: no such tool or method in the data", nearest(plain, held)
@@ -213,7 +215,18 @@ def _can(store: sqlite3.Connection, values: list[Any]) -> tuple[tuple[str, float
 
 def _tried(store: sqlite3.Connection, values: list[Any]) -> tuple[str, ...]:
     methods = _ids(store, "method")
-    return tuple(_one_of("tried", str(v).removeprefix("method:"), methods) for v in values)
+    names = (str(value).removeprefix("method:") for value in values)
+    return tuple(
+        _one_of("tried", _by_phrase(store, "method", name) or name, methods) for name in names
+    )
+
+
+def _by_phrase(store: sqlite3.Connection, option: str, text: str) -> str | None:
+    """Return what the trade means by a tool or method: `impact gun`."""
+    words = aliases.readable(" ".join(text.lower().replace("-", " ").split()))
+    sql = "SELECT value FROM phrase WHERE words = ? AND option = ?"
+    rows = query(store, sql, (words, option))
+    return str(rows[0][0]) if rows else None
 
 
 def _ids(store: sqlite3.Connection, kind: str) -> tuple[str, ...]:

@@ -1,6 +1,6 @@
 """A situation in words: what was said of it, and what was taken for granted."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Any
 
 from fastkit.answers.wording import Names, in_sentence, method_title, show_minutes, thing
@@ -147,7 +147,7 @@ def _can(value: Any, names: Names) -> str:
     return f"possible: {', '.join(moves)}"
 
 
-_SHOW: Mapping[str, Any] = {
+_SHOW: Mapping[str, Callable[[Any, Names], str]] = {
     "grade": lambda value, _: f"class {value}",
     "drive": lambda value, _: drive_words(value),
     "wasted_pct": lambda value, _: f"{figures(value)} % of the section lost",

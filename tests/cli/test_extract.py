@@ -1,0 +1,182 @@
+"""The command: its screen, its document, its refusals; nothing dangerous is cut."""
+
+import json
+import random
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from fastkit.answers import extract as answers
+from fastkit.answers.extract import EMPTY, ExtractAnswer, extract
+from fastkit.answers.options import CHOICES
+from fastkit.cli import cli
+from fastkit.cli.extract_screen import limit, screen, whole
+
+EMERGENCIES = (
+    "6 mm hex socket rounded out, M8 into cast iron, 90 mm above, 8 mm beside, "
+    "rubber hose 20 mm off, rusted",
+    "M14 bolt seized in the sleeve, spring loaded, 30 % wasted, on a jack, soaked it",
+    "11 mm tube nut rounded, brake line touching, fuel line 100 mm away, lying under it",
+    "extractor broke off in it, M8, alloy head",
+    "PH2 chewed up in plastic, battery 5 mm, airbag 20 mm, wiring touching",
+)
+
+
+def run(*arguments: str) -> Result:
+    """The command in process, as `fastkit extract …`."""
+    return CliRunner().invoke(cli, ["extract", *arguments], standalone_mode=True)
+
+
+@pytest.fixture(scope="module", params=EMERGENCIES)
+def answer(request: pytest.FixtureRequest, store: Any) -> ExtractAnswer:
+    """Each emergency once."""
+    return extract(request.param, store=store)
+
+
+@pytest.mark.parametrize("columns", [80, 50])
+def test_screen_fits(answer, columns):
+    """At most 40 lines at 80 columns and 60 at 50, no line too wide."""
+    lines = screen(answer, columns)
+
+    assert len(lines) <= {80: 40, 50: 60}[columns]
+    assert max(map(len, lines)) <= columns
+
+
+@pytest.mark.parametrize("columns", [80, 50, 30])
+def test_nothing_dangerous_is_cut(answer, columns):
+    """Every caution of the first move, every neighbour that forbids, and what governs are there."""
+    told = " ".join(" ".join(screen(answer, columns)).split()).lower()
+
+    for caution in answer.plan[0].cautions:
+        assert caution.lower() in told
+    for step in answer.plan[0].steps:
+        assert step.lower() in told
+    for out in answer.ruled_out:
+        if out.reason.code == "neighbour":
+            assert str(out.reason.values[0]).replace("-", " ") in told
+    assert answer.governs.lower() in told
+    for sentence in answer.stop_when:
+        assert sentence.lower() in told
+
+
+def test_screen_says_what_the_document_says(answer):
+    """First move, chance, what follows, words left over."""
+    told = " ".join(" ".join(screen(answer, 80)).split())
+
+    assert answer.titles[f"method:{answer.plan[0].method}"].upper() in told
+    for word in answer.not_understood:
+        assert word in told
+
+
+def test_why_tells_everything(answer):
+    """Each method and each reason for ruling out."""
+    told = " ".join(" ".join(whole(answer, 80)).split())
+
+    for step in answer.plan:
+        assert answer.titles[f"method:{step.method}"] in told
+    for out in answer.ruled_out:
+        assert out.because in told
+
+
+def test_more_lines_the_narrower():
+    """40 lines from 80 columns on, 60 at 50."""
+    assert [40, 40, 60, 60] == [limit(columns) for columns in (100, 80, 50, 30)]
+
+
+def test_random_situations_fit_the_screen(store, monkeypatch):
+    """Many neighbours, gates and misses at once still fit, and still name every neighbour."""
+    chance = random.Random(7)
+    neighbours = [row[0] for row in store.execute("SELECT id FROM neighbour")]
+    monkeypatch.setattr(answers, "plan", coarse(answers.plan))
+    for _ in range(12):
+        options: dict[str, Any] = {
+            name: chance.choice(words) for name, words in CHOICES.items() if chance.random() < 0.5
+        }
+        options["near"] = [
+            f"{thing}:{chance.choice((0, 10, 100))}"
+            for thing in chance.sample(neighbours, chance.randrange(6))
+        ]
+        options["above"] = chance.choice((5, 40, 90, None))
+        found = extract("M8, pump bracket, lying under it", store=store, **options)
+        for columns, most in ((80, 40), (50, 60)):
+            lines = screen(found, columns)
+            assert len(lines) <= most, options
+            assert max(map(len, lines)) <= columns, options
+
+
+def coarse(plan: Any) -> Any:
+    """The planner without asking what each assumption changes: a screen test needs no such pass."""
+    return lambda situation, facts, assumed: plan(situation, facts, ())
+
+
+def test_json_is_one_document():
+    """Standard output holds the document, nothing else."""
+    result = run("T30 stripped, pump", "--above", "8mm", "--near", "rubber:20", "--json")
+    document = json.loads(result.output)
+
+    assert result.exit_code == 0
+    assert document["situation"]["above_mm"] == 8
+    assert document["situation"]["near"] == [{"thing": "rubber", "mm": 20.0}]
+    assert document["not_understood"] == ["pump"]
+    assert [step["rank"] for step in document["plan"]][0] == 1
+
+
+def test_not_held_is_a_document_with_its_reason():
+    """Exit 1 with empty lists, the reason named."""
+    result = run("M7.3 bolt rounded", "--json")
+    document = json.loads(result.stdout)
+
+    assert result.exit_code == 1
+    assert {key: document[key] for key in EMPTY} == dict(EMPTY)
+    assert "M7.3" in document["reason"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "names"),
+    [
+        (("purple monkey",), "nothing understood"),
+        ((), "nothing was said"),
+        (("M8", "--damage", "strippd"), "stripped"),
+        (("M8", "--above", "8 bananas"), "bananas"),
+        (("M8", "--above", "-5"), "-5"),
+        (("M8", "--side", "30"), "30x12"),
+        (("M8", "--near", "granny:20"), "expected one of"),
+        (("M8", "--no-such-option"), "no-such-option"),
+        (("M8", "--tree"), "not there yet"),
+        (("M8", "--compare", "a", "b"), "not there yet"),
+        (("M8", "--save", "x"), "not there yet"),
+        (("M8", "--wasted", "nan"), "0 to 95"),
+        (("M8", "--can", "none", "--can", "bench"), "none alone"),
+    ],
+)
+def test_wrong_usage_is_one_line(arguments, names):
+    """Exit 2, one line on standard error, nothing on standard output."""
+    result = run(*arguments)
+
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert len(result.stderr.splitlines()) == 1
+    assert names in result.stderr
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "M8 \x1b[31mred\x07",
+        "M8 \ud800 broken",
+        "M8 \0 nul",
+        "M8 " + "x" * 1500,
+        "M8 1/0 in above",
+        "M8 9999999999999999 mm above 8 mm beside",
+        "M8; DROP TABLE thread; --",
+        "M8 %s {0} \\n",
+    ],
+)
+def test_hostile_words_never_reach_the_terminal_raw(words):
+    """No traceback, no control character on the screen."""
+    result = run(words)
+
+    assert result.exit_code in (0, 1, 2)
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+    assert not set(result.output) & set("\x1b\x07\0")

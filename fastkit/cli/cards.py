@@ -68,13 +68,12 @@ def command(
         if given:
             raise Misuse(f"{name} is not in this version yet; expected --only to choose cards")
     from fastkit.answers.cards import data_version, opened
-    from fastkit.deck.content import choose, deck
+    from fastkit.deck.content import deck
 
     store = opened()
     click.echo("cards: asking the data …", err=True)
-    cards = deck(store)
     with answering(as_json, {"cards": []}):
-        cards = choose(cards, wanted) if wanted else cards
+        cards = deck(store, wanted)
     document: dict[str, Any] = {
         "cards": [{"id": c.id, "title": c.title, "entries": list(c.entries)} for c in cards]
     }

@@ -1,7 +1,8 @@
 """What a card is: two faces of blocks, each block one thing to look at."""
 
+import sqlite3
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple, Protocol, TypedDict
 
 MARKS = {"m": "from memory, unconfirmed", "p": "workshop practice"}
@@ -103,6 +104,16 @@ class Card(NamedTuple):
     number: int = 0
     back_title: str = ""
     bare_back: bool = False
+
+
+class Sketch(NamedTuple):
+    """A card not yet made: what it is called, and the function that asks for its contents."""
+
+    id: str
+    family: str
+    title: str
+    question: str
+    build: Callable[[sqlite3.Connection], Card]
 
 
 def clean(text: str, limit: int) -> str:

@@ -4,21 +4,32 @@ import sqlite3
 from collections.abc import Sequence
 
 from fastkit.answers.cards import rows
-from fastkit.deck.card import MARKS, Card, Cell, Drawing, Figure, Figures, Table, Text, clean
+from fastkit.deck.card import (
+    MARKS,
+    Card,
+    Cell,
+    Drawing,
+    Figure,
+    Figures,
+    Sketch,
+    Table,
+    Text,
+    clean,
+)
 from fastkit.deck.drawings import ID1_HEIGHT_MM, ID1_WIDTH_MM, id1_outline, scale_bar
 from fastkit.records.source import Source
 
+INDEX = ("index", "start", "What is where", "Which card answers?")
+VERIFY = ("verify-the-print", "deck", "Is this print true?", "Prove it before you trust a gauge.")
+SOURCES = ("sources", "deck", "Sources and marks", "What stands behind the numbers?")
 FRONT, BACK = 11, 17
 """Sources that a face has room for."""
 
 
-def verify() -> Card:
+def verify(_: sqlite3.Connection) -> Card:
     """How to prove that the print is true to scale, with two things at hand."""
     return Card(
-        "verify-the-print",
-        "deck",
-        "Is this print true?",
-        "Prove it before you trust a gauge.",
+        *VERIFY,
         (),
         ("iso-iec-7810",),
         front=(
@@ -59,10 +70,7 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
         return Table((), tuple((Cell(clean(f"{s.id}: {s.title}", 50), "fine"),) for s in part))
 
     return Card(
-        "sources",
-        "deck",
-        "Sources and marks",
-        "What stands behind the numbers?",
+        *SOURCES,
         tuple(f"source:{s.id}" for s in found),
         (),
         front=(
@@ -84,18 +92,15 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
     )
 
 
-def index(cards: Sequence[Card]) -> Card:
+def index(cards: Sequence[tuple[int, Sketch]]) -> Card:
     """What is where."""
     half = (len(cards) + 1) // 2
 
-    def table(part: Sequence[Card]) -> Table:
-        return Table((), tuple((Cell(str(c.number), "head"), Cell(c.title, "plain")) for c in part))
+    def table(part: Sequence[tuple[int, Sketch]]) -> Table:
+        return Table((), tuple((Cell(str(n), "head"), Cell(c.title, "plain")) for n, c in part))
 
     return Card(
-        "index",
-        "start",
-        "What is where",
-        "Which card answers?",
+        *INDEX,
         (),
         (),
         front=(table(cards[:half]),),

@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Mapping
+from functools import partial
 from typing import Any, NamedTuple
 
 from fastkit.answers.cards import row
@@ -12,6 +13,7 @@ from fastkit.deck.card import (
     Card,
     Caution,
     Drawing,
+    Sketch,
     Step,
     Steps,
     Text,
@@ -133,11 +135,6 @@ CASES = (
 )
 
 
-def cards(store: sqlite3.Connection) -> list[Card]:
-    """All emergency cards."""
-    return [card(store, case) for case in CASES]
-
-
 def ladder(plan: Any, most: int) -> list[Any]:
     """The first move, then what each asks for when it fails, none twice; then the next in rank."""
     held = {move.method: move for move in plan}
@@ -153,7 +150,7 @@ def ladder(plan: Any, most: int) -> list[Any]:
     return way
 
 
-def card(store: sqlite3.Connection, case: Case) -> Card:
+def card(case: Case, store: sqlite3.Connection) -> Card:
     """The card of one damage state."""
     answer: Any = extract("", store=store, **case.options)
     way = ladder(answer.plan, STEPS)
@@ -164,7 +161,7 @@ def card(store: sqlite3.Connection, case: Case) -> Card:
         for n, (move, variant, method) in enumerate(zip(way, variants, methods, strict=True), 1)
     ]
     shown = _fitting(steps, _stop(answer, case.options["damage"].startswith("snapped")))
-    way = way[: len(shown) - 1]
+    way, methods = way[: len(shown) - 1], methods[: len(shown) - 1]
     front: tuple[Block, ...] = (
         Drawing(case.picture + _room(store, case, variants), _room_words(variants)),
         Steps(shown),
@@ -233,6 +230,8 @@ def _stop(answer: Any, headless: bool) -> Step:
     """The sign to stop at: the one about the shank where there is a head to watch."""
     signs = [s for s in answer.stop_when if ("head turns" in s) != headless]
     signs = [*signs, *answer.stop_when, "Stop when three tries have moved nothing."]
+    if "head turns" in signs[0]:
+        return Step("STOP", "Head turns, torque falls", "The shank is tearing.")
     first, _, rest = signs[0].removeprefix("Stop ").rstrip(".").partition(": ")
     return Step("STOP", clean(first, 44), clean(rest, 60))
 
@@ -262,3 +261,8 @@ def _caution(way: list[Any], lines: int) -> str:
 def _lines(words: str) -> int:
     """Small lines that words take."""
     return -(-len(words) // LINE)
+
+
+SKETCHES = tuple(
+    Sketch(case.id, "emergency", case.title, case.question, partial(card, case)) for case in CASES
+)

@@ -5,10 +5,15 @@ from collections.abc import Callable, Sequence
 
 from fastkit.answers.cards import rows
 from fastkit.deck import profiles
-from fastkit.deck.card import Block, Card, Drawing, Text, gathered, inches
+from fastkit.deck.card import Block, Card, Drawing, Sketch, Text, gathered, inches
 from fastkit.deck.drawings import Shape, combs, recognition, sheet_of
 from fastkit.records.drive import Drive
 from fastkit.records.thread import Thread
+
+LOBES = ("gauge-hexalobular", "gauge", "Hexalobular", "Which size is this recess or bit?")
+KEYS = ("gauge-hex-socket", "gauge", "Hex keys", "Which key fits this socket?")
+CROSS = ("gauge-cross", "gauge", "Cross, square, slot", "Cross H or Z, and which size?")
+COMBS = ("gauge-pitch", "gauge", "Pitch combs", "Which pitch is this thread?")
 
 WIDTH_MM = 54.8
 """Width of a sleeve-sized card's body."""
@@ -84,16 +89,9 @@ TPI = (
 LAY = "Lay the bit's tip, or the screw, on the black shape: the one that it just covers."
 
 
-def cards(store: sqlite3.Connection) -> list[Card]:
-    """All gauge cards."""
-    drives = {d.id: d for d in rows(store, Drive)}
-    threads = {t.id: t for t in rows(store, Thread)}
-    return [
-        hexalobular(drives),
-        hex_socket(drives),
-        cross_and_square(drives),
-        pitches(threads),
-    ]
+def _drives(store: sqlite3.Connection) -> dict[str, Drive]:
+    """All drives by their key."""
+    return {d.id: d for d in rows(store, Drive)}
 
 
 def _held(drives: dict[str, Drive], keys: Sequence[str]) -> list[Drive]:
@@ -127,8 +125,9 @@ def _hexagon(d: Drive) -> Shape:
     )
 
 
-def hexalobular(drives: dict[str, Drive]) -> Card:
+def hexalobular(store: sqlite3.Connection) -> Card:
     """Hexalobular recesses in front, heads behind."""
+    drives = _drives(store)
     inner, outer = _held(drives, HEXALOBULAR), _held(drives, EXTERNAL)
     front: tuple[Block, ...] = (
         _silhouettes(inner, _lobes, "Hexalobular sizes, true to scale"),
@@ -143,10 +142,7 @@ def hexalobular(drives: dict[str, Drive]) -> Card:
         ),
     )
     return Card(
-        "gauge-hexalobular",
-        "gauge",
-        "Hexalobular",
-        "Which size is this recess or bit?",
+        *LOBES,
         front=front,
         back=back,
         back_title="External hexalobular",
@@ -154,15 +150,13 @@ def hexalobular(drives: dict[str, Drive]) -> Card:
     )
 
 
-def hex_socket(drives: dict[str, Drive]) -> Card:
+def hex_socket(store: sqlite3.Connection) -> Card:
     """Hexagon keys, metric in front, inch behind."""
+    drives = _drives(store)
     metric = _held(drives, [f"hex-{s}mm" for s in SOCKET_MM])
     inch = _held(drives, [f"hex-{s}in" for s in SOCKET_IN])
     return Card(
-        "gauge-hex-socket",
-        "gauge",
-        "Hex keys",
-        "Which key fits this socket?",
+        *KEYS,
         front=(
             _silhouettes(metric, _hexagon, "Hexagon keys in mm, true to scale"),
             Text(f"{LAY} Name: mm across flats; below: inch.", "small"),
@@ -180,8 +174,9 @@ def hex_socket(drives: dict[str, Drive]) -> Card:
     )
 
 
-def cross_and_square(drives: dict[str, Drive]) -> Card:
+def cross_and_square(store: sqlite3.Connection) -> Card:
     """Cross recesses in front, square and slot behind."""
+    drives = _drives(store)
     h, z = _held(drives, CROSS_H), _held(drives, CROSS_Z)
     square = _held(drives, SQUARE)
     slots = _held(drives, SLOTS)
@@ -206,10 +201,7 @@ def cross_and_square(drives: dict[str, Drive]) -> Card:
         )
 
     return Card(
-        "gauge-cross",
-        "gauge",
-        "Cross, square, slot",
-        "Cross H or Z, and which size?",
+        *CROSS,
         front=(
             Drawing(
                 recognition("cross-h") + recognition("cross-z"),
@@ -244,16 +236,14 @@ def _blade(d: Drive) -> tuple[float, float]:
     return float(width), float(thick)
 
 
-def pitches(threads: dict[str, Thread]) -> Card:
+def pitches(store: sqlite3.Connection) -> Card:
     """Pitch combs, metric in front, inch behind."""
+    threads = {t.id: t for t in rows(store, Thread)}
     metric = [threads[k] for k in PITCHES if k in threads]
     inch = [threads[k] for k in TPI if k in threads]
     hold = "Hold the screw on the comb, under a light: the one whose teeth vanish in the thread."
     return Card(
-        "gauge-pitch",
-        "gauge",
-        "Pitch combs",
-        "Which pitch is this thread?",
+        *COMBS,
         front=(
             Drawing(
                 combs(
@@ -281,3 +271,11 @@ def pitches(threads: dict[str, Thread]) -> Card:
         back_title="Pitch combs, inch",
         **gathered("thread", [*metric, *inch]),
     )
+
+
+SKETCHES = (
+    Sketch(*LOBES, hexalobular),
+    Sketch(*KEYS, hex_socket),
+    Sketch(*CROSS, cross_and_square),
+    Sketch(*COMBS, pitches),
+)

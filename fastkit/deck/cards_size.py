@@ -4,11 +4,14 @@ import sqlite3
 from typing import NamedTuple
 
 from fastkit.answers.cards import rows
-from fastkit.deck.card import Card, Cell, Table, Text, gathered, standing
+from fastkit.deck.card import Card, Cell, Sketch, Table, Text, gathered, standing
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
 
+WRENCH = ("across-flats", "size", "Wrench by thread", "Which wrench for this hexagon?")
+DRILLS = ("drills-metric", "size", "Drills, metric", "Which drill before the tap, which to clear?")
+DRILLS_INCH = ("drills-inch", "size", "Drills, inch", DRILLS[3])
 METRIC = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75", "M16x2")
 METRIC_MORE = ("M8x1", "M10x1", "M10x1.25", "M12x1.25", "M12x1.5", "M14x1.5", "M14x2", "M20x2.5")
 FLATS = ("M4", "M5", "M6", "M8", "M10", "M12", "M14", "M16", "M18", "M20")
@@ -41,15 +44,6 @@ class Hole(NamedTuple):
     thread: Thread
     tap: TapDrill
     clearance: ClearanceHole | None
-
-
-def cards(store: sqlite3.Connection) -> list[Card]:
-    """All size cards."""
-    return [
-        across_flats(store),
-        drills(store, "drills-metric", "Drills, metric", METRIC, METRIC_MORE, False),
-        drills(store, "drills-inch", "Drills, inch", INCH, INCH_FINE, True),
-    ]
 
 
 def _holes(store: sqlite3.Connection, keys: tuple[str, ...]) -> list[Hole]:
@@ -87,10 +81,19 @@ def _drill_rows(holes: list[Hole], inch: bool) -> Table:
     return Table(heads, tuple(line(h) for h in holes))
 
 
-def drills(
+def metric_drills(store: sqlite3.Connection) -> Card:
+    """Tap and clearance drills, coarse in front, fine and large behind."""
+    return _drills(store, DRILLS, METRIC, METRIC_MORE, False)
+
+
+def inch_drills(store: sqlite3.Connection) -> Card:
+    """Tap and clearance drills, coarse in front, fine behind."""
+    return _drills(store, DRILLS_INCH, INCH, INCH_FINE, True)
+
+
+def _drills(
     store: sqlite3.Connection,
-    id: str,
-    title: str,
+    name: tuple[str, str, str, str],
     front: tuple[str, ...],
     back: tuple[str, ...],
     inch: bool,
@@ -99,20 +102,17 @@ def drills(
     first, second = _holes(store, front), _holes(store, back)
     also = [r for h in (*first, *second) for r in (h.tap, h.clearance) if r]
     return Card(
-        id,
-        "size",
-        title,
-        "Which drill before the tap, which to clear?",
+        *name,
         front=(_drill_rows(first, inch),),
         back=(
             _drill_rows(second, inch),
             Text(
-                "Tap drill for cutting taps. Clear: the medium series. In brass or plastic a "
-                "forming tap needs a larger drill: see its packet.",
+                "Tap drill for cutting taps; forming taps need a larger one: see the packet. "
+                "Clear: the medium series.",
                 "small",
             ),
         ),
-        back_title=f"{title}, more",
+        back_title=f"{name[2]}, more",
         **gathered("thread", [h.thread for h in (*first, *second)], also),
     )
 
@@ -156,10 +156,7 @@ def across_flats(store: sqlite3.Connection) -> Card:
                 )
             )
     return Card(
-        "across-flats",
-        "size",
-        "Wrench by thread",
-        "Which wrench for this hexagon?",
+        *WRENCH,
         front=(Table(("thread", "wrench mm", "older mm", "inch"), tuple(front)),),
         back=(
             Table(("thread", "wrench in", "mm"), tuple(back)),
@@ -172,3 +169,10 @@ def across_flats(store: sqlite3.Connection) -> Card:
         back_title="Wrench by thread, inch",
         **gathered("head", used, [drives[h.drive] for h in used if h.drive in drives]),
     )
+
+
+SKETCHES = (
+    Sketch(*WRENCH, across_flats),
+    Sketch(*DRILLS, metric_drills),
+    Sketch(*DRILLS_INCH, inch_drills),
+)

@@ -3,10 +3,23 @@
 import sqlite3
 
 from fastkit.answers.cards import row, rows
-from fastkit.deck.card import Card, Caution, Cell, Step, Steps, Table, Text, gathered, standing
+from fastkit.deck.card import (
+    Card,
+    Caution,
+    Cell,
+    Sketch,
+    Step,
+    Steps,
+    Table,
+    Text,
+    gathered,
+    standing,
+)
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.method import Method
 
+BEFORE = ("before-the-first-pull", "start", "Before the first pull", "What must be known first?")
+BESIDE = ("beside-what", "start", "Beside what, how far?", "Nearer than this: not that method.")
 GATES = ("unload", "isolate", "clean-recess")
 FRONT = 8
 SHOWN = ("flame", "sparks", "heat")
@@ -25,19 +38,11 @@ ORDER = (
 )
 
 
-def cards(store: sqlite3.Connection) -> list[Card]:
-    """All first cards."""
-    return [before(store), beside(store)]
-
-
 def before(store: sqlite3.Connection) -> Card:
     """What would make every number wrong if it went unasked."""
     gates = [m for key in GATES if (m := row(store, Method, id=key))]
     return Card(
-        "before-the-first-pull",
-        "start",
-        "Before the first pull",
-        "What must be known first?",
+        *BEFORE,
         front=(
             Steps(
                 (
@@ -126,10 +131,7 @@ def beside(store: sqlite3.Connection) -> Card:
         ),
     )
     return Card(
-        "beside-what",
-        "start",
-        "Beside what, how far?",
-        "Nearer than this: not that method.",
+        *BESIDE,
         front=(
             tables[0],
             Text("25 mm are 1 in, 300 mm 12 in. Free: no limit held.", "small"),
@@ -143,3 +145,6 @@ def beside(store: sqlite3.Connection) -> Card:
         back_title="Beside what, how far?",
         **gathered("neighbour", [neighbours[n] for n in names], [*used, *arc]),
     )
+
+
+SKETCHES = (Sketch(*BEFORE, before), Sketch(*BESIDE, beside))

@@ -1,12 +1,13 @@
 """Torque cards: what to set by thread, one class a card, one surface a face."""
 
 import sqlite3
+from functools import partial
 from math import ceil, floor, log10
 from typing import Any, NamedTuple
 
 from fastkit.answers.cards import row
 from fastkit.answers.torque import torque
-from fastkit.deck.card import Card, Caution, Cell, Table, Text, standing
+from fastkit.deck.card import Card, Caution, Cell, Sketch, Table, Text, standing
 from fastkit.notation.units import LBFT_NMM, LBIN_NMM
 from fastkit.records.friction import Friction
 from fastkit.records.thread import Thread
@@ -33,7 +34,7 @@ UNF = (
     "3/4-16-UNF",
 )
 MAKER = "The maker's value goes first. Angle-tightened, wheels, brakes: maker only."
-NOT_OILED = "Not for an oiled bolt: it would be torn."
+NOT_OILED = "Not for an oiled bolt: it tears."
 
 
 class Face(NamedTuple):
@@ -87,11 +88,6 @@ CARDS = (
 )
 
 
-def cards(store: sqlite3.Connection) -> list[Card]:
-    """All torque cards."""
-    return [card(store, plan) for plan in CARDS]
-
-
 def rounded(value: float, up: bool) -> str:
     """
     Three figures, away from the window's edge: a lower edge up, an upper edge down.
@@ -131,7 +127,12 @@ def span(a: Any, inch: bool) -> str:
     return f"{rounded(a.torque_min_nm * unit, True)} to {rounded(a.torque_max_nm * unit, False)}"
 
 
-def card(store: sqlite3.Connection, plan: Plan) -> Card:
+def names(plan: Plan) -> tuple[str, str, str, str]:
+    """Id, family, title and question of a torque card."""
+    return (f"torque-{plan.grade.lower()}", "torque", plan.title, "What do I set on the wrench?")
+
+
+def card(plan: Plan, store: sqlite3.Connection) -> Card:
     """One class."""
     answers: dict[str, Any] = {}
     faces = []
@@ -163,13 +164,10 @@ def card(store: sqlite3.Connection, plan: Plan) -> Card:
         heads = ("thread", f"set {units[0]}", units[1], f"window {units[0]}")
         surface = f"{side.surface}: friction {friction.mu_min:g} to {friction.mu_max:g}"
         faces.append((Text(surface, "small"), Table(heads, tuple(lines)), Caution(note)))
-    used = [u for a in answers.values() for u in a.sources]
+    used = [u for a in answers.values() for u in a.sources if u.used_for != "breaking torque"]
     basis = Text("Hexagon head, 90 % of yield, wrench ± 4 %.", "small")
     return Card(
-        f"torque-{plan.grade.lower()}",
-        "torque",
-        plan.title,
-        "What do I set on the wrench?",
+        *names(plan),
         (f"grade:{plan.grade}", *(f"torque:{key}@{plan.grade}" for key in answers)),
         tuple(dict.fromkeys(u.id for u in used)),
         faces[0],
@@ -177,3 +175,6 @@ def card(store: sqlite3.Connection, plan: Plan) -> Card:
         "".join(sorted({standing(u.checked) for u in used})),
         back_title=plan.title,
     )
+
+
+SKETCHES = tuple(Sketch(*names(plan), partial(card, plan)) for plan in CARDS)

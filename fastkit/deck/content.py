@@ -12,7 +12,7 @@ from fastkit.deck import (
     cards_start,
     cards_torque,
 )
-from fastkit.deck.card import Card
+from fastkit.deck.card import Card, Sketch
 from fastkit.errors import NotHeld
 
 FAMILY_WORDS = {
@@ -25,50 +25,72 @@ FAMILY_WORDS = {
 }
 
 
-def deck(store: sqlite3.Connection) -> list[Card]:
-    """All cards, numbered, the index first."""
+def sketches() -> list[Sketch]:
+    """All cards in their order, none made yet; a card's number is its place, from 1."""
     body = [
-        *cards_start.cards(store),
-        *cards_emergency.cards(store),
-        *cards_torque.cards(store),
-        *cards_size.cards(store),
-        *cards_gauge.cards(store),
-        cards_deck.verify(),
+        *cards_start.SKETCHES,
+        *cards_emergency.SKETCHES,
+        *cards_torque.SKETCHES,
+        *cards_size.SKETCHES,
+        *cards_gauge.SKETCHES,
+        Sketch(*cards_deck.VERIFY, cards_deck.verify),
     ]
-    body.append(cards_deck.sources(store, body))
-    numbered = [card._replace(number=n) for n, card in enumerate(body, 2)]
-    return [cards_deck.index(numbered)._replace(number=1), *numbered]
+
+    def index(_: sqlite3.Connection) -> Card:
+        return cards_deck.index(list(enumerate([*body, sources_sketch], 2)))
+
+    def sources(store: sqlite3.Connection) -> Card:
+        return cards_deck.sources(store, [sketch.build(store) for sketch in body])
+
+    sources_sketch = Sketch(*cards_deck.SOURCES, sources)
+    return [Sketch(*cards_deck.INDEX, index), *body, sources_sketch]
 
 
-def choose(cards: Sequence[Card], wanted: Sequence[str]) -> list[Card]:
+def deck(store: sqlite3.Connection, wanted: Sequence[str] = ()) -> list[Card]:
     """
-    The cards that any of the wishes names: an id, an entry id, a number, or words of the card.
+    The cards, numbered; only those that a wish names, where there are wishes.
+
+    Args:
+        store: Open reference.
+        wanted: Ids, entry ids, numbers, or words of a card.
 
     Raises:
         NotHeld: A wish that names no card; `nearest` holds ids that share letters with it.
     """
-    chosen: dict[str, Card] = {}
+    cards: dict[int, Card] = {}
+    every = list(enumerate(sketches(), 1))
+
+    def made(number: int, sketch: Sketch) -> Card:
+        if number not in cards:
+            cards[number] = sketch.build(store)._replace(number=number)
+        return cards[number]
+
+    if not wanted:
+        return [made(number, sketch) for number, sketch in every]
+    chosen: set[int] = set()
     for wish in wanted:
-        found = [card for card in cards if names(card, wish)]
+        found = {number for number, sketch in every if names(number, sketch, wish)}
+        if ":" in wish:
+            found |= {n for n, s in every if wish.strip() in made(n, s).entries}
         if not found:
-            close = sorted(cards, key=lambda c: -_shared(c.id, wish))[:3]
+            close = sorted((s for _, s in every), key=lambda s: -_shared(s.id, wish))[:3]
             raise NotHeld(
-                f"no card answers to {wish[:60]!r}, expected a card's id, entry or words",
-                tuple(c.id for c in close),
+                f"no card answers to {wish[:60]!r}, expected a card's id, an entry id or words",
+                tuple(s.id for s in close),
             )
-        chosen.update((card.id, card) for card in found)
-    return [card for card in cards if card.id in chosen]
+        chosen |= found
+    return [made(number, sketch) for number, sketch in every if number in chosen]
 
 
-def names(card: Card, wish: str) -> bool:
-    """Whether a wish means a card: by id, number, entry, or all its words."""
+def names(number: int, sketch: Sketch, wish: str) -> bool:
+    """Whether a wish means a card: its id, its number, or words that all begin words of it."""
     low = wish.strip().lower()
-    if low in (card.id, str(card.number), *(e.lower() for e in card.entries)):
+    if low in (sketch.id, str(number)):
         return True
-    words = re.findall(r"[\w.#/-]+", low)
-    bag = f"{card.id.replace('-', ' ')} {card.title} {card.question} {FAMILY_WORDS[card.family]}"
-    held = set(re.findall(r"[\w.#/-]+", bag.lower()))
-    return bool(words) and all(w in held or any(h.startswith(w) for h in held) for w in words)
+    bag = f"{sketch.id} {sketch.title} {sketch.question} {FAMILY_WORDS[sketch.family]}".lower()
+    held = re.findall(r"[\w.]+", bag)
+    words = re.findall(r"[\w.:]+", low)
+    return bool(words) and all(any(h.startswith(w) for h in held) for w in words)
 
 
 def _shared(id: str, wish: str) -> int:

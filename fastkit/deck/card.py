@@ -5,7 +5,11 @@ import unicodedata
 from collections.abc import Callable, Iterable
 from typing import NamedTuple, Protocol, TypedDict
 
-MARKS = {"m": "from memory, unconfirmed", "p": "workshop practice"}
+MARKS = {"m": "memory", "p": "practice"}
+MEANING = {
+    "m": "memory: known, not yet confirmed by reading",
+    "p": "practice: workshop judgement, no published source",
+}
 
 
 class Drawing(NamedTuple):

@@ -1,11 +1,13 @@
 """Cards about the deck: index, how to prove the print, where the numbers come from."""
 
+import re
 import sqlite3
 from collections.abc import Sequence
 
 from fastkit.answers.cards import rows
 from fastkit.deck.card import (
     MARKS,
+    MEANING,
     Card,
     Cell,
     Drawing,
@@ -35,7 +37,7 @@ def verify(_: sqlite3.Connection) -> Card:
         front=(
             Drawing(scale_bar(50), "50.0 mm (1.97 in) from end to end"),
             Figures((Figure("A rule on the bar must read", "50.0", "mm", "within 0.2 mm"),)),
-            Drawing(scale_bar(50.8), "2.00 in (50.8 mm) from end to end"),
+            Drawing(scale_bar(50.8, step_mm=12.7), "2.00 in (50.8 mm) from end to end"),
             Text(
                 "Then turn over: any bank or identity card of the common size must cover the "
                 "outline, edge on edge, along and across."
@@ -67,14 +69,14 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
     left = len(found) - len(front) - len(back)
 
     def table(part: Sequence[Source]) -> Table:
-        return Table((), tuple((Cell(clean(f"{s.id}: {s.title}", 50), "fine"),) for s in part))
+        return Table((), tuple((Cell(_said(s), "fine"),) for s in part))
 
     return Card(
         *SOURCES,
         tuple(f"source:{s.id}" for s in found),
         (),
         front=(
-            Table((), tuple((Cell(mark, "big"), Cell(words)) for mark, words in MARKS.items())),
+            Table((), tuple((Cell(mark, "big"), Cell(words)) for mark, words in MEANING.items())),
             Text("No mark: computed by a published formula, or copied from the source.", "small"),
             table(front),
         ),
@@ -90,6 +92,11 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
         marks="".join(MARKS),
         back_title="Sources, more",
     )
+
+
+def _said(source: Source) -> str:
+    """Key and title on one line; a number in brackets says again what the key says."""
+    return clean(f"{source.id}: {re.sub(r' *[(][^)]*[)]', '', source.title)}", 52)
 
 
 def index(cards: Sequence[tuple[int, Sketch]]) -> Card:

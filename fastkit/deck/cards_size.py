@@ -64,7 +64,7 @@ def _drill_rows(holes: list[Hole], inch: bool) -> Table:
     def line(h: Hole) -> tuple[Cell, ...]:
         mark = standing(h.tap.checked)
         mm, name = f"{round(h.tap.drill_mm, 2):g}", h.tap.drill_name
-        wide = f"{h.clearance.medium_mm:g}" if h.clearance else "none"
+        wide = f"{round(h.clearance.medium_mm, 1):g}" if h.clearance else "none"
         return (
             Cell(h.thread.id.removesuffix("-UNC").removesuffix("-UNF"), "head"),
             Cell(name if inch and name else mm, "big", mark),

@@ -12,7 +12,7 @@ from fastkit.notation.units import LBFT_NMM, LBIN_NMM
 from fastkit.records.friction import Friction
 from fastkit.records.thread import Thread
 
-COARSE = ("M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75", "M14x2", "M16x2", "M20x2.5")
+COARSE = ("M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75", "M16x2", "M20x2.5")
 UNC = (
     "1/4-20-UNC",
     "5/16-18-UNC",

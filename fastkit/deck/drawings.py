@@ -111,17 +111,18 @@ def ruler(length_mm: int) -> str:
     return svg(2.6, length_mm + 1, f"Ruler, {length_mm} mm", body)
 
 
-def scale_bar(length_mm: float, upright: bool = False) -> str:
+def scale_bar(length_mm: float, upright: bool = False, step_mm: float = 10.0) -> str:
     """
-    Scale bar between two end ticks, blocks of ten millimetres inside.
+    Scale bar of dark and light blocks in a fine frame.
 
     Args:
         length_mm: Distance between the outer edges of the bar [mm].
         upright: Drawn along the sheet's height.
+        step_mm: Length of a block [mm].
     """
     blocks, x, dark = [], 0.0, True
     while x < length_mm - 1e-9:
-        step = min(10.0, length_mm - x)
+        step = min(step_mm, length_mm - x)
         box = (1.0, x, 1.6, step) if upright else (x, 1.0, step, 1.6)
         n = [profiles.number(v) for v in box]
         fill = "#000" if dark else "#fff"

@@ -9,6 +9,7 @@ from fastkit.answers.torque_parts import Parts, Used, gather, proof_torque, used
 from fastkit.answers.torque_steps import opening_words, steps
 from fastkit.errors import Misuse, NotHeld
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed
+from fastkit.joint.choice import STAND_INS
 from fastkit.joint.opening import openings
 from fastkit.joint.window import (
     Joint,
@@ -41,6 +42,9 @@ class TorqueAnswer(NamedTuple):
     thread: str
     grade: str
     head: str | None = None
+    head_words: str | None = None
+    bearing_diameter_mm: float | None = None
+    hole_mm: float | None = None
     torque_min_nm: float | None = None
     torque_nm: float | None = None
     torque_max_nm: float | None = None
@@ -158,6 +162,9 @@ def torque(
         parts.thread.id,
         parts.grade.id,
         parts.head.id if parts.head else None,
+        _head_words(parts),
+        parts.seat.d_w_mm if parts.seat else None,
+        parts.hole.medium_mm if parts.hole else None,
         mu_min=parts.mu[0],
         mu_mid=parts.mu[1],
         mu_max=parts.mu[2],
@@ -297,6 +304,14 @@ def _joint(
     )
 
 
+def _head_words(parts: Parts) -> str | None:
+    """The head's standard; a stand-in for a hexagon that no standard at hand lists is said so."""
+    if parts.head is None:
+        return None
+    by_rule = parts.head.form == "hexagon" and parts.head.standard in STAND_INS
+    return "hexagon (bearing by rule)" if by_rule else parts.head.standard
+
+
 def _is_flange(parts: Parts) -> bool:
     return parts.head is not None and parts.head.form == "flange"
 
@@ -421,7 +436,7 @@ def _assumed(
     if "friction" in defaults and parts.friction is not None:
         found.append({"what": "friction", "value": parts.friction.id})
     if "head" in defaults and parts.head is not None:
-        found.append({"what": "head", "value": parts.head.standard})
+        found.append({"what": "head", "value": _head_words(parts)})
     if parts.hole is not None:
         found.append({"what": "hole", "value": f"medium, {parts.hole.medium_mm:g} mm"})
     for name, value in (

@@ -5,7 +5,7 @@ from math import isfinite
 from typing import NamedTuple
 
 from fastkit.errors import Misuse, NotHeld
-from fastkit.joint.choice import STANDARDS, fits, head_of, strength_at
+from fastkit.joint.choice import FAMILY_OF, STANDARDS, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.friction import Friction
@@ -61,6 +61,7 @@ class Parts(NamedTuple):
     drive: Drive | None
     drive_torque: DriveTorque | None
     missing: str | None
+    reused: bool
     assumed: tuple[tuple[str, Text], ...]
     notes: tuple[str, ...]
 
@@ -130,6 +131,7 @@ def gather(
         drive,
         carried,
         missing,
+        reused,
         tuple(assumed),
         tuple(notes),
     )
@@ -150,14 +152,16 @@ def _strength(store: sqlite3.Connection, thread: Thread, grade: Grade) -> GradeR
         found = strength_at(many(store, GradeRow, grade=grade.id), thread)
         if found is not None:
             return found
-    others = [
-        other.id
+    held = [
+        other
         for other in many(store, Grade)
         if fits(other, thread) and strength_at(many(store, GradeRow, grade=other.id), thread)
     ]
+    if not fits(grade, thread):  # the thread's own grades first
+        held = [other for other in held if other.system in FAMILY_OF] or held
     raise NotHeld(
         f"{grade.system} does not list {grade.id} for {thread.id}",
-        nearest(grade.id, others),
+        nearest(grade.id, [other.id for other in held]),
     )
 
 
@@ -300,6 +304,7 @@ def _used(parts: Parts) -> list[tuple[str, str, str, str]]:
         row(parts.hole, "hole")
     if parts.material is not None:
         row(parts.material, "body")
+    if parts.material is not None and parts.material.shear_strength_mpa is not None:
         found.append(("fed-std-h28-2b", "thread shear areas", "formula", "thread strip"))
     if parts.washer is not None:
         row(parts.washer, "washer")
@@ -307,6 +312,8 @@ def _used(parts: Parts) -> list[tuple[str, str, str, str]]:
         drive = parts.drive_torque
         found.append((drive.source, drive.locator, drive.checked, f"drive, {drive.tool}"))
     found.append(("iso-6789-1", "permissible deviation", "copied", "wrench error"))
+    if parts.reused:
+        found.append(("practice", "friction up to a quarter higher", "judgement", "reused"))
     found.append(("iso-898-7", "breaking torque by X Rm", "formula", "breaking torque"))
     found.append(
         ("practice", "clamp 40 % where none is named, scale steps", "judgement", "lower edge")

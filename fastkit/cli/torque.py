@@ -158,7 +158,8 @@ def _lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     if answer.maker:
         yield from _maker(answer, columns)
     if answer.torque_nm is None:
-        yield from wrap(f"{(answer.reason or '').capitalize()}.", columns)
+        reason = answer.reason or ""
+        yield from wrap(f"{reason[:1].upper()}{reason[1:]}.", columns)
         for way in answer.published or ():
             yield from wrap(f"Instead: {way}.", columns)
     else:
@@ -186,7 +187,7 @@ def _lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
 def _title(answer: TorqueAnswer) -> str:
     said = f"{answer.thread}, {answer.grade}"
     if answer.head:
-        said += f", {answer.head.rpartition('-')[0].replace('-', ' ', 1)} head"
+        said += f", {answer.head_words} head"
     if answer.mu_min is not None and answer.mu_max is not None:
         low, high = f"{answer.mu_min:g}", f"{answer.mu_max:g}"
         said += f", friction {low if low == high else f'{low} to {high}'}"

@@ -8,12 +8,11 @@ from fastkit.records.thread import Thread
 
 # Grades that one family of threads alone is made in; what is not named fits every family.
 FAMILY_OF = {"ISO 898-1": "M", "SAE J429": "UN"}
+# Where no bolt is held: something of the same flats, whose bearing face the rule gives.
+STAND_INS = ("DIN 933", "ISO 4032", "DIN 934", "ASME B18.2.2")
 # Forms of head that --head takes, with the standards in the order they are looked up.
 STANDARDS = {
-    "hexagon": (
-        *("ISO 4014", "ISO 4017", "ASME B18.2.1", "DIN 933"),
-        *("ISO 4032", "DIN 934", "ASME B18.2.2"),  # nuts of the same flats, where no bolt is held
-    ),
+    "hexagon": ("ISO 4014", "ISO 4017", "ASME B18.2.1", *STAND_INS),
     "socket": ("ISO 4762", "ASME B18.3 cap", "ISO 14579"),
     "flange": ("EN 1665", "EN 1662", "ISO 15071"),
     "countersunk": ("ISO 10642", "ISO 14581", "ISO 7046", "ISO 2009", "ASME B18.3 flat"),
@@ -35,6 +34,13 @@ def strength_at(rows: Iterable[GradeRow], thread: Thread) -> GradeRow | None:
 
 
 def head_of(heads: Iterable[Head], form: str) -> Head | None:
-    """The head of a form in the first of its standards; *heads* are those of one thread size."""
+    """
+    The head of a form in the first of its standards; *heads* are those of one thread size.
+
+    A stand-in comes as a plain hexagon without printed bearing face, so that the rule is used.
+    """
     by_standard = {head.standard: head for head in heads}
-    return next((by_standard[name] for name in STANDARDS[form] if name in by_standard), None)
+    found = next((by_standard[name] for name in STANDARDS[form] if name in by_standard), None)
+    if found is not None and form == "hexagon" and found.standard in STAND_INS:
+        return found._replace(form="hexagon", bearing_diameter_mm=None)
+    return found

@@ -237,3 +237,58 @@ def test_same_answer_as_the_materialised_row(store):
         (answer.torque_min_nm, answer.torque_nm, answer.torque_max_nm)
     )
     assert row.preload_n == pytest.approx(answer.preload_n)
+
+
+@pytest.mark.parametrize(
+    ("options", "note"),
+    [
+        ({"into": "sheet"}, "strip not computed"),
+        ({"into": "brass"}, "seat not computed"),
+        ({"drive": "SQ2"}, "not a limit"),
+        ({"reused": True}, "renewed"),
+        ({}, "as strong as the bolt"),
+    ],
+)
+def test_what_is_not_known_is_said(store, options, note):
+    """A limit that cannot be computed is named, not left out in silence."""
+    answer = torque("M8", "8.8", store=store, **options)
+
+    assert any(note in text for text in answer.notes)
+
+
+def test_reused_widens_the_friction(store):
+    """By practice, and marked so; the table value stays."""
+    new, used = torque("M8", "8.8", store=store), torque("M8", "8.8", reused=True, store=store)
+
+    assert used.mu_max > new.mu_max and used.torque_min_nm > new.torque_min_nm
+    assert used.table_torque_nm == new.table_torque_nm
+    assert ("reused", "judgement") in {(s.used_for, s.checked) for s in used.sources}
+
+
+def test_heads_by_standard(store):
+    """As people write it; what is held for another size only is refused."""
+    for text in ("ISO 4762", "iso-4762", "head:ISO-4762-M8", "ISO 4762 "):
+        assert "ISO-4762-M8" == torque("M8", "8.8", head=text, store=store).head
+    with pytest.raises(NotHeld, match="held for M7"):
+        torque("M7", "8.8", head="ISO 4762", store=store)
+
+
+def test_refused_grades_name_the_threads_own(store):
+    """An inch thread is answered with inch grades."""
+    with pytest.raises(NotHeld) as refused:
+        torque("3/8-16", "8.8", store=store)
+
+    assert "SAE-8" in refused.value.nearest
+
+
+def test_set_screws_get_their_proof_torque(store):
+    """ISO 898-5 Table 5: M8 45H 20 N·m."""
+    assert "20 N·m" in torque("M8", "45H", store=store).published[0]
+
+
+def test_m7_by_the_rule_of_the_standard_that_leaves_it_out(store):
+    """VDI 2230-1 Table A1: M7 8.8 at 0.12: 16.8 N·m, 14.8 kN."""
+    answer = torque("M7", "8.8", store=store)
+
+    assert 16.8 == pytest.approx(answer.table_torque_nm, rel=0.035)
+    assert 14_800 == pytest.approx(answer.table_preload_n, rel=0.025)

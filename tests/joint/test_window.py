@@ -345,4 +345,5 @@ def test_choices():
     ]
     heads = [a_head(standard="DIN 933"), a_head(standard="ISO 4014")]
     assert "ISO 4014" == head_of(heads, "hexagon").standard
+    assert head_of([a_head("nut", "DIN 934", 9.5)], "hexagon").bearing_diameter_mm is None
     assert head_of(heads, "flange") is None

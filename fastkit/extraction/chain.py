@@ -36,9 +36,10 @@ PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
 FILLED_SHARE = 0.5  # capacity of a recess still filled with paint, dirt or rust
 DRIVE_SHARE_OF_SHANK = 1.2  # a sound drive without a printed proof torque outlasts its shank
 OUTER_HEXAGON_SHARE = 3.0  # a sound outer hexagon against its shank
-THREAD_SPREAD, SHANK_SPREAD, ARM_SPREAD = 0.15, 0.08, 0.2
-GRIP_SPREAD = 0.3
+THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
 ROUND_HEAD_HOLD_MPA = 0.12  # socket hammered over a tall round head: N·m per mm^2 of its diameter
+RIM_SHARE = {"pan": 0.5, "button": 0.4, "countersunk": 0.0}  # of a jaw's hold, by form of head
+RIM_SHARE_UNKNOWN = 0.7
 DEFAULT_SHEAR_MPA = 150.0
 
 
@@ -51,69 +52,82 @@ class Link(NamedTuple):
     gives: str  # nothing, drive, shank, thread, extractor
 
 
-def shank_torque(situation: Situation, facts: Facts) -> float:
-    """Return what the shank carries, N·mm, less what rust has taken of its polar section."""
-    whole = breaking_torque(facts.thread, facts.strength)
-    return whole * (1 - situation.wasted_pct / 100) ** 1.5
+class Chains:
+    """The chains that attempts on one fastener load."""
+
+    def __init__(self, situation: Situation, facts: Facts, size: Body) -> None:
+        self.situation, self.facts, self.size = situation, facts, size
+        left = 1 - situation.wasted_pct / 100
+        # polar section of a wasted round
+        self.shank: float = breaking_torque(facts.thread, facts.strength) * left**1.5
+        material = next(row for row in facts.materials if row.id == situation.into)
+        shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
+        self.thread = flank_bond_torque(shear, size.d2, size.engaged)
+
+    def of(self, method: Method, variant: Variant | None, damage: str) -> tuple[Link, ...]:
+        """Return the links of an attempt, in the order hand to thread."""
+        chain = []
+        if variant and variant.torque_nm is not None:
+            chain.append(Link("arm", variant.torque_nm * 1000, 0.0, "nothing"))
+        chain.append(self._grip(method, variant, damage))
+        deepest = damage == "snapped-below"  # a stub that breaks deeper is where it was
+        gives = "nothing" if deepest else "shank"
+        chain.append(Link("shank", self.shank, SHANK_SPREAD, gives))
+        chain.append(Link("thread", self.thread, THREAD_SPREAD, "thread"))
+        return tuple(chain)
+
+    def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:
+        """Return the link that holds the fastener."""
+        size, head = self.size, self.facts.head
+        across = size.d3 if damage in HEADLESS else size.head
+        if method.grip == "flats" and round_head(self.facts):
+            return _slips("rim", ROUND_HEAD_HOLD_MPA * 1000 * size.head**2)
+        if method.grip in ("drive", "bite", "flats"):
+            return self._drive(method, variant, damage)
+        if method.grip == "extractor":
+            core = EXTRACTOR_CORE.get(method.id, 0.5) * size.d3
+            torque = pi / 16 * core**3 * EXTRACTOR_SHEAR_MPA
+            return Link("extractor", torque, GRIP_SPREAD, "extractor")
+        if method.grip == "slot":
+            width = SLOT_WIDTH_SHARE * across
+            return _slips("slot", blade_torque(width, SLOT_BLADE_D * size.d))
+        if method.grip == "weld":
+            area = pi * size.d * WELD_THROAT_D * size.d
+            return _slips("weld", area * WELD_SHEAR_MPA * size.d / 2)
+        if method.grip == "drill":
+            return _slips("drill", DRILL_GRAB_MPA * 1000 * (DRILL_SHARE * size.d) ** 2)
+        if method.grip is None or method.hold is None:
+            raise ValueError(f"method {method.id}: a turn needs a grip with a formula or a hold")
+        headless = damage in HEADLESS or self.situation.kind == "stud" or method.grip == "far-side"
+        held = size.d if headless else size.head
+        torque = method.hold * 1000 * held**2
+        if method.grip == "rim" and not headless:
+            torque *= RIM_SHARE_UNKNOWN if head is None else RIM_SHARE.get(head.form, 1.0)
+        return _slips(method.grip, torque)
+
+    def _drive(self, method: Method, variant: Variant | None, damage: str) -> Link:
+        """Return the drive interface: proof torque x damage x engagement x axial push."""
+        drive = self.facts.drive
+        system = drive.system if drive else "any"
+        proofs = [row.proof_torque_nm * 1000 for row in self.facts.drive_torques]
+        if drive and drive.external:
+            sound = OUTER_HEXAGON_SHARE * self.shank
+        else:
+            sound = max(proofs, default=DRIVE_SHARE_OF_SHANK * self.shank)
+        state = drive_state(damage, self.facts)
+        share = state.share + (1 - state.share) * method.restores
+        gain = PUSH_GAIN.get(system, PUSH_GAIN_OTHER)
+        share *= 1 - gain + gain * (variant.push if variant else 0.0)
+        if self.situation.recess == "filled":
+            share *= FILLED_SHARE
+        part = "flats" if drive and drive.external else "recess"
+        if damage in ("stripped", "rounded"):  # it slips again as it slipped before
+            return _slips(part, share * sound)
+        return Link(part, share * sound, state.spread, "drive")
 
 
-def links(
-    method: Method,
-    variant: Variant | None,
-    damage: str,
-    situation: Situation,
-    facts: Facts,
-    size: Body,
-    shank: float,
-) -> tuple[Link, ...]:
-    """Return the chain that an attempt loads, in the order hand to thread; `shank` in N·mm."""
-    chain = []
-    if variant and variant.torque_nm is not None:
-        chain.append(Link("arm", variant.torque_nm * 1000, ARM_SPREAD, "nothing"))
-    chain.append(_grip(method, variant, damage, situation, facts, size, shank))
-    deepest = damage == "snapped-below"  # a stub that breaks deeper is where it was
-    chain.append(Link("shank", shank, SHANK_SPREAD, "nothing" if deepest else "shank"))
-    material = next(row for row in facts.materials if row.id == situation.into)
-    shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
-    strip = flank_bond_torque(shear, size.d2, size.engaged)
-    chain.append(Link("thread", strip, THREAD_SPREAD, "thread"))
-    return tuple(chain)
-
-
-def _grip(
-    method: Method,
-    variant: Variant | None,
-    damage: str,
-    situation: Situation,
-    facts: Facts,
-    size: Body,
-    shank: float,
-) -> Link:
-    """Return the link that holds the fastener."""
-    across = size.d3 if damage in HEADLESS else size.head
-    if method.grip == "flats" and round_head(facts):
-        torque = ROUND_HEAD_HOLD_MPA * 1000 * size.head**2
-        return Link("rim", torque, GRIP_SPREAD, "nothing")
-    if method.grip in ("drive", "bite", "flats"):
-        return _drive(method, variant, damage, situation, facts, shank)
-    if method.grip == "extractor":
-        core = EXTRACTOR_CORE.get(method.id, 0.5) * size.d3
-        torque = pi / 16 * core**3 * EXTRACTOR_SHEAR_MPA
-        return Link("extractor", torque, GRIP_SPREAD, "extractor")
-    if method.grip == "slot":
-        width = SLOT_WIDTH_SHARE * across
-        return Link("slot", blade_torque(width, SLOT_BLADE_D * size.d), GRIP_SPREAD, "nothing")
-    if method.grip == "weld":
-        area = pi * size.d * WELD_THROAT_D * size.d
-        return Link("weld", area * WELD_SHEAR_MPA * size.d / 2, GRIP_SPREAD, "nothing")
-    if method.grip == "drill":
-        torque = DRILL_GRAB_MPA * 1000 * (DRILL_SHARE * size.d) ** 2
-        return Link("drill", torque, GRIP_SPREAD, "nothing")
-    if method.grip is None or method.hold is None:
-        raise ValueError(f"method {method.id}: a turn needs a grip with a formula or a hold")
-    headless = damage in HEADLESS or situation.kind == "stud" or method.grip == "far-side"
-    held = size.d if headless else size.head
-    return Link(method.grip, method.hold * 1000 * held**2, GRIP_SPREAD, "nothing")
+def _slips(part: str, torque: float) -> Link:
+    return Link(part, torque, 0.0, "nothing")
 
 
 def drive_state(damage: str, facts: Facts) -> DriveState:
@@ -126,35 +140,6 @@ def drive_state(damage: str, facts: Facts) -> DriveState:
 def round_head(facts: Facts) -> bool:
     """Say whether the head is round outside and tall enough for a socket to be driven over it."""
     return facts.head is not None and facts.head.form in ("socket", "cheese")
-
-
-def _drive(
-    method: Method,
-    variant: Variant | None,
-    damage: str,
-    situation: Situation,
-    facts: Facts,
-    shank: float,
-) -> Link:
-    """Return the drive interface: proof torque x damage x engagement x axial push."""
-    system = facts.drive.system if facts.drive else "any"
-    outer = facts.drive.external if facts.drive else 0
-    proofs = [row.proof_torque_nm * 1000 for row in facts.drive_torques]
-    if outer or not proofs:
-        sound = (OUTER_HEXAGON_SHARE if outer else DRIVE_SHARE_OF_SHANK) * shank
-    else:
-        sound = max(proofs)
-    state = drive_state(damage, facts)
-    share = state.share
-    share += (1 - share) * method.restores
-    gain = PUSH_GAIN.get(system, PUSH_GAIN_OTHER)
-    push = variant.push if variant else 0.0
-    share *= 1 - gain + gain * push
-    if situation.recess == "filled":
-        share *= FILLED_SHARE
-    part = "flats" if outer else "recess"
-    gone = damage in ("stripped", "rounded")  # it slips again as it slipped before
-    return Link(part, share * sound, state.spread, "nothing" if gone else "drive")
 
 
 def median(chain: Sequence[Link]) -> float:

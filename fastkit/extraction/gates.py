@@ -3,6 +3,7 @@
 from fastkit.extraction.result import Reason
 from fastkit.extraction.situation import Situation
 
+DRY_OFF = "dry-off"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
 RECESS_STATES = ("intact", "worn", "stripped")
 
@@ -25,6 +26,8 @@ def due(situation: Situation, outer: bool) -> tuple[tuple[str, Reason], ...]:
         found.append(("isolate", "beside_battery"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
         found.append(("clean-recess", "recess_filled"))
+    if situation.residue == "flammable":
+        found.append((DRY_OFF, "residue_flammable"))
     return tuple(
         (gate, Reason("due_first", (why,))) for gate, why in found if gate not in situation.tried
     )

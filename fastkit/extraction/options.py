@@ -2,8 +2,7 @@
 
 from typing import NamedTuple
 
-from fastkit.extraction import chain as links_of
-from fastkit.extraction.chain import Link
+from fastkit.extraction.chain import Chains, Link, drive_state, median, round_head
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import Reason, RuledOut
@@ -18,6 +17,13 @@ POWERS = {
     "electric": ("electric",),
     "air": ("electric", "air"),
     None: ("electric", "air"),
+}
+SHORT_CODES = {
+    "above": "too_short_above",
+    "beside": "too_narrow_beside",
+    "swing": "swing_too_small",
+    "side": "side_too_small",
+    "pocket": "pocket_too_narrow",
 }
 DRIVE_GRIPS = ("drive", "bite", "flats")
 OVER_ROUND_HEAD = ("gripping-socket", "next-size-socket")  # driven over a tall round head too
@@ -52,7 +58,7 @@ class Options:
     def __init__(self, situation: Situation, facts: Facts, resistance: Resistance) -> None:
         self.situation, self.facts = situation, facts
         self.size = resistance.body
-        self.shank = links_of.shank_torque(situation, facts)
+        self.chains = Chains(situation, facts, self.size)
         self.neighbourhood = Neighbourhood(facts)
         self.vetoes = Vetoes(facts.vetoes, view(situation, self.size.d))
         self.outer = _is_outer(situation, facts)
@@ -61,7 +67,7 @@ class Options:
         for variant in facts.variants:
             if variant.fits != other:
                 self.variants.setdefault(variant.method, []).append(variant)
-        self.over_head = OVER_ROUND_HEAD if links_of.round_head(facts) else ()
+        self.over_head = OVER_ROUND_HEAD if round_head(facts) else ()
         self.rooms = self._rooms()
         self._near: dict[tuple[str, int], tuple[Bar | None, tuple[str, ...]]] = {}
         self._fits: dict[tuple[str, str, int], Fit] = {}
@@ -179,7 +185,7 @@ class Options:
         detail = None
         if method.kind == "turn" and damage in ("spinning", "nut-spinning"):
             detail = "it turns already: torque alone frees nothing"
-        elif method.grip in DRIVE_GRIPS and links_of.drive_state(damage, self.facts).share == 0:
+        elif method.grip in DRIVE_GRIPS and drive_state(damage, self.facts).share == 0:
             detail = "there is no drive left to turn it by"
         elif method.grip == "bite" and self.outer:
             detail = "there is no recess to turn it by"
@@ -245,14 +251,8 @@ class Options:
         conditions: tuple[str, ...],
     ) -> Candidate:
         turns = method.kind == "turn"
-        chain = (
-            links_of.links(
-                method, variant, damage, self.situation, self.facts, self.size, self.shank
-            )
-            if turns
-            else ()
-        )
-        capacity = links_of.median(chain) if turns else 0.0
+        chain = self.chains.of(method, variant, damage) if turns else ()
+        capacity = median(chain) if turns else 0.0
         minutes = method.minutes + (variant.minutes if variant else 0.0)
         return Candidate(method, variant, got, chain, capacity, minutes, conditions)
 
@@ -277,13 +277,18 @@ def _unbeaten(found: list[Candidate]) -> list[Candidate]:
 def _short(method: Method, got: Fit, envelope: Envelope, access: Access) -> RuledOut:
     """Say on which axis the tool that comes nearest to fitting falls shortest, need and have."""
     worst = max(got.short, key=lambda axis: axis.amount)
-    pocket = access.pocket_mm[0] if access.pocket_mm else None
-    because = {
-        "above": ("too_short_above", (envelope.above_mm, access.above_mm)),
-        "beside": ("too_narrow_beside", (envelope.beside_mm, access.beside_mm)),
-        "swing": ("swing_too_small", (envelope.swing_deg, access.swing_deg)),
-        "side": ("side_too_small", envelope.side_mm),
-        "pocket": ("pocket_too_narrow", (envelope.pocket_diameter_mm, pocket)),
-    }[worst.axis]
+    have: dict[str, float | None] = {
+        "above": access.above_mm,
+        "beside": access.beside_mm,
+        "swing": access.swing_deg,
+        "side": None,  # an opening is width by depth: its need says it all
+        "pocket": access.pocket_mm[0] if access.pocket_mm else None,
+    }
+    code = SHORT_CODES[worst.axis]
+    if worst.axis == "side" and envelope.side_mm is not None:
+        because = Reason(code, envelope.side_mm)
+    else:
+        free = have[worst.axis] or 0.0
+        because = Reason(code, (free + worst.amount, free))
     opens = Reason("more_room", (worst.axis, worst.amount, worst.unit))
-    return RuledOut(method.id, Reason(*because), worst, opens)
+    return RuledOut(method.id, because, worst, opens)

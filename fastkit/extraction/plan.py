@@ -5,9 +5,9 @@ from typing import NamedTuple
 
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import due
+from fastkit.extraction.gates import DRY_OFF, due
 from fastkit.extraction.options import Options
-from fastkit.extraction.policy import DRY_OFF, MOST_TREATMENTS, Choice, Policy, State
+from fastkit.extraction.policy import MOST_TREATMENTS, Choice, Policy, State
 from fastkit.extraction.resistance import QUANTILES, Resistance
 from fastkit.extraction.result import (
     Assumption,
@@ -53,6 +53,8 @@ def solve(
     options = Options(situation, facts, resistance)
     gates = due(situation, options.outer)
     state, policy = start(situation, facts, options, resistance, treatments)
+    if any(gate == DRY_OFF for gate, _ in gates):
+        state = state._replace(residue="none")
     roots = _roots(policy, state)
     if roots and roots[0].move == DRY_OFF:
         gates = (*gates, (DRY_OFF, Reason("due_first", ("residue_flammable",))))
@@ -119,7 +121,8 @@ def plan(
 
 def _sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
     """Part the root choices into those that can help and those that cannot."""
-    useful, useless = [], []
+    useful: list[Choice] = []
+    useless: list[Choice] = []
     for choice in solved.roots:
         own = choice.branches[0].share
         (useful if choice.chance > 0 and own >= LEAST_SHOWN else useless).append(choice)

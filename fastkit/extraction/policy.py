@@ -13,13 +13,14 @@ from math import log
 from typing import NamedTuple
 
 from fastkit.extraction.acts import Turn, unbeaten
+from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import HEADLESS, Resistance
 
 # Workshop judgement, common practice with no published source.
 TORN_SHARE = 0.4  # of --spoil: the fastener is out, its thread came with it
+SNAP_SHARE = 0.15  # of --spoil: what a snapped shank costs beyond the time to get it out
 STOP_MINUTES = 60.0  # handing the part on, besides --spoil
-DRY_OFF = "dry-off"
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 MOST_TREATMENTS = 2
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
@@ -196,7 +197,7 @@ class Policy:
         return self._useful[key]
 
     def _least(self, state: State) -> float:
-        """Return what a state's value cannot be below: itself once known, else the quickest move."""
+        """Return what a state's value cannot be below: itself once known, or the quickest move."""
         known = self._values.get(state)
         if known is not None:
             return known
@@ -317,7 +318,8 @@ class Policy:
                 after = State(
                     damage, state.treated, state.residue, state.room, bound, state.parted, lost
                 )
-                yield Branch(name, share * part, 0.0, after)
+                price = SNAP_SHARE * self.spoil if gives == "shank" else 0.0
+                yield Branch(name, share * part, price, after)
 
     def _becomes(self, damage: str, gives: str) -> tuple[tuple[str, float], ...]:
         """Return the damage states that follow when a link gives, and their shares."""

@@ -87,7 +87,7 @@ class Neighbourhood:
         self.movable = {row.id for row in facts.neighbours if row.movable}
 
     def moved(self, near: tuple[Near, ...], distance: float | None) -> tuple[Near, ...]:
-        """Return the neighbours after a room-making move; those that can be moved go further off."""
+        """Return the neighbours after a room-making move; what can be moved goes further off."""
         if distance is None:
             return tuple(item for item in near if item.thing not in self.movable)
         return tuple(

@@ -1,6 +1,7 @@
 """What else an assumption might have been, to see whether the first move hangs on it."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
@@ -8,7 +9,7 @@ from fastkit.records.thread import Thread
 
 # How far off each default may well be; workshop judgement, common practice. What only takes ways
 # away is asked of the first move alone; the rest needs a plan of its own.
-NARROWER: dict[str, tuple[object, ...]] = {
+NARROWER: dict[str, tuple[Any, ...]] = {
     "kind": (),
     "coating": ("stainless", "zinc"),
     "load": ("spring",),
@@ -25,7 +26,7 @@ NARROWER: dict[str, tuple[object, ...]] = {
     "power": ("none",),
     "can": ((),),
 }
-OTHERWISE: dict[str, tuple[object, ...]] = {
+OTHERWISE: dict[str, tuple[Any, ...]] = {
     "damage": ("worn",),
     "seized": ("seized",),
     "seized_at": ("head",),

@@ -3,10 +3,11 @@
 from math import ceil
 from typing import NamedTuple
 
-from fastkit.extraction.chain import links, median
+from fastkit.extraction.chain import median
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Options
-from fastkit.extraction.policy import DRY_OFF, Policy, State
+from fastkit.extraction.policy import Policy, State
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Situation
 
@@ -35,7 +36,7 @@ def start(
         situation.damage, (0,) * len(policy.treatments), situation.residue, 0, 0, 0.0, False
     )
     if situation.damage in SNAPPED and situation.seized != "none":
-        state = state._replace(bound=_bound(resistance, "intact", 1.0, options.shank))
+        state = state._replace(bound=_bound(resistance, "intact", 1.0, options.chains.shank))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)
     methods = {method.id: method for method in facts.methods}
@@ -52,11 +53,7 @@ def start(
                 options.variants.get(name, [None]),
                 key=lambda item: item.torque_nm if item and item.torque_nm else float("inf"),
             )
-            slipped = median(
-                links(
-                    method, variant, situation.damage, situation, facts, options.size, options.shank
-                )
-            )
+            slipped = median(options.chains.of(method, variant, situation.damage))
             factor = policy.factor(state.treated) * policy.own_effect.get(name, 1.0)
             bound = _bound(resistance, state.damage, factor, slipped)
             state = state._replace(bound=max(state.bound, bound))

@@ -7,8 +7,9 @@ from typing import Any, NamedTuple
 from fastkit.answers.facts import gather
 from fastkit.answers.understand import understand
 from fastkit.answers.wording import Names, sentence
-from fastkit.extraction.chain import shank_torque
+from fastkit.extraction.chain import Chains
 from fastkit.extraction.plan import plan
+from fastkit.extraction.resistance import body
 from fastkit.extraction.result import Assumption, Measure, Move, Reason, WeakestLink
 from fastkit.extraction.situation import Situation
 from fastkit.notation.entry import entry_id
@@ -16,8 +17,8 @@ from fastkit.reach.fit import Margins, Shortfall
 from fastkit.reference.store import connect, query
 
 GOVERNS = (
-    "The vehicle or machine maker's specification governs. Brakes, steering, restraint, fuel and "
-    "pressurised systems: qualified hands, local rules. Chances and bonds are workshop judgement."
+    "The maker's specification governs. Brakes, steering, restraint, fuel, pressure: qualified "
+    "hands, local rules. Chances and bonds are workshop judgement."
 )
 
 
@@ -40,6 +41,7 @@ class Step(NamedTuple):
     steps: tuple[str, ...]
     cautions: tuple[str, ...]
     if_it_fails: str
+    kind: str  # gate, treat, turn, part, room; not in the document
     told: Mapping[str, str]  # the sentences of `why` by their codes; not in the document
 
 
@@ -133,6 +135,7 @@ def extract(
     found = plan(understood.situation, facts, understood.assumed)
     texts = _texts(store)
     titles = _titles(store)
+    kinds = {row.id: row.kind for row in facts.methods}
     return ExtractAnswer(
         words,
         found.situation,
@@ -140,7 +143,7 @@ def extract(
         understood.vague,
         understood.not_understood,
         found.assumed,
-        tuple(_step(move, titles, texts) for move in found.moves),
+        tuple(_step(move, kinds[move.method], titles, texts) for move in found.moves),
         tuple(
             Out(
                 out.method,
@@ -155,7 +158,7 @@ def extract(
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
         found.measure_next,
-        shank_torque(understood.situation, facts) / 1000,
+        Chains(found.situation, facts, body(found.situation, facts)).shank / 1000,
         titles,
         {(row.method, row.id): row.title for row in facts.variants},
         GOVERNS,
@@ -185,7 +188,7 @@ def _plain(field: str, value: Any) -> Any:
 def _step_document(step: Step) -> dict[str, Any]:
     link = step.weakest_link
     fields = step._asdict()
-    del fields["told"]
+    del fields["told"], fields["kind"]
     return {
         **fields,
         "margins": step.margins._asdict(),
@@ -221,7 +224,7 @@ def _titles(store: sqlite3.Connection) -> dict[str, str]:
     return {str(entry): str(title) for entry, title in query(store, sql)}
 
 
-def _step(move: Move, titles: Names, texts: Mapping[tuple[str, str], list[str]]) -> Step:
+def _step(move: Move, kind: str, titles: Names, texts: Mapping[tuple[str, str], list[str]]) -> Step:
     told = {reason.code: sentence(reason, titles) for reason in move.why}
     return Step(
         move.rank,
@@ -243,5 +246,6 @@ def _step(move: Move, titles: Names, texts: Mapping[tuple[str, str], list[str]])
             *texts.get((move.method, "caution"), ()),
         ),
         move.if_it_fails,
+        kind,
         told,
     )

@@ -21,7 +21,7 @@ SENTENCES: Mapping[str, str] = {
     "swing_too_small": "needs {0:deg} of swing, {1:deg} is free",
     "side_too_small": "needs an opening from the side of {0:mm} by {1:mm}",
     "pocket_too_narrow": "needs a pocket {0:mm} across, this one is {1:mm}",
-    "neighbour": "{0:thing} at {2:mm}: {1:thing} needs {3:mm}; {4}",
+    "neighbour": "{0:thing} {2:at}: {1:thing} needs {3:mm}; {4}",
     "veto": "{1}",
     "no_tool": "lacks {0:tool}",
     "no_power": "no {0} power",
@@ -36,9 +36,9 @@ SENTENCES: Mapping[str, str] = {
     "rule": "{0:rule}",
     # why a method stands where it stands
     "fits_with": "{0}{1:margin}",
-    "weakest": "needs about {3:nm} ({2:bare} to {4:bare}); the {0} holds {1:nm}",
+    "weakest": "needs about {3:about} ({2:bare} to {4:bare}); the {0} holds {1:about}",
     "chance_time": "{0:pct} in {1:min}",
-    "treats": "brings the torque needed from about {1:nm} to {2:nm}",
+    "treats": "what it takes falls from about {1:about} to {2:about}",
     "keeps_open": "keeps {0} open",
     "due_first": "due before anything else: {0:due}",
     # when to stop: stands behind the word
@@ -185,6 +185,29 @@ def measure_sentence(measure: Measure, names: Names) -> str:
     return f"{MEASURED[measure.axis]}: below {below} the first move becomes: {becomes}"
 
 
+def show_about(nm: float) -> str:
+    """
+    Return a torque [N·m] to the two digits that it is worth.
+
+    >>> show_about(24.93), show_about(162.4)
+    ('25 N·m (18 lb·ft)', '160 N·m (120 lb·ft)')
+    """
+    shown = show_nm(1000 * float(f"{nm:.2g}"))
+    metric, _, rest = shown.partition(" (")
+    value, _, unit = rest.rstrip(")").partition(" ")
+    return f"{metric} ({float(f'{float(value):.2g}'):g} {unit})"
+
+
+def show_place(mm: float) -> str:
+    """
+    Return how far off a neighbour [mm] stands.
+
+    >>> show_place(0.0), show_place(20.0)
+    ('touching', 'at 20 mm (0.79 in)')
+    """
+    return f"at {show_mm(mm)}" if mm else "touching"
+
+
 def thing(name: str) -> str:
     """Return a neighbour or hazard in words."""
     return name.replace("-", " ")
@@ -205,8 +228,9 @@ def _margin(axis: str, margin: Any) -> str:
 
 _FORMS: Mapping[str, Callable[[Any, Names], str]] = {
     "mm": lambda value, _: _length(value),
+    "at": lambda value, _: show_place(float(value)),
     "deg": lambda value, _: _angle(value),
-    "nm": lambda value, _: show_nm(1000 * float(value)),
+    "about": lambda value, _: show_about(float(value)),
     "bare": lambda value, _: figures(float(value), 2),
     "min": lambda value, _: show_minutes(float(value)),
     "pct": lambda value, _: show_chance(float(value)),

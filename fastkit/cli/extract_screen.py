@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, NamedTuple
 
 from fastkit.answers.extract import ExtractAnswer, Out, Step
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
@@ -10,19 +11,20 @@ from fastkit.answers.wording import (
     in_sentence,
     measure_sentence,
     method_title,
+    show_about,
     show_chance,
     show_margin,
     show_minutes,
+    show_place,
     show_shortfall,
     thing,
 )
 from fastkit.cli.output import bold
 from fastkit.cli.output import wrap as wrap_words
-from fastkit.notation.units import figures, show_mm, show_nm
+from fastkit.notation.units import figures
 
 WIDE, NARROW = 80, 50
 WIDE_LINES, NARROW_LINES = 40, 60  # a screen at 80 columns, at 50
-GATES = ("unload", "isolate", "clean-recess", "dry-off")
 SHORT_OF_ROOM = (
     *("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small"),
     "pocket_too_narrow",
@@ -31,9 +33,36 @@ ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
 INDENT = "  "
 JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")
-# how much is shown, from all to what may never be left out
-MOST_DETAIL = 14
-SHORT_REASONS = 2  # from here on neighbours are named without their reasons
+
+
+class Detail(NamedTuple):
+    """How much of what may be left out is shown; the least of it cuts nothing that warns."""
+
+    gaps: bool = False
+    follow_steps: bool = False  # steps of what comes after a gate
+    reasons: bool = False  # why each neighbour forbids
+    others: int = 0  # further ways beside the first
+    tight: int = 0  # near misses of room
+    rules: int = 0  # other things ruled out
+    assumed: bool = False  # all assumptions, not only those that change the first move
+
+
+EVERYTHING = Detail(True, True, True, 99, 99, 99, True)
+# what is added first while the screen has room for it
+UPGRADES: tuple[dict[str, Any], ...] = (
+    {"reasons": True},
+    {"others": 1},
+    {"tight": 2},
+    {"gaps": True},
+    {"follow_steps": True},
+    {"others": 2},
+    {"tight": 4},
+    {"rules": 1},
+    {"assumed": True},
+    {"others": 3},
+    {"tight": 6},
+    {"rules": 2},
+)
 
 
 def limit(columns: int) -> int:
@@ -46,17 +75,19 @@ def limit(columns: int) -> int:
 
 def screen(answer: ExtractAnswer, columns: int) -> list[str]:
     """Return the first screen: nothing that warns is cut, what is left out is counted."""
-    lines: list[str] = []
-    for detail in range(MOST_DETAIL, -1, -1):
-        lines = list(_screen(answer, columns, detail))
-        if len(lines) <= limit(columns):
-            break
+    detail = Detail()
+    lines = list(_screen(answer, columns, detail))
+    for upgrade in UPGRADES:
+        more = detail._replace(**upgrade)
+        longer = list(_screen(answer, columns, more))
+        if len(longer) <= limit(columns):
+            detail, lines = more, longer
     return lines
 
 
 def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     """Return everything: each method with its numbers, each reason, each assumption."""
-    lines = list(_understood(answer, columns, MOST_DETAIL))
+    lines = list(_understood(answer, columns, EVERYTHING))
     for step in answer.plan:
         lines += ["", *_method(answer, step, columns, f"{step.rank}  ")]
         lines += _steps(step, columns)
@@ -70,9 +101,9 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     return [*lines, "", *_end(answer, columns)]
 
 
-def _screen(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
+def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     yield from _understood(answer, columns, detail)
-    gap = [""] if detail > 3 else []
+    gap = [""] if detail.gaps else []
     if not answer.plan:
         yield from wrap("NO SAFE MOVE is left here: see what is ruled out and why.", columns)
     else:
@@ -87,14 +118,14 @@ def _screen(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
     yield from _end(answer, columns)
 
 
-def _understood(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
+def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     """Yield how the words were read, what was left over and what is assumed."""
     told = said_words(answer.situation, answer.said, answer.vague, answer.titles)
     yield from wrap("; ".join(told), columns, "READ AS  ", INDENT)
     if answer.not_understood:
         yield from wrap(", ".join(answer.not_understood), columns, "NOT READ  ", INDENT)
     shown = answer.assumed
-    if detail <= 8:
+    if not detail.assumed:
         shown = tuple(item for item in shown if item.changes_first_move)
     left = len(answer.assumed) - len(shown)
     words = "; ".join(assumed_words(shown, answer.titles))
@@ -116,7 +147,7 @@ def _method(answer: ExtractAnswer, step: Step, columns: int, mark: str) -> Itera
 
 
 def _figures(step: Step) -> Iterator[str]:
-    if step.method in GATES:
+    if step.kind == "gate":
         yield step.told.get("due_first", "due before anything else")
     yield f"{show_chance(step.chance)} in {show_minutes(step.minutes)}"
     spare = [
@@ -136,13 +167,9 @@ def _torque(answer: ExtractAnswer, step: Step) -> str:
     low, middle, high = link.required_nm
     parts = {link.part: link.capacity_nm}
     parts.setdefault("shank", answer.shank_nm)
-    holds = ", ".join(f"the {part} {_about(nm)}" for part, nm in parts.items())
+    holds = ", ".join(f"the {part} {show_about(nm)}" for part, nm in parts.items())
     spread = f"{figures(low, 2)} to {figures(high, 2)}"
-    return f"needs about {_about(middle)}, {spread} likely; can carry: {holds}"
-
-
-def _about(nm: float) -> str:
-    return show_nm(1000 * float(f"{nm:.2g}"))
+    return f"needs about {show_about(middle)}, {spread} likely; can carry: {holds}"
 
 
 def _steps(step: Step, columns: int) -> Iterator[str]:
@@ -153,50 +180,53 @@ def _steps(step: Step, columns: int) -> Iterator[str]:
 
 
 def _then(
-    answer: ExtractAnswer, first: Step, rest: Sequence[Step], columns: int, detail: int
+    answer: ExtractAnswer, first: Step, rest: Sequence[Step], columns: int, detail: Detail
 ) -> Iterator[str]:
     """Yield what follows: the next move on failure, the best others, the last resort."""
-    by_method = {step.method: step for step in answer.plan}
-    follow = by_method.get(first.if_it_fails)
-    gate = first.method in GATES
-    if follow and gate:
-        yield from _method(answer, follow, columns, "THEN  ")
-        if detail > 5:
-            yield from _steps(follow, columns)
-    elif follow:
-        yield from wrap(_brief(answer, follow), columns, "IF IT FAILS  ", INDENT)
-    else:
-        yield from wrap(_next_title(answer, first.if_it_fails), columns, "IF IT FAILS  ", INDENT)
-    told = {first.method, first.if_it_fails}
-    others = [step for step in rest if step.method not in told and step.verdict == "next"]
-    for step in others[: min(3, detail // 2)]:
+    told = {first.method}
+    gate = first.kind == "gate"
+    for step in rest if gate else ():
+        # up to the best method once every gate is done
+        yield from _method(answer, step, columns, "THEN  ")
+        if detail.follow_steps:
+            yield from _steps(step, columns)
+        told.add(step.method)
+        if step.kind != "gate":
+            break
+    if not gate:
+        mark = "IF IT FAILS  " if first.kind in ("turn", "part") else "THEN  "
+        follow = next((step for step in rest if step.method == first.if_it_fails), None)
+        title = _next_title(answer, first.if_it_fails)
+        yield from wrap(_brief(answer, follow) if follow else title, columns, mark, INDENT)
+        told.add(first.if_it_fails)
+    others = [step for step in rest if step.method not in told]
+    for step in [step for step in others if step.verdict == "next"][: detail.others]:
         yield from wrap(_brief(answer, step), columns, "OR  ", INDENT)
-    last = [step for step in rest if step.verdict == "last-resort" and step.method not in told]
-    if last:
-        yield from wrap(_brief(answer, last[0]), columns, "LAST RESORT  ", INDENT)
+    for step in [step for step in others if step.verdict == "last-resort"][:1]:
+        yield from wrap(_brief(answer, step), columns, "LAST RESORT  ", INDENT)
 
 
 def _brief(answer: ExtractAnswer, step: Step) -> str:
     """Return a method in one sentence."""
-    told = f"{show_chance(step.chance)} in {show_minutes(step.minutes)}"
-    extra = f"; {step.told['treats']}" if "treats" in step.told else ""
-    return f"{method_title(step.method, answer.titles)}: {told}{extra}"
+    time, treats = show_minutes(step.minutes), step.told.get("treats")
+    told = f"{time}; {treats}" if treats else f"{show_chance(step.chance)} in {time}"
+    return f"{method_title(step.method, answer.titles)}: {told}"
 
 
 def _next_title(answer: ExtractAnswer, method: str) -> str:
     return NOWHERE if method == "stop" else method_title(method, answer.titles)
 
 
-def _not_here(answer: ExtractAnswer, columns: int, detail: int) -> Iterator[str]:
+def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     """Yield what is ruled out: all that a neighbour forbids, near misses of room, then the rest."""
     forbidden = [out for out in answer.ruled_out if out.reason.code == "neighbour"]
     tight = sorted(
         (out for out in answer.ruled_out if out.short_by and out.reason.code in SHORT_OF_ROOM),
         key=_telling,
-    )[: 2 + detail // 2]
+    )[: detail.tight]
     groups = _grouped(answer, (o for o in answer.ruled_out if o.reason.code not in ONE_LINE))
-    others = [group for group in groups if group[1].opens_it][: detail // 4]
-    if detail > SHORT_REASONS:
+    others = [group for group in groups if group[1].opens_it][: detail.rules]
+    if detail.reasons:
         for titles, out in _grouped(answer, forbidden):
             yield from _out(titles, out, columns, "DON'T  ")
     else:
@@ -217,7 +247,7 @@ def _forbidden(answer: ExtractAnswer, outs: Iterable[Out], columns: int) -> Iter
     for out in outs:
         name, _, have, *_ = out.reason.values
         title = in_sentence(method_title(out.method, answer.titles))
-        found.setdefault(f"{thing(str(name))} at {show_mm(float(have))}", []).append(title)
+        found.setdefault(f"{thing(str(name))} {show_place(float(have))}", []).append(title)
     for place, titles in found.items():
         yield from wrap(f"beside {place}: {'; '.join(titles)}", columns, "DON'T  ", INDENT)
 
@@ -232,7 +262,7 @@ def _short(answer: ExtractAnswer, out: Out) -> str:
 def _out(titles: Sequence[str], out: Out, columns: int, mark: str = INDENT) -> Iterator[str]:
     opens = f" (opens: {out.opens_it})" if out.opens_it else ""
     first, *others = titles
-    names = ", ".join([first, *map(in_sentence, others)])
+    names = "; ".join([first, *map(in_sentence, others)])
     yield from wrap(f"{names}: {out.because}{opens}", columns, mark, INDENT)
 
 

@@ -309,7 +309,7 @@ def _head_words(parts: Parts) -> str | None:
     if parts.head is None:
         return None
     by_rule = parts.head.form == "hexagon" and parts.head.standard in STAND_INS
-    return "hexagon (bearing by rule)" if by_rule else parts.head.standard
+    return "hexagon head, bearing by rule" if by_rule else f"{parts.head.standard} head"
 
 
 def _is_flange(parts: Parts) -> bool:

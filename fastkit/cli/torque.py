@@ -27,7 +27,7 @@ CAUTION = (
 MARKS = {"memory": " [memory]", "judgement": " [judgement]"}
 ASSUMED = {
     "friction": "friction {}",
-    "head": "{} head",
+    "head": "{}",
     "hole": "hole {}",
     "utilisation_pct": "{:g} % of yield",
     "wrench_error_pct": "wrench ±{:g} %",
@@ -187,7 +187,7 @@ def _lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
 def _title(answer: TorqueAnswer) -> str:
     said = f"{answer.thread}, {answer.grade}"
     if answer.head:
-        said += f", {answer.head_words} head"
+        said += f", {answer.head_words}"
     if answer.mu_min is not None and answer.mu_max is not None:
         low, high = f"{answer.mu_min:g}", f"{answer.mu_max:g}"
         said += f", friction {low if low == high else f'{low} to {high}'}"

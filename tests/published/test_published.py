@@ -97,6 +97,8 @@ AT_LEAST = {  # printed values a family must hold, so that a table cannot get lo
     "VDI 2230 fine torque": 81,
     "breaking torque": 29,
     "ultimate load": 97,
+    "limits: 6g": 512,
+    "limits: 6H": 528,
 }
 
 

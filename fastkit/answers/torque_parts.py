@@ -172,7 +172,7 @@ def _mu(
         return condition.mu_min, condition.mu_mid, condition.mu_max
     low, high = mu if isinstance(mu, tuple) else (mu or 0.0, mu or 0.0)
     if not (isfinite(low) and isfinite(high) and 0.01 <= low <= high <= 1.0):
-        shown = f"{low:g}" if low == high else f"{low:g}..{high:g}"
+        shown = f"{low:g}..{high:g}" if isinstance(mu, tuple) else f"{low:g}"
         raise Misuse(f"mu must be 0.01 to 1, the lower first; got {shown}")
     return low, (low + high) / 2, high
 

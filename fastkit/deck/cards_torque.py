@@ -107,18 +107,21 @@ def scale(value: float) -> str:
     Args:
         value: Torque in any unit [-].
     """
-    step = 0.1 if value < 20 else 0.5 if value < 100 else 1.0
+    step = 0.1 if value < 30 else 0.5 if value < 100 else 1.0
     return f"{floor(value / step + 1e-9) * step:.6g}"
 
 
-def pounds(nm: float) -> str:
+def pounds(nm: float, read: bool = False) -> str:
     """
-    The same torque in lb·ft on a scale's marks; below 2 N·m in lb·in, as elsewhere.
+    The same torque in lb·ft; below 2 N·m in lb·in, as elsewhere.
 
     Args:
         nm: Torque [N·m].
+        read: Only on marks that a scale shows.
     """
-    return f"{scale(nm * 1000 / LBIN_NMM)} lb·in" if nm < 2 else scale(nm * 1000 / LBFT_NMM)
+    if nm < 2:
+        return f"{rounded(nm * 1000 / LBIN_NMM, False)} lb·in"
+    return (scale if read else partial(rounded, up=False))(nm * 1000 / LBFT_NMM)
 
 
 def span(a: Any, inch: bool) -> str:
@@ -149,7 +152,7 @@ def card(plan: Plan, store: sqlite3.Connection) -> Card:
                 continue
             answers[key] = a
             name = f"{thread.size}-{thread.tpi:g}" if plan.inch else thread.size
-            first, second = rounded(a.torque_nm, False), pounds(a.torque_nm)
+            first, second = rounded(a.torque_nm, False), pounds(a.torque_nm, plan.inch)
             if plan.inch:
                 first, second = second, first
             lines.append(

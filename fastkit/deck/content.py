@@ -85,8 +85,8 @@ def deck(store: sqlite3.Connection, wanted: Sequence[str] = ()) -> list[Card]:
 def names(number: int, sketch: Sketch, wish: str) -> bool:
     """Whether a wish means a card: its id, its number, or words that all begin words of it."""
     low = wish.strip().lower()
-    if low in (sketch.id, str(number)):
-        return True
+    if low == sketch.id or low.isdigit():
+        return low in (sketch.id, str(number))
     bag = f"{sketch.id} {sketch.title} {sketch.question} {FAMILY_WORDS[sketch.family]}".lower()
     held = re.findall(r"[\w.]+", bag)
     words = re.findall(r"[\w.:]+", low)

@@ -1,0 +1,195 @@
+"""What the cards say: every number is the answers' and the data's, every id is held."""
+
+import re
+
+import pytest
+
+from fastkit.answers.extract import extract
+from fastkit.answers.torque import torque
+from fastkit.answers.torque_parts import FORMULAS_ONLY
+from fastkit.deck import cards_emergency, cards_torque, content, pdf
+from fastkit.deck.card import Cell, Steps, Table
+from fastkit.errors import NotHeld
+from fastkit.notation.units import LBFT_NMM
+from fastkit.records.drive import Drive
+from fastkit.records.method import Variant
+from fastkit.records.thread import ClearanceHole, TapDrill
+from fastkit.reference.lookup import get, many, one
+from fastkit.reference.store import query
+
+LAY_EVERY = sorted(s.id for s in content.sketches())
+
+
+def texts(card):
+    """Every plain word string of a card."""
+
+    def walk(value):
+        if isinstance(value, str):
+            yield value
+        elif isinstance(value, tuple):
+            for part in value:
+                yield from walk(part)
+
+    return [t for face in (card.front, card.back) for t in walk(face) if not t.startswith("<svg")]
+
+
+def tables(card, face="front"):
+    """Tables of a face."""
+    return [b for b in getattr(card, face) if isinstance(b, Table)]
+
+
+def test_deck_has_its_families(cards):
+    """At least a card for each moment: emergencies, torque, sizes, gauges, proof, sources."""
+    counts = {f: sum(c.family == f for c in cards) for f in pdf.FAMILIES}
+
+    assert len(cards) >= 20
+    assert counts["emergency"] >= 7 and counts["torque"] >= 6 and counts["gauge"] >= 4
+    assert list(range(1, len(cards) + 1)) == [c.number for c in cards]
+    assert LAY_EVERY == sorted({c.id for c in cards})
+
+
+def test_every_entry_and_source_is_held(cards, store):
+    """No card names an entry or a source that `show` would not know."""
+    held = {str(r[0]) for r in query(store, "SELECT id FROM entry")}
+    named = {f"source:{s}" for s in FORMULAS_ONLY}
+    for card in cards:
+        assert set(card.entries) <= held, card.id
+        assert {f"source:{s}" for s in card.sources} <= held | named, card.id
+
+
+def test_every_card_asks_and_sources(cards):
+    """Each card has a title, a question, both faces, and but for the index what it rests on."""
+    for card in cards:
+        assert card.title and card.question and card.front and card.back
+        if card.id != "index":
+            assert card.sources or card.entries, card.id
+        if card.family in ("emergency", "torque"):
+            assert any("aution" in type(b).__name__ for b in (*card.front, *card.back)), card.id
+
+
+@pytest.mark.parametrize("plan", cards_torque.CARDS, ids=lambda plan: plan.grade)
+def test_torque_cards_say_what_torque_answers(plan, cards, store):
+    """Each row's setting and window are the answer's, edges rounded inward."""
+    card = next(c for c in cards if c.id == f"torque-{plan.grade.lower()}")
+    for side, face in ((plan.front, "front"), (plan.back, "back")):
+        rows = tables(card, face)[0].rows
+        assert len(rows) == len(side.threads)
+        for key, (_, big, second, window) in zip(side.threads, rows, strict=True):
+            a = torque(key, plan.grade, friction=side.friction, store=store)
+            unit = 1000 / LBFT_NMM if plan.inch else 1.0
+            low, high = map(float, window.text.split(" to "))
+            shown = float(big.text)
+            assert a.torque_nm * unit == pytest.approx(shown, rel=0.02)
+            assert a.torque_min_nm * unit <= low <= high <= a.torque_max_nm * unit + 1e-9
+            assert a.torque_min_nm * unit == pytest.approx(low, rel=0.01)
+            assert shown <= a.torque_nm * unit + 1e-9
+            other, per = second.text.split(), 1000 / LBFT_NMM
+            if "lb·in" in other:
+                per *= 12
+            wanted = a.torque_nm if plan.inch else a.torque_nm * per
+            assert wanted == pytest.approx(float(other[0]), rel=0.04)
+
+
+@pytest.mark.parametrize("case", cards_emergency.CASES, ids=lambda case: case.id)
+def test_emergencies_start_as_the_plan(case, cards, store):
+    """First step, room drawn and reason to stop are those of the plan at the stated situation."""
+    card = next(c for c in cards if c.id == case.id)
+    answer = extract("", store=store, **case.options)
+    steps = next(b for b in card.front if isinstance(b, Steps)).items
+    first = answer.plan[0]
+
+    assert f"method:{first.method}" == card.entries[0]
+    assert answer.titles[f"method:{first.method}"] == steps[0].title
+    assert "STOP" == steps[-1].tag
+    names = {f"method:{m.method}" for m in answer.plan}
+    assert set(card.entries) <= names
+    drawing = card.front[0].svg
+    numbers = set(re.findall(r">(\d+)</text>", drawing))
+    used = [
+        v
+        for m in answer.plan
+        if (v := one(store, Variant, method=m.method, id=m.variant or "")) is not None
+    ]
+    rooms = [{f"{v.above_mm:g}", f"{v.beside_mm:g}"} for v in used]
+    assert not numbers or numbers in rooms
+
+
+def test_drill_cards_say_what_the_rows_say(cards, store):
+    """Metric tap drills and clearance holes as in the data."""
+    card = next(c for c in cards if c.id == "drills-metric")
+    for face in ("front", "back"):
+        for name, tap, _, clear, _ in tables(card, face)[0].rows:
+            row = next(t for t in many(store, TapDrill, thread=name.text))
+            hole = one(store, ClearanceHole, size=name.text.split("x")[0])
+            assert row.drill_mm == pytest.approx(float(tap.text))
+            assert hole.medium_mm == pytest.approx(float(clear.text))
+
+
+def test_wrench_card_says_what_the_heads_say(cards, store):
+    """M8 takes 13, M10 16 and formerly 17 (ISO 4014, DIN 933); 1/4 in takes 7/16."""
+    card = next(c for c in cards if c.id == "across-flats")
+    front = {r[0].text: [c.text for c in r[1:]] for r in tables(card)[0].rows}
+    back = {r[0].text: r[1].text for r in tables(card, "back")[0].rows}
+
+    assert "13" == front["M8"][0] and ["16", "17"] == front["M10"][:2]
+    assert "7/16" == back["1/4"]
+    assert 13 == get(store, Drive, "AF-13mm").across_flats_mm
+
+
+def test_large_numbers_are_large():
+    """The main figures stand at 14 pt or more on the smallest card."""
+    css = (pdf.HERE / "templates" / "deck.css.j2").read_text("utf-8")
+    for rule in ("td.big", ".value", ".tag"):
+        size = re.search("(?m)^" + re.escape(rule) + r" {.*font-size: ([\d.]+)rem", css)
+        assert float(size[1]) >= 14
+    assert 5.0 / 25.4 * 72 >= 14  # room drawing, mm
+
+
+def test_marks_tell_memory_and_practice(cards):
+    """A card whose rows are judgement or memory says so in its foot and beside the numbers."""
+    for card in cards:
+        if card.family == "emergency":
+            assert "p" in card.marks
+        marked = {
+            c.mark
+            for t in (*tables(card), *tables(card, "back"))
+            for r in t.rows
+            for c in r
+            if isinstance(c, Cell)
+        } - {""}
+        assert marked <= set(card.marks), card.id
+
+
+def test_all_letters_are_in_the_bundled_face(cards):
+    """No word falls back to a face of the machine it is printed on."""
+    from fontTools.ttLib import TTFont
+
+    for weight in (400, 700):
+        held = TTFont(pdf.HERE / "fonts" / f"hyperlegible-{weight}.woff2").getBestCmap()
+        for card in cards:
+            for text in (card.title, card.question, *card.entries, *texts(card)):
+                assert set(map(ord, text)) <= held.keys(), (card.id, text)
+
+
+@pytest.mark.parametrize(
+    ("wish", "ids"),
+    [
+        ("verify", ["verify-the-print"]),
+        ("torque 8.8", ["torque-8.8"]),
+        ("snapped flush", ["snapped-flush"]),
+        ("gauge-pitch", ["gauge-pitch"]),
+        ("drive:T20", ["gauge-hexalobular"]),
+        ("1", ["index"]),
+    ],
+)
+def test_cards_are_chosen_by_words_ids_entries_and_numbers(store, wish, ids):
+    """What `--only` takes."""
+    assert ids == [c.id for c in content.deck(store, [wish])]
+
+
+@pytest.mark.parametrize("wish", ["wibble", "", "drive:T999", "999"])
+def test_unknown_wishes_name_the_nearest(store, wish):
+    """A wish for no card is refused with three ids."""
+    with pytest.raises(NotHeld) as refused:
+        content.deck(store, [wish])
+    assert 3 == len(refused.value.nearest)

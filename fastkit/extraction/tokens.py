@@ -27,6 +27,7 @@ _APART = re.compile(
     r"(?<=\d)\s+(?=in\s+(?:an?|the|my|this|it|alloy|alu\w*|steel|cast|iron|brass|mag\w*|sheet)\b)"
     rf"|(?<=\b(?:{_CLASSES}))\s+(?=[a-z])(?!(?:{_UNIT})\b)"
 )
+_SAME = {"cannot": "cant", "couldnt": "cant"}
 _SOFT = frozenset({"and", "but", "then", "with", "also", "plus"})
 _QUOTES = str.maketrans({"’": "'", "‘": "'", "`": "'", "“": '"', "”": '"', "″": '"', "º": "°"})
 
@@ -69,7 +70,8 @@ def tokenise(clause: str, number: int = 0, part: int = 0) -> tuple[Token, ...]:
             at = word.end()
             for piece in _split(shown.strip("\"'.:=!?<>~-*")):
                 part += piece in _SOFT
-                tokens.append(Token(piece, piece.replace("'", ""), number, part))
+                norm = piece.replace("'", "")
+                tokens.append(Token(piece, _SAME.get(norm, norm), number, part))
         else:
             at += 1
     return tuple(tokens)

@@ -49,7 +49,7 @@ _FLAGS = ("left_hand", "no_heat")
 # "8 mm hex" without a word more: sizes below have no common nut, sizes above no common key
 SMALLEST_FLATS = 7.0
 LARGEST_DOUBTFUL_KEY = 8.5
-NO_KEYS = ("7mm", "9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
+NO_KEYS = ("9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
 _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )
@@ -360,6 +360,9 @@ class _Page:
             self.given["can"] = tuple((move, None) for move in dict.fromkeys(can))
         if self.near:
             self.given["near"] = tuple(self.near)
+        tried = self.given.get("tried", ())
+        if isinstance(tried, tuple) and "soak-penetrant" in tried and "residue" not in self.given:
+            self.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
 

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from fastkit.answers.facts import gather
 from fastkit.answers.understand import understand
 from fastkit.answers.wording import Names, sentence
+from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.plan import plan
 from fastkit.extraction.resistance import body
@@ -14,6 +15,7 @@ from fastkit.extraction.result import Assumption, Measure, Move, Reason, Weakest
 from fastkit.extraction.situation import Situation
 from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
+from fastkit.reference.lookup import nearest
 from fastkit.reference.store import connect, query
 
 GOVERNS = (
@@ -81,8 +83,25 @@ class ExtractAnswer(NamedTuple):
     variants: Mapping[tuple[str, str], str]
     governs: str
 
-    def document(self) -> dict[str, Any]:
-        """Return the JSON document."""
+    def compare(self, *methods: str) -> tuple[Step | Out, ...]:
+        """
+        Return what the plan holds of each method.
+
+        Raises:
+            Misuse: When a method is not in the data.
+        """
+        found: dict[str, Step | Out] = {row.method: row for row in self.ruled_out}
+        found.update((step.method, step) for step in self.plan)
+        for method in methods:
+            if method not in found:
+                raise Misuse(
+                    f"--compare {method[:60]!r}: no such method", nearest(method, sorted(found), 1)
+                )
+        return tuple(found[method] for method in methods)
+
+    def document(self, compared: tuple[Step | Out, ...] | None = None) -> dict[str, Any]:
+        """Return the JSON document, with what is compared where something is."""
+        extra = {"compare": [_row_document(row) for row in compared]} if compared else {}
         return {
             "situation": situation_document(self.situation),
             "not_understood": list(self.not_understood),
@@ -96,6 +115,7 @@ class ExtractAnswer(NamedTuple):
             "chance": self.chance,
             "stop_when": list(self.stop_when),
             "measure_next": self.measure_next and self.measure_next._asdict(),
+            **extra,
         }
 
 
@@ -198,6 +218,10 @@ def _step_document(step: Step) -> dict[str, Any]:
         "steps": list(step.steps),
         "cautions": list(step.cautions),
     }
+
+
+def _row_document(row: Step | Out) -> dict[str, Any]:
+    return _step_document(row) if isinstance(row, Step) else _out_document(row)
 
 
 def _out_document(out: Out) -> dict[str, Any]:

@@ -3,7 +3,14 @@
 from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Any
 
-from fastkit.answers.wording import Names, in_sentence, method_title, show_minutes, thing
+from fastkit.answers.wording import (
+    Names,
+    drive_words,
+    in_sentence,
+    method_title,
+    show_minutes,
+    thing,
+)
 from fastkit.extraction.result import Assumption
 from fastkit.extraction.situation import Situation
 from fastkit.notation.units import figures, show_mm
@@ -94,23 +101,6 @@ def assumed_words(assumed: Iterable[Assumption], names: Names) -> tuple[str, ...
     if unknown:
         plain.append(f"unknown: {', '.join(unknown)}")
     return tuple(plain)
-
-
-def drive_words(drive: str) -> str:
-    """
-    Return a drive's id as people say it.
-
-    >>> drive_words("hex-6mm"), drive_words("AF-9/16in"), drive_words("T30")
-    ('6 mm hex socket', '9/16 in hexagon', 'T30')
-    """
-    system, dash, size = drive.partition("-")
-    form = {"hex": "hex socket", "AF": "hexagon", "slot": "slot"}.get(system)
-    if not dash or form is None:
-        return drive
-    for unit in ("mm", "in"):
-        if size.endswith(unit):
-            size = f"{size.removesuffix(unit)} {unit}"
-    return f"{size} {form}"
 
 
 def _value(field: str, value: Any, names: Names) -> str:

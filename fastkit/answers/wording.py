@@ -37,6 +37,7 @@ SENTENCES: Mapping[str, str] = {
     # why a method stands where it stands
     "fits_with": "{0}{1:margin}",
     "weakest": "needs about {3:about} ({2:bare} to {4:bare}); the {0} holds {1:about}",
+    "near_fit": "what bites: {0:drive}, {1:mm} over the size, {2}",
     "chance_time": "{0:pct} in {1:min}",
     "treats": "what it takes falls from about {1:about} to {2:about}",
     "keeps_open": "keeps {0} open",
@@ -198,6 +199,23 @@ def show_about(nm: float) -> str:
     return f"{metric} ({float(f'{float(value):.2g}'):g} {unit})"
 
 
+def drive_words(drive: str) -> str:
+    """
+    Return a drive's id as people say it.
+
+    >>> drive_words("hex-6mm"), drive_words("AF-9/16in"), drive_words("T30")
+    ('6 mm hex socket', '9/16 in hexagon', 'T30')
+    """
+    system, dash, size = drive.partition("-")
+    form = {"hex": "hex socket", "AF": "hexagon", "slot": "slot"}.get(system)
+    if not dash or form is None:
+        return drive
+    for unit in ("mm", "in"):
+        if size.endswith(unit):
+            size = f"{size.removesuffix(unit)} {unit}"
+    return f"{size} {form}"
+
+
 def show_place(mm: float) -> str:
     """
     Return how far off a neighbour [mm] stands.
@@ -236,6 +254,7 @@ _FORMS: Mapping[str, Callable[[Any, Names], str]] = {
     "pct": lambda value, _: show_chance(float(value)),
     "thing": lambda value, _: thing(str(value)),
     "axis": lambda value, _: AXES[str(value)],
+    "drive": lambda value, _: drive_words(str(value)),
     "due": lambda value, _: DUE[str(value)],
     "method": lambda value, names: in_sentence(method_title(str(value), names)),
     "rule": lambda value, names: in_sentence(names.get(f"method:{value}", str(value))),

@@ -9,7 +9,7 @@ from fastkit.answers.options import BOUNDS, CHOICES, MOVES
 from fastkit.cli.output import answering, emit
 from fastkit.errors import Misuse
 
-LATER = ("ask", "save", "again", "tree", "compare")
+LATER = ("ask", "save", "again", "tree")
 
 
 def _choice(name: str) -> str:
@@ -59,10 +59,16 @@ def _range(name: str) -> str:
 @click.option("--save", metavar="NAME", help="Keep the situation (not there yet).")
 @click.option("--again", metavar="NAME", help="Go on with a kept one (not there yet).")
 @click.option("--tree", is_flag=True, help="Draw the policy (not there yet).")
-@click.option("--compare", nargs=2, metavar="A B", help="Two methods (not there yet).")
+@click.option("--compare", nargs=2, metavar="A B", help="Two methods, side by side.")
 @click.option("--why", is_flag=True, help="Every method, every reason, every number.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
-def command(words: tuple[str, ...], why: bool, as_json: bool, **options: Any) -> None:
+def command(
+    words: tuple[str, ...],
+    compare: tuple[str, str] | None,
+    why: bool,
+    as_json: bool,
+    **options: Any,
+) -> None:
     """
     What to do first with a fastener that will not move, here, with this room, beside that.
 
@@ -75,9 +81,13 @@ def command(words: tuple[str, ...], why: bool, as_json: bool, **options: Any) ->
     with answering(as_json, EMPTY):
         answer = extract(" ".join(words), **options)
 
-    def render(columns: int) -> list[str]:
-        from fastkit.cli.extract_screen import screen, whole
+        both = answer.compare(*compare) if compare else None
 
+    def render(columns: int) -> list[str]:
+        from fastkit.cli.extract_screen import screen, side_by_side, whole
+
+        if both:
+            return side_by_side(answer, both, columns)
         return whole(answer, columns) if why else screen(answer, columns)
 
-    emit(answer.document(), as_json, render)
+    emit(answer.document(both), as_json, render)

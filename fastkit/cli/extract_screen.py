@@ -101,6 +101,25 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     return [*lines, "", *_end(answer, columns)]
 
 
+def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int) -> list[str]:
+    """Return methods with their numbers, or the reason why one is ruled out."""
+    lines: list[str] = []
+    for row in rows:
+        if isinstance(row, Out):
+            lines += _out([method_title(row.method, answer.titles)], row, columns, "OUT  ")
+        else:
+            lines += _method(answer, row, columns, f"{row.rank}  ")
+            total = show_minutes(row.expected_minutes)
+            lines += wrap(f"starting with it: about {total} in all", columns, INDENT)
+    steps = [row for row in rows if isinstance(row, Step)]
+    if len(steps) == 2:
+        better, worse = sorted(steps, key=lambda step: step.expected_minutes)
+        saved = worse.expected_minutes - better.expected_minutes
+        title = method_title(better.method, answer.titles)
+        lines += wrap(f"{title} first saves about {show_minutes(saved)}.", columns)
+    return lines
+
+
 def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     yield from _understood(answer, columns, detail)
     gap = [""] if detail.gaps else []
@@ -142,6 +161,7 @@ def _method(answer: ExtractAnswer, step: Step, columns: int, mark: str) -> Itera
     tool = answer.variants.get((step.method, step.variant or ""))
     if tool:
         yield from wrap(f"with {tool}", columns, INDENT)
+    yield from wrap(step.told.get("near_fit", ""), columns, INDENT)
     yield from wrap("; ".join(_figures(step)), columns, INDENT)
     yield from wrap(_torque(answer, step), columns, INDENT)
 

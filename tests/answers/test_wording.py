@@ -32,6 +32,7 @@ VALUES = {
     "rule": ("take the load off",),
     "fits_with": ("short bit", "above_mm", 12.0),
     "weakest": ("recess", 6.0, 4.0, 9.0, 19.0),
+    "near_fit": ("hex-1/4in", 0.35, "hammered"),
     "chance_time": (0.42, 4.0),
     "treats": ("soak-penetrant", 9.0, 6.0),
     "keeps_open": ("the thread",),

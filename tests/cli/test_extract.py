@@ -119,7 +119,7 @@ def test_json_is_one_document():
     assert document["situation"]["above_mm"] == 8
     assert document["situation"]["near"] == [{"thing": "rubber", "mm": 20.0}]
     assert document["not_understood"] == ["pump"]
-    assert [step["rank"] for step in document["plan"]][0] == 1
+    assert document["plan"][0]["rank"] == 1
 
 
 def test_not_held_is_a_document_with_its_reason():
@@ -130,6 +130,16 @@ def test_not_held_is_a_document_with_its_reason():
     assert result.exit_code == 1
     assert {key: document[key] for key in EMPTY} == dict(EMPTY)
     assert "M7.3" in document["reason"]
+
+
+def test_compare_sets_two_methods_side_by_side():
+    """One that is offered with its numbers, one that is ruled out with its reason."""
+    words = ("T30 stripped, rusted", "--compare", "machine-shop", "split-nut")
+    told = run(*words).stdout
+    document = json.loads(run(*words, "--json").stdout)
+
+    assert "machine shop" in told
+    assert [row["method"] for row in document["compare"]] == ["machine-shop", "split-nut"]
 
 
 @pytest.mark.parametrize(
@@ -144,7 +154,7 @@ def test_not_held_is_a_document_with_its_reason():
         (("M8", "--near", "granny:20"), "expected one of"),
         (("M8", "--no-such-option"), "no-such-option"),
         (("M8", "--tree"), "not there yet"),
-        (("M8", "--compare", "a", "b"), "not there yet"),
+        (("M8", "--compare", "seat-bit", "seat-bot"), "nearest: seat-bit"),
         (("M8", "--save", "x"), "not there yet"),
         (("M8", "--wasted", "nan"), "0 to 95"),
         (("M8", "--can", "none", "--can", "bench"), "none alone"),

@@ -1,5 +1,6 @@
 """`fastkit cards`."""
 
+import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -73,7 +74,9 @@ def command(
     store = opened()
     click.echo("cards: asking the data …", err=True)
     with answering(as_json, {"cards": []}):
-        cards = deck(store, wanted)
+        cards = deck(store, wanted, _progress)
+    if sys.stderr.isatty():
+        click.echo("\r\x1b[K", err=True, nl=False)
     document: dict[str, Any] = {
         "cards": [{"id": c.id, "title": c.title, "entries": list(c.entries)} for c in cards]
     }
@@ -95,6 +98,12 @@ def command(
         "bytes": len(data),
     }
     emit(document, as_json, lambda columns: _written(path, len(cards), duplex, columns))
+
+
+def _progress(what: str) -> None:
+    """Where a person watches, one line that changes; a pipe has been told enough."""
+    if sys.stderr.isatty():
+        click.echo(f"\r\x1b[Kcards: {what}", err=True, nl=False)
 
 
 def _listed(cards: "Sequence[Card]", columns: int) -> Iterator[str]:

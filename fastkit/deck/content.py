@@ -2,7 +2,8 @@
 
 import re
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import cache
 
 from fastkit.deck import (
     cards_deck,
@@ -27,14 +28,15 @@ FAMILY_WORDS = {
 
 def sketches() -> list[Sketch]:
     """All cards in their order, none made yet; a card's number is its place, from 1."""
-    body = [
+    plain = (
         *cards_start.SKETCHES,
         *cards_emergency.SKETCHES,
         *cards_torque.SKETCHES,
         *cards_size.SKETCHES,
         *cards_gauge.SKETCHES,
         Sketch(*cards_deck.VERIFY, cards_deck.verify),
-    ]
+    )
+    body = [sketch._replace(build=cache(sketch.build)) for sketch in plain]
 
     def index(_: sqlite3.Connection) -> Card:
         return cards_deck.index(list(enumerate([*body, sources_sketch], 2)))
@@ -46,13 +48,18 @@ def sketches() -> list[Sketch]:
     return [Sketch(*cards_deck.INDEX, index), *body, sources_sketch]
 
 
-def deck(store: sqlite3.Connection, wanted: Sequence[str] = ()) -> list[Card]:
+def deck(
+    store: sqlite3.Connection,
+    wanted: Sequence[str] = (),
+    told: Callable[[str], None] = lambda _: None,
+) -> list[Card]:
     """
     The cards, numbered; only those that a wish names, where there are wishes.
 
     Args:
         store: Open reference.
         wanted: Ids, entry ids, numbers, or words of a card.
+        told: Hears of each card that is begun, for a progress line.
 
     Raises:
         NotHeld: A wish that names no card; `nearest` holds ids that share letters with it.
@@ -62,6 +69,7 @@ def deck(store: sqlite3.Connection, wanted: Sequence[str] = ()) -> list[Card]:
 
     def made(number: int, sketch: Sketch) -> Card:
         if number not in cards:
+            told(f"{number} of {len(every)}, {sketch.id}")
             cards[number] = sketch.build(store)._replace(number=number)
         return cards[number]
 

@@ -44,6 +44,7 @@ class Step(NamedTuple):
     cautions: tuple[str, ...]
     if_it_fails: str
     kind: str  # gate, treat, turn, part, room; not in the document
+    conditions: tuple[str, ...]  # what a near neighbour asks for; in the document among cautions
     told: Mapping[str, str]  # the sentences of `why` by their codes; not in the document
 
 
@@ -208,7 +209,8 @@ def _plain(field: str, value: Any) -> Any:
 def _step_document(step: Step) -> dict[str, Any]:
     link = step.weakest_link
     fields = step._asdict()
-    del fields["told"], fields["kind"]
+    for inner in ("kind", "conditions", "told"):
+        del fields[inner]
     return {
         **fields,
         "margins": step.margins._asdict(),
@@ -271,5 +273,6 @@ def _step(move: Move, kind: str, titles: Names, texts: Mapping[tuple[str, str], 
         ),
         move.if_it_fails,
         kind,
+        move.conditions,
         told,
     )

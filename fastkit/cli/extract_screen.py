@@ -207,9 +207,14 @@ def _then(
     gate = first.kind == "gate"
     for step in rest if gate else ():
         # up to the best method once every gate is done
-        yield from _method(answer, step, columns, "THEN  ")
+        if detail.follow_steps or step.kind != "gate":
+            yield from _method(answer, step, columns, "THEN  ")
+        else:
+            yield from wrap(_brief(answer, step), columns, "THEN  ", INDENT)
         if detail.follow_steps:
             yield from _steps(step, columns)
+        elif step.conditions and step.kind != "gate":
+            yield from wrap("; ".join(step.conditions), columns, "  ! only with ", "    ")
         told.add(step.method)
         if step.kind != "gate":
             break
@@ -230,7 +235,10 @@ def _brief(answer: ExtractAnswer, step: Step) -> str:
     """Return a method in one sentence."""
     time, treats = show_minutes(step.minutes), step.told.get("treats")
     told = f"{time}; {treats}" if treats else f"{show_chance(step.chance)} in {time}"
-    return f"{method_title(step.method, answer.titles)}: {told}"
+    if "due_first" in step.told:
+        told = f"{step.told['due_first']}; {told}"
+    only = f"; only with {'; '.join(step.conditions)}" if step.conditions else ""
+    return f"{method_title(step.method, answer.titles)}: {told}{only}"
 
 
 def _next_title(answer: ExtractAnswer, method: str) -> str:

@@ -19,6 +19,7 @@ EMERGENCIES = (
     "M14 bolt seized in the sleeve, spring loaded, 30 % wasted, on a jack, soaked it",
     "11 mm tube nut rounded, brake line touching, fuel line 100 mm away, lying under it",
     "extractor broke off in it, M8, alloy head",
+    "17 mm nut rounded on an M10 stud, rusted, fuel line 300 mm",
     "PH2 chewed up in plastic, battery 5 mm, airbag 20 mm, wiring touching",
 )
 
@@ -55,6 +56,9 @@ def test_nothing_dangerous_is_cut(answer, columns):
     for out in answer.ruled_out:
         if out.reason.code == "neighbour":
             assert str(out.reason.values[0]).replace("-", " ") in told
+    for step in answer.plan:
+        if answer.titles[f"method:{step.method}"].lower() + ":" in told:
+            assert all(condition.lower() in told for condition in step.conditions)
     assert answer.governs.lower() in told
     for sentence in answer.stop_when:
         assert sentence.lower() in told

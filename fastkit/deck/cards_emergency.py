@@ -63,7 +63,7 @@ CASES = (
     Case(
         "recess-worn",
         "Recess worn",
-        "The bit has begun to slip. What now?",
+        "The bit has begun to slip. What now? Read the back first.",
         damage.recess_worn(),
         "M8 8.8 screw, 6 mm hex socket, rusted, in steel",
         {**SCREW, "damage": "worn", "seized": "rusted"},
@@ -71,7 +71,7 @@ CASES = (
     Case(
         "recess-stripped",
         "Recess stripped",
-        "The bit turns freely in it. What now?",
+        "The bit turns freely in it. What now? Read the back first.",
         damage.recess_stripped(),
         "M8 8.8 screw, 6 mm hex socket, rusted, in steel",
         {**SCREW, "damage": "stripped", "seized": "rusted"},
@@ -79,7 +79,7 @@ CASES = (
     Case(
         "hexagon-rounded",
         "Hexagon rounded",
-        "The wrench slips round. What now?",
+        "The wrench slips round. What now? Read the back first.",
         damage.hexagon_rounded(),
         "M8 8.8 bolt, 13 mm hexagon, rusted, in steel",
         {**BOLT, "damage": "rounded", "seized": "rusted"},
@@ -87,7 +87,7 @@ CASES = (
     Case(
         "bolt-seized",
         "Sound but seized",
-        "It will not move. What first?",
+        "It will not move. What first? Read the back.",
         damage.seized(),
         "M8 8.8 bolt, 13 mm hexagon, seized, in steel",
         {**BOLT, "damage": "intact", "seized": "seized"},
@@ -95,7 +95,7 @@ CASES = (
     Case(
         "snapped-proud",
         "Snapped, proud",
-        "A stump stands out. What now?",
+        "A stump stands out. What now? Read the back first.",
         damage.snapped(4),
         "M8 8.8, rusted, in cast iron",
         {**STUB, "damage": "snapped-proud"},
@@ -103,7 +103,7 @@ CASES = (
     Case(
         "snapped-flush",
         "Snapped, flush",
-        "It broke level with the face. What now?",
+        "It broke level with the face. What now? Read the back first.",
         damage.snapped(0),
         "M8 8.8, rusted, in cast iron",
         {**STUB, "damage": "snapped-flush"},
@@ -111,7 +111,7 @@ CASES = (
     Case(
         "snapped-below",
         "Snapped, below",
-        "It broke inside the hole. What now?",
+        "It broke inside the hole. What now? Read the back first.",
         damage.snapped(-3),
         "M8 8.8, rusted, in cast iron",
         {**STUB, "damage": "snapped-below"},
@@ -119,7 +119,7 @@ CASES = (
     Case(
         "tool-broken-in",
         "Extractor broken in",
-        "A hard stub sits in the hole. What now?",
+        "A hard stub sits in the hole. What now? Read the back first.",
         damage.tool_broken(),
         "M8 8.8, rusted, in cast iron",
         {**STUB, "damage": "extractor-broken"},
@@ -127,7 +127,7 @@ CASES = (
     Case(
         "turns-along",
         "Turns but stays",
-        "It spins and does not come. What now?",
+        "It spins and does not come. What now? Read the back first.",
         damage.spinning(),
         "M8 8.8 bolt, 13 mm hexagon, in steel",
         {**BOLT, "damage": "spinning"},

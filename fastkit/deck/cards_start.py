@@ -134,7 +134,9 @@ def beside(store: sqlite3.Connection) -> Card:
         *BESIDE,
         front=(
             tables[0],
-            Text("25 mm are 1 in, 300 mm 12 in. Free: no limit held.", "small"),
+            Text(
+                f"25 mm are 1 in, 300 mm 12 in. Free: no limit held. {_shielded(limits)}", "small"
+            ),
             Caution("Not sure what runs there? Take it for fuel."),
         ),
         back=(
@@ -145,6 +147,15 @@ def beside(store: sqlite3.Connection) -> Card:
         back_title="Beside what, how far?",
         **gathered("neighbour", [neighbours[n] for n in names], [*used, *arc]),
     )
+
+
+def _shielded(limits: dict[tuple[str, str], Clearance]) -> str:
+    """How far off fuel still asks for a shield against a flame."""
+    found = limits.get(("fuel", "flame"))
+    if found is None:
+        return ""
+    metres = found.shield_mm / 1000
+    return f"Fuel: shield and watch up to {metres:g} m ({metres / 0.3048:.0f} ft)."
 
 
 SKETCHES = (Sketch(*BEFORE, before), Sketch(*BESIDE, beside))

@@ -60,9 +60,10 @@ def test_long_words_are_cut():
     ],
 )
 def test_width_is_what_was_asked_within_reason(monkeypatch, given_, columns):
-    monkeypatch.setenv("COLUMNS", given_)
+    with monkeypatch.context() as during:  # pytest draws its own progress by COLUMNS, too
+        during.setenv("COLUMNS", given_)
 
-    assert columns == width()
+        assert columns == width()
 
 
 def test_a_refusal_is_one_line():

@@ -32,7 +32,13 @@ OUT = Path("cards_out/fastkit-cards.pdf")
     show_default=True,
     help="63.5 x 88.9 mm, or 3 x 5 in.",
 )
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
+    show_default=True,
+    help="Sheet to print on.",
+)
 @click.option(
     "--duplex",
     type=click.Choice(["long", "short", "none"]),
@@ -72,7 +78,8 @@ def command(
     from fastkit.deck.content import deck
 
     store = opened()
-    click.echo("cards: asking the data …", err=True)
+    if not listing:
+        click.echo("cards: asking the data …", err=True)
     with answering(as_json, {"cards": []}):
         cards = deck(store, wanted, _progress)
     if sys.stderr.isatty():

@@ -41,7 +41,7 @@ SENTENCES: Mapping[str, str] = {
     "chance_time": "{0:pct} in {1:min}",
     "treats": "what it takes falls from about {1:about} to {2:about}",
     "keeps_open": "keeps {0} open",
-    "due_first": "due before anything else: {0:due}",
+    "due_first": "due first: {0:due}",
     # when to stop: stands behind the word
     "after_failures": "After this has failed too: {0:method}.",
     "shank_yields": "The head turns and the torque falls: the shank is tearing.",

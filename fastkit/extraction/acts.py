@@ -37,14 +37,14 @@ class Turn:
         limit = min(slips, default=float("inf"))
         breaks = [link for link in candidate.chain if link.gives != "nothing"]
         rows = first_to_give(breaks, [min(torque, limit) for torque in needed])
-        self._given = [
-            [
-                sum(s for s, link in zip(row, breaks, strict=True) if link.gives == gives)
-                for gives in BREAKS
-            ]
-            for row in rows
+        kinds = [[n for n, link in enumerate(breaks) if link.gives == gives] for gives in BREAKS]
+        self._given = [[sum(row[n] for n in kind) for row in rows] for kind in kinds]
+        beyond = 1.0 if needed[-1] < limit else 0.0
+        within = [min(1.0, max(0.0, reach * self.count - n)) for n in range(self.count)]
+        self._slips = [
+            (1 - part) * (1 - sum(row)) for part, row in zip((*within, beyond), rows, strict=True)
         ]
-        self._beyond = needed[-1] < limit
+        self.first_slip = max(0, min(self.count, ceil(reach * self.count)))
         self._outcomes: dict[int, tuple[float, tuple[Outcome, ...]]] = {}
 
     def outcomes(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
@@ -57,34 +57,26 @@ class Turn:
         count = self.count
         slices = range(bound, count) if bound < count else range(count, count + 1)
         failures = []
-        for number, gives in enumerate(BREAKS):
+        for given, gives in zip(self._given, BREAKS, strict=True):
+            if given[slices.stop - 1] <= LEAST_SHARE:
+                continue
             before = gathered = 0.0
             least = bound
             for severity in slices:
-                given = self._given[severity][number]
                 if gathered == 0.0:
                     least = severity
-                gathered += (given - before) * (slices.stop - severity) / len(slices)
-                before = given
+                gathered += (given[severity] - before) * (slices.stop - severity) / len(slices)
+                before = given[severity]
                 if gathered > FEW:
                     failures.append(Outcome(gives, least, gathered))
                     gathered = 0.0
             if gathered > LEAST_SHARE:
                 failures.append(Outcome(gives, least, gathered))
-        slipped = sum(
-            (1 - self._within(severity)) * (1 - sum(self._given[severity])) for severity in slices
-        ) / len(slices)
+        slipped = sum(self._slips[slices.start : slices.stop]) / len(slices)
         if slipped > LEAST_SHARE:
-            after = max(bound, min(count, ceil(self.reach * count)))
-            failures.append(Outcome("nothing", after, slipped))
+            failures.append(Outcome("nothing", max(bound, self.first_slip), slipped))
         success = 1.0 - sum(failure.share for failure in failures)
         return max(0.0, success), tuple(failures)
-
-    def _within(self, severity: int) -> float:
-        """Return the part of a slice of severity that arm and grip can overcome."""
-        if severity == self.count:
-            return 1.0 if self._beyond else 0.0
-        return min(1.0, max(0.0, self.reach * self.count - severity))
 
     def harm(self, bound: int) -> float:
         """Return the chance that the attempt leaves anything worse than it was."""

@@ -29,7 +29,9 @@ WELD_THROAT_D = 0.2  # throat of a plug weld in a nut, in thread diameters
 WELD_SHEAR_MPA = 180.0  # mild-steel filler in shear on a dirty, unpreheated part
 EXTRACTOR_CORE = {"spiral-extractor": 0.5, "straight-extractor": 0.6}  # of the root diameter
 EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
-DRILL_GRAB_MPA = 0.14  # torque when a drill grabs, by its diameter squared: N·m per mm^2
+DRILL_GRAB_MPA = 0.35  # torque when a drill grabs, by its diameter squared: N·m per mm^2
+HELD_PULL = "held pull"
+HELD_SHARE = 0.75  # of the shank's breaking torque, up to which a careful hand pulls
 DRILL_SHARE = 0.6  # drill diameter of the thread's
 PUSH_GAIN = {"cross-h": 0.5, "cross-z": 0.35, "slot": 0.35, "square": 0.15}
 PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
@@ -64,9 +66,17 @@ class Chains:
         shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
         self.thread = flank_bond_torque(shear, size.d2, size.engaged)
 
-    def of(self, method: Method, variant: Variant | None, damage: str) -> tuple[Link, ...]:
-        """Return the links of an attempt, in the order hand to thread."""
+    def of(
+        self, method: Method, variant: Variant | None, damage: str, held: bool = False
+    ) -> tuple[Link, ...]:
+        """
+        Return the links of an attempt, in the order hand to thread.
+
+        `held` says that the pull is kept below what the shank stands, whatever does not move.
+        """
         chain = []
+        if held:
+            chain.append(_slips(HELD_PULL, HELD_SHARE * self.shank))
         if variant and variant.torque_nm is not None:
             chain.append(Link("arm", variant.torque_nm * 1000, 0.0, "nothing"))
         chain.append(self._grip(method, variant, damage))

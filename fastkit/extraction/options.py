@@ -2,7 +2,15 @@
 
 from typing import NamedTuple
 
-from fastkit.extraction.chain import Chains, Link, drive_state, median, round_head
+from fastkit.extraction.chain import (
+    HELD_PULL,
+    Chains,
+    Link,
+    drive_state,
+    median,
+    round_head,
+    weakest,
+)
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import Reason, RuledOut
@@ -10,6 +18,7 @@ from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes, view
 from fastkit.extraction.situation import Near, Situation
 from fastkit.reach.access import Access, Gain, widened
 from fastkit.reach.fit import Envelope, Fit, fit
+from fastkit.reach.near import near_fits
 from fastkit.records.method import Method, Variant
 
 POWERS = {
@@ -25,6 +34,8 @@ SHORT_CODES = {
     "side": "side_too_small",
     "pocket": "pocket_too_narrow",
 }
+BLOWS = ("hand-impact-driver", "power-impact", "chisel-turn")  # nobody holds a blow back
+OVERSIZE = "oversize-bit"
 DRIVE_GRIPS = ("drive", "bite", "flats")
 OVER_ROUND_HEAD = ("gripping-socket", "next-size-socket")  # driven over a tall round head too
 NO_TOOL = Fit(fit(Envelope(0, 0, 0, None, None), Access()).margins, ())
@@ -68,8 +79,9 @@ class Options:
             if variant.fits != other:
                 self.variants.setdefault(variant.method, []).append(variant)
         self.over_head = OVER_ROUND_HEAD if round_head(facts) else ()
+        self.near = near_fits(facts.drive, facts.drives) if facts.drive else ()
         self.rooms = self._rooms()
-        self._near: dict[tuple[str, int], tuple[Bar | None, tuple[str, ...]]] = {}
+        self._besides: dict[tuple[str, int], tuple[Bar | None, tuple[str, ...]]] = {}
         self._fits: dict[tuple[str, str, int], Fit] = {}
         self._found: dict[tuple[str, str, int], tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]]
         self._found = {}
@@ -135,9 +147,9 @@ class Options:
 
     def _beside(self, method: str, number: int) -> tuple[Bar | None, tuple[str, ...]]:
         key = method, number
-        if key not in self._near:
-            self._near[key] = self.neighbourhood.check(method, self.rooms[number].near)
-        return self._near[key]
+        if key not in self._besides:
+            self._besides[key] = self.neighbourhood.check(method, self.rooms[number].near)
+        return self._besides[key]
 
     def _fit(self, variant: Variant, number: int) -> Fit:
         key = variant.method, variant.id, number
@@ -183,7 +195,8 @@ class Options:
         if bar is not None:
             return RuledOut(method.id, bar.because, None, bar.opens_it)
         detail = None
-        if method.kind == "turn" and damage in ("spinning", "nut-spinning"):
+        spins = damage in ("spinning", "nut-spinning")
+        if method.kind == "turn" and spins and method.grip != "far-side":
             detail = "it turns already: torque alone frees nothing"
         elif method.grip in DRIVE_GRIPS and drive_state(damage, self.facts).share == 0:
             detail = "there is no drive left to turn it by"
@@ -191,6 +204,8 @@ class Options:
             detail = "there is no recess to turn it by"
         elif method.grip == "flats" and not self.outer and method.id not in self.over_head:
             detail = "there are no flats on the outside"
+        elif method.id == OVERSIZE and self.facts.drive and not self.near:
+            detail = "no bit of another size or system bites in it"
         if detail is None:
             return None
         return RuledOut(method.id, Reason("cannot_free", (detail,)), None, None)
@@ -201,7 +216,7 @@ class Options:
         """Return the tools of a method that fit and are at hand, none beaten by another."""
         variants = self.variants.get(method.id)
         if variants is None:
-            return [self._candidate(method, None, NO_TOOL, damage, conditions)], None
+            return self._candidates(method, None, NO_TOOL, damage, conditions), None
         found: list[Candidate] = []
         missing: Reason | None = None
         misses: list[tuple[Fit, Variant]] = []
@@ -215,7 +230,7 @@ class Options:
                 if got.short:
                     misses.append((got, variant))
                 else:
-                    found.append(self._candidate(method, variant, got, damage, conditions))
+                    found += self._candidates(method, variant, got, damage, conditions)
         if found:
             return _unbeaten(found), None
         if not misses:
@@ -242,19 +257,25 @@ class Options:
             None if pocket is None else self.size.head + pocket,
         )
 
-    def _candidate(
+    def _candidates(
         self,
         method: Method,
         variant: Variant | None,
         got: Fit,
         damage: str,
         conditions: tuple[str, ...],
-    ) -> Candidate:
-        turns = method.kind == "turn"
-        chain = self.chains.of(method, variant, damage) if turns else ()
-        capacity = median(chain) if turns else 0.0
+    ) -> list[Candidate]:
+        """Return the attempt in full, and held below what the shank stands where a hand can."""
         minutes = method.minutes + (variant.minutes if variant else 0.0)
-        return Candidate(method, variant, got, chain, capacity, minutes, conditions)
+        if method.kind != "turn":
+            return [Candidate(method, variant, got, (), 0.0, minutes, conditions)]
+        chain = self.chains.of(method, variant, damage)
+        full = Candidate(method, variant, got, chain, median(chain), minutes, conditions)
+        struck = method.id in BLOWS or (variant is not None and variant.power is not None)
+        if struck or weakest(chain).part != "shank":
+            return [full]
+        held = self.chains.of(method, variant, damage, held=True)
+        return [full, full._replace(chain=held, capacity=median(held))]
 
 
 def _is_outer(situation: Situation, facts: Facts) -> bool:
@@ -266,12 +287,20 @@ def _is_outer(situation: Situation, facts: Facts) -> bool:
 
 def _unbeaten(found: list[Candidate]) -> list[Candidate]:
     """Drop each tool that another of the same method beats in both strength and time."""
-    found = sorted(found, key=lambda item: (item.minutes, -item.capacity))
     kept: list[Candidate] = []
-    for item in found:
-        if not kept or item.capacity > kept[-1].capacity * 1.001:
-            kept.append(item)
+    for held in (False, True):
+        strongest = 0.0
+        same = [item for item in found if is_held(item) == held]
+        for item in sorted(same, key=lambda item: (item.minutes, -item.capacity)):
+            if not strongest or item.capacity > strongest * 1.001:
+                kept.append(item)
+                strongest = max(item.capacity, 1e-9)
     return kept
+
+
+def is_held(candidate: Candidate) -> bool:
+    """Say whether an attempt is kept below what the shank stands."""
+    return bool(candidate.chain) and candidate.chain[0].part == HELD_PULL
 
 
 def _short(method: Method, got: Fit, envelope: Envelope, access: Access) -> RuledOut:

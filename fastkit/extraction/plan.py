@@ -28,6 +28,7 @@ COARSE_TREATMENTS = 1
 FREE = Margins(None, None, None, None)
 LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
 LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
+NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
 
@@ -178,6 +179,9 @@ def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
     link, why = _link(solved, choice), []
     if candidate and candidate.variant:
         why.append(_fits(candidate.variant.title, candidate.fit.margins))
+    if method.id in NEAR_FIT_METHODS and solved.options.near:
+        near = solved.options.near[0]
+        why.append(Reason("near_fit", (near.drive, -near.play_mm, near.how)))
     if link:
         why.append(Reason("weakest", (link.part, link.capacity_nm, *link.required_nm)))
     if method.kind == "treat":

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from fastkit.extraction.acts import Turn, unbeaten
 from fastkit.extraction.gates import DRY_OFF
-from fastkit.extraction.options import Candidate, Options
+from fastkit.extraction.options import Candidate, Options, is_held
 from fastkit.extraction.resistance import HEADLESS, Resistance
 
 # Workshop judgement, common practice with no published source.
@@ -120,7 +120,7 @@ class Policy:
         self._picked: dict[State, int | None] = {}  # None: stop
         self._chosen: dict[State, Choice] = {}
         self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}
-        self._ready: dict[tuple[str, str | None, str, float], Turn] = {}
+        self._ready: dict[tuple[str, str | None, str, float, bool], Turn] = {}
         self._turns: dict[tuple[str, str, int, float], list[Turn]] = {}
         self._useful: dict[tuple[str, str, int, float, int], list[Turn]] = {}
 
@@ -177,7 +177,7 @@ class Policy:
     def _turning(self, candidate: Candidate, damage: str, factor: float) -> Turn:
         factor *= self.own_effect.get(candidate.method.id, 1.0)
         variant = candidate.variant.id if candidate.variant else None
-        key = candidate.method.id, variant, damage, factor
+        key = candidate.method.id, variant, damage, factor, is_held(candidate)
         if key not in self._ready:
             slips = [link.capacity for link in candidate.chain if link.gives == "nothing"]
             reach = self.resistance.quantile(damage, factor, min(slips)) if slips else 1.0
@@ -189,7 +189,10 @@ class Policy:
         key = (state.damage, state.residue, state.room, self.factor(state.treated), state.bound)
         if key not in self._useful:
             turns = [
-                turn for turn in self.turns(state) if turn.outcomes(state.bound)[0] >= LEAST_CHANCE
+                turn
+                for turn in self.turns(state)
+                if (turn.first_slip > state.bound or state.bound == turn.count)
+                and turn.outcomes(state.bound)[0] >= LEAST_CHANCE
             ]
             kept = unbeaten(turns, state.bound)
             kept.sort(key=lambda turn: turn.minutes / turn.outcomes(state.bound)[0])
@@ -307,18 +310,19 @@ class Policy:
     def _turn(self, state: State, turn: Turn) -> Iterator[Branch]:
         """Yield the outcomes of an attempt, success first."""
         success, failures = turn.outcomes(state.bound)
-        yield Branch("free", success, 0.0, None)
+        spoils = turn.candidate.method.spoils * self.spoil  # a head that the way itself ruins
+        yield Branch("free", success, spoils, None)
         for gives, bound, share in failures:
             name = NAMES[gives]
             if gives == "thread":
-                yield Branch(name, share, TORN_SHARE * self.spoil, None)
+                yield Branch(name, share, spoils + TORN_SHARE * self.spoil, None)
                 continue
             for damage, part in self._becomes(state.damage, gives):
                 lost = state.lost_extractor or gives == "extractor"
                 after = State(
                     damage, state.treated, state.residue, state.room, bound, state.parted, lost
                 )
-                price = SNAP_SHARE * self.spoil if gives == "shank" else 0.0
+                price = spoils + (SNAP_SHARE * self.spoil if gives == "shank" else 0.0)
                 yield Branch(name, share * part, price, after)
 
     def _becomes(self, damage: str, gives: str) -> tuple[tuple[str, float], ...]:
@@ -341,7 +345,9 @@ class Policy:
         if method.leads_to:
             if method.leads_to == state.damage:
                 return ()
-            after = failed._replace(damage=method.leads_to)
+            # what is left once a broken extractor is out has a hole and no drive
+            hole = state.damage == "extractor-broken"
+            after = failed._replace(damage="snapped-flush" if hole else method.leads_to)
         done = Branch("done" if after else "free", chance, method.spoils * self.spoil, after)
         if method.id == HANDED_ON:
             return done, Branch("failed", 1 - chance, self.stop_minutes, None)

@@ -19,6 +19,7 @@ BISECTIONS = 14  # of the severity at which R meets a torque: to 0.001 of a stan
 DEVIATE_MAX = 4.0
 TABLE_MU = 0.12  # middle of VDI 2230-1 class B, at which tables print the preload
 TABLE_UTILISATION = 0.9
+TUBE_NUT_PRELOAD = 0.25  # of a bolt's: a flare is seated, not stretched; practice
 YIELD_SHARE = 0.6  # of the tensile strength, where a class prints no yield; practice
 BORE_LENGTH_D = 2.0  # bonded shank length in diameters where none is known; common practice
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
@@ -86,13 +87,18 @@ class Resistance:
         size, seizure = self.body, self.seizure
         bearing = min(size.head, 2.0 * size.d)
         strength = facts.strength
-        preload = seizure.preload_share * preload_at_utilisation(
-            strength.yield_min_mpa or YIELD_SHARE * strength.tensile_min_mpa,
-            TABLE_UTILISATION,
-            (size.d2 + size.d3) / 2,
-            size.pitch,
-            size.d2,
-            TABLE_MU,
+        share = TUBE_NUT_PRELOAD if situation.kind == "tube-nut" else 1.0
+        preload = (
+            share
+            * seizure.preload_share
+            * preload_at_utilisation(
+                strength.yield_min_mpa or YIELD_SHARE * strength.tensile_min_mpa,
+                TABLE_UTILISATION,
+                (size.d2 + size.d3) / 2,
+                size.pitch,
+                size.d2,
+                TABLE_MU,
+            )
         )
         friction = breakaway(
             preload,
@@ -102,13 +108,14 @@ class Resistance:
             seizure.mu_thread,
             seizure.mu_head,
         )
+        stud = situation.kind == "stud"  # nothing clamps under a head that it does not have
         self.terms = Terms(
-            max(friction, 0.0),
+            0.0 if stud else max(friction, 0.0),
             flank_bond_torque(seizure.tau_thread_mpa, size.d2, size.engaged)
             if where in ("thread", "unknown", "shank")
             else 0.0,
             head_bond_torque(seizure.tau_head_mpa, bearing, size.hole)
-            if where in ("head", "unknown") and bearing > size.hole
+            if where in ("head", "unknown") and not stud and bearing > size.hole
             else 0.0,
             bore_bond_torque(seizure.tau_shank_mpa, size.d, BORE_LENGTH_D * size.d)
             if where == "shank"

@@ -4,10 +4,10 @@ from random import Random
 
 import pytest
 
-from fastkit.extraction.chain import Link, bound_after, first_to_give
+from fastkit.extraction.chain import Link, first_to_give
 
 CHAIN = (
-    Link("arm", 40_000.0, 0.2, "nothing"),
+    Link("extractor", 40_000.0, 0.2, "extractor"),
     Link("recess", 18_000.0, 0.3, "drive"),
     Link("shank", 33_000.0, 0.08, "shank"),
     Link("thread", 90_000.0, 0.15, "thread"),
@@ -46,9 +46,3 @@ def test_shares_only_rise():
 def test_a_lone_link_is_its_own_distribution():
     """At its median a single link has given in half of all cases."""
     assert first_to_give(CHAIN[1:2], (18_000.0,))[0][0] == pytest.approx(0.5, abs=1e-9)
-
-
-@pytest.mark.parametrize(("torque", "first"), [(0.0, 0), (9.9, 0), (10.0, 1), (25.0, 2), (99.0, 2)])
-def test_a_failure_bounds_the_severity(torque, first):
-    """A torque reached in vain rules out the severities that it would have overcome."""
-    assert first == bound_after((10.0, 20.0, 30.0), torque)

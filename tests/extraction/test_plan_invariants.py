@@ -1,0 +1,155 @@
+"""What must hold of every plan, whatever the situation."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fastkit.extraction.plan import plan, solve
+from fastkit.extraction.situation import Near, Situation
+
+FEW = settings(
+    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+COARSE = (4, 1)  # severities and treatments: the same code, fewer states
+HOT = {"flame-heat", "iron-heat", "weld-nut", "induction-heat", "cut-slot-disc"}
+
+DRIVES = st.sampled_from(
+    [("M8x1.25", "hex-6mm"), ("M6x1", "T30"), ("M5x0.8", "PH2"), ("M8x1.25", "AF-13mm")]
+)
+ROOM = st.one_of(st.none(), st.sampled_from([5.0, 12.0, 30.0, 60.0, 90.0, 140.0, 250.0]))
+NEAR = st.lists(
+    st.builds(
+        Near,
+        st.sampled_from(["fuel", "rubber", "wiring", "electronics", "battery", "brake-fluid"]),
+        st.sampled_from([0.0, 20.0, 60.0, 150.0, 400.0]),
+    ),
+    max_size=2,
+).map(tuple)
+
+
+@st.composite
+def situations(draw):
+    """A fastener in some state, somewhere, beside something."""
+    thread, drive = draw(DRIVES)
+    outer = drive.startswith("AF")
+    gone = "rounded" if outer else "stripped"
+    damage = draw(
+        st.sampled_from(["intact", "worn", gone, "snapped-proud", "snapped-flush", "spinning"])
+    )
+    return Situation(
+        kind="bolt" if outer else "screw",
+        thread=thread,
+        grade="8.8",
+        drive=drive,
+        damage=damage,
+        seized=draw(st.sampled_from(["none", "rusted", "seized", "galled", "threadlocked-high"])),
+        into=draw(st.sampled_from(["steel", "aluminium", "cast-iron", "plastic"])),
+        load=draw(st.sampled_from(["none", "unknown", "spring"])),
+        residue=draw(st.sampled_from(["none", "none", "flammable", "chlorinated"])),
+        far_side=draw(st.sampled_from(["unknown", "reachable", "blind"])),
+        above_mm=draw(ROOM),
+        beside_mm=draw(ROOM),
+        swing_deg=draw(st.one_of(st.none(), st.sampled_from([5.0, 30.0, 90.0]))),
+        near=draw(NEAR),
+    )
+
+
+def expected(situation, facts):
+    """Expected minutes of the best first move, or of stopping."""
+    solved = solve(situation, facts(situation), *COARSE)
+    return min(
+        [solved.policy.stop_minutes, *(item.expected for item in solved.roots)],
+    )
+
+
+@given(situation=situations())
+@FEW
+def test_more_room_never_costs_time(situation, facts):
+    """Every axis freed: the best expected time does not rise (0.5 min: treatments are chosen)."""
+    freer = situation._replace(above_mm=None, beside_mm=None, swing_deg=None)
+
+    assert expected(freer, facts) <= expected(situation, facts) + 0.5
+
+
+@given(situation=situations())
+@FEW
+def test_a_neighbour_less_rules_nothing_out(situation, facts):
+    """What could be done beside something can be done without it."""
+    alone = situation._replace(near=())
+    offered = {item.move for item in solve(situation, facts(situation), *COARSE).roots}
+    then = {item.move for item in solve(alone, facts(alone), *COARSE).roots}
+
+    room_makers = {"make-room", "drop-assembly", "bench"}  # nothing left to make room from
+    assert offered - room_makers <= then
+
+
+@given(situation=situations())
+@FEW
+def test_plan_is_well_formed(situation, facts):
+    """Chances lie in 0..1, shares sum to one, margins are not negative, every method stands once."""
+    rows = facts(situation)
+    made = plan(situation, rows, ())
+    offered = [move.method for move in made.moves]
+    out = [row.method for row in made.ruled_out]
+
+    assert 0 <= made.chance <= 1
+    assert list(range(1, len(offered) + 1)) == [move.rank for move in made.moves]
+    assert not set(offered) & set(out)
+    assert len(offered) == len(set(offered))
+    for move in made.moves:
+        assert 0 < move.chance <= 1
+        assert abs(sum(share for _, share in move.outcomes) - 1) < 1e-6
+        assert all(margin is None or margin >= 0 for margin in move.margins)
+    for row in made.ruled_out:
+        assert row.because.code
+        assert row.short_by is None or row.short_by.amount > 0
+
+
+@given(situation=situations())
+@FEW
+def test_nothing_hot_on_a_residue(situation, facts):
+    """Anywhere in the policy: no heat or sparks on what burns, none at all on what is chlorinated."""
+    solved = solve(situation, facts(situation), *COARSE)
+    for state in list(solved.policy._values):
+        if state.residue != "none":
+            found, _ = solved.options.at(state.damage, state.residue, state.room)
+            assert not HOT & {item.method.id for item in found}
+
+
+@given(situation=situations())
+@FEW
+def test_same_input_same_plan(situation, facts):
+    """A plan depends on nothing but its input."""
+    rows = facts(situation)
+
+    assert plan(situation, rows, ()) == plan(situation, rows, ())
+
+
+@given(situation=situations())
+@FEW
+def test_failure_never_helps_a_weaker_tool(situation, facts):
+    """After a failed attempt no turn that reaches no further is offered as if it might work."""
+    solved = solve(situation, facts(situation), *COARSE)
+    for choice in solved.roots:
+        slipped = [item for item in choice.branches if item.name == "nothing"]
+        if choice.candidate is None or not choice.candidate.chain or not slipped:
+            continue
+        for turn in solved.policy.turns(slipped[0].state):
+            if turn.first_slip <= slipped[0].state.bound < turn.count:
+                assert turn.outcomes(slipped[0].state.bound)[0] < 1e-6
+
+
+@given(situation=situations())
+@FEW
+def test_worse_damage_never_takes_less(situation, facts):
+    """
+    Intact, worn, gone: each takes at least as long as the one before.
+
+    Three minutes are allowed: a sound drive is tried first, and not cut or ruined unasked.
+    """
+    gone = "rounded" if situation.drive.startswith("AF") else "stripped"
+    times = [
+        expected(situation._replace(damage=damage), facts) for damage in ("intact", "worn", gone)
+    ]
+
+    assert times[0] <= times[1] + 3
+    assert times[1] <= times[2] + 3

@@ -108,6 +108,8 @@ def _value(field: str, value: Any, names: Names) -> str:
         value = tuple(value)
     if (field, value) in NONE:
         return NONE[(field, value)]
+    if value == "unknown":
+        return f"{UNKNOWN[field]} unknown"
     if value is None or value is False or value == ():
         return ""
     if field in TEXTS:

@@ -39,6 +39,8 @@ class Detail(NamedTuple):
     """How much of what may be left out is shown; the least of it cuts nothing that warns."""
 
     gaps: bool = False
+    last: bool = False  # the last resort
+    measure: bool = False  # what to measure next
     follow_steps: bool = False  # steps of what comes after a gate
     reasons: bool = False  # why each neighbour forbids
     others: int = 0  # further ways beside the first
@@ -47,9 +49,11 @@ class Detail(NamedTuple):
     assumed: bool = False  # all assumptions, not only those that change the first move
 
 
-EVERYTHING = Detail(True, True, True, 99, 99, 99, True)
+EVERYTHING = Detail(True, True, True, True, True, 99, 99, 99, True)
 # what is added first while the screen has room for it
 UPGRADES: tuple[dict[str, Any], ...] = (
+    {"last": True},
+    {"measure": True},
     {"reasons": True},
     {"others": 1},
     {"tight": 2},
@@ -98,7 +102,7 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     lines += ["", bold("RULED OUT")]
     for titles, out in _grouped(answer, answer.ruled_out):
         lines += _out(titles, out, columns)
-    return [*lines, "", *_end(answer, columns)]
+    return [*lines, "", *_end(answer, columns, EVERYTHING)]
 
 
 def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int) -> list[str]:
@@ -134,7 +138,7 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
         yield from _then(answer, first, rest, columns, detail)
     yield from gap
     yield from _not_here(answer, columns, detail)
-    yield from _end(answer, columns)
+    yield from _end(answer, columns, detail)
 
 
 def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
@@ -227,7 +231,8 @@ def _then(
     others = [step for step in rest if step.method not in told]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
         yield from wrap(_brief(answer, step), columns, "OR  ", INDENT)
-    for step in [step for step in others if step.verdict == "last-resort"][:1]:
+    last = [step for step in others if step.verdict == "last-resort"]
+    for step in last[: int(detail.last)]:
         yield from wrap(_brief(answer, step), columns, "LAST RESORT  ", INDENT)
 
 
@@ -258,7 +263,7 @@ def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[s
         for titles, out in _grouped(answer, forbidden):
             yield from _out(titles, out, columns, "DON'T  ")
     else:
-        yield from _forbidden(answer, forbidden, columns)
+        yield from _forbidden(forbidden, columns)
     if tight:
         told = "; ".join(_short(answer, out) for out in tight)
         yield from wrap(told, columns, "NO ROOM  ", INDENT)
@@ -269,13 +274,13 @@ def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[s
         yield from wrap(f"{left} more, each with its reason: --why", columns, "NOT  ", INDENT)
 
 
-def _forbidden(answer: ExtractAnswer, outs: Iterable[Out], columns: int) -> Iterator[str]:
-    """Yield what each neighbour forbids, without the reasons."""
+def _forbidden(outs: Iterable[Out], columns: int) -> Iterator[str]:
+    """Yield what each neighbour forbids by the methods' short names, without the reasons."""
     found: dict[str, list[str]] = {}
     for out in outs:
         name, _, have, *_ = out.reason.values
-        title = in_sentence(method_title(out.method, answer.titles))
-        found.setdefault(f"{thing(str(name))} {show_place(float(have))}", []).append(title)
+        place = f"{thing(str(name))} {show_place(float(have))}"
+        found.setdefault(place, []).append(thing(out.method))
     for place, titles in found.items():
         yield from wrap(f"beside {place}: {'; '.join(titles)}", columns, "DON'T  ", INDENT)
 
@@ -316,9 +321,9 @@ def _telling(out: Out) -> tuple[int, float]:
     return 4, 0.0
 
 
-def _end(answer: ExtractAnswer, columns: int) -> Iterator[str]:
+def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     """Yield the measurement that would change most, when to stop, and what governs."""
-    if answer.measure_next:
+    if answer.measure_next and detail.measure:
         told = measure_sentence(answer.measure_next, answer.titles)
         yield from wrap(told, columns, "MEASURE  ", INDENT)
     total = f"{show_chance(answer.chance)} free in about {show_minutes(answer.expected_minutes)}"

@@ -119,7 +119,7 @@ def test_missing_value_raises():
             "the hose scorches and bursts later",
         ),
         ("fits_with", "short bit, to spare 12 mm (0.47 in) above"),
-        ("due_first", "due before anything else: a spring is held back"),
+        ("due_first", "due first: a spring is held back"),
         ("cheaper_to_stop", "When 90 min more would go into it: handing it on is cheaper."),
     ],
 )

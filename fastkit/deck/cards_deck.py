@@ -32,7 +32,7 @@ def verify(_: sqlite3.Connection) -> Card:
     """How to prove that the print is true to scale, with two things at hand."""
     return Card(
         *VERIFY,
-        (),
+        ("source:iso-iec-7810",),
         ("iso-iec-7810",),
         front=(
             Drawing(scale_bar(50), "50.0 mm (1.97 in) from end to end"),

@@ -11,7 +11,8 @@ from sqlite_utils import Database
 
 from fastkit.compiler import derive
 from fastkit.compiler.reading import BadData, Fault, check_references, read_folder
-from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS, Rule, columns
+from fastkit.compiler.spec import Rule, columns
+from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
 from fastkit.errors import Broken
 
 SCHEMA_VERSION = "1"

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.compiler.reading import Fault, Row, Tables
-from fastkit.compiler.tables import SPECS, Cell
+from fastkit.compiler.spec import Cell
+from fastkit.compiler.tables import SPECS
 from fastkit.joint.choice import fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.joint.window import table_row
@@ -78,9 +79,13 @@ def entries(tables: Tables) -> list[Entry]:
         spoken.setdefault(row.cells["entry"], []).append(str(row.cells["words"]))
     systems = {row.cells["id"]: row.cells["title"] for row in tables.get("drive_system", ())}
     found = []
+    shared: set[str] = set()
     for spec in SPECS:
         for row in tables.get(spec.record.TABLE, ()) if spec.kind else ():
-            entry = f"{spec.kind}:{row.cells['id']}"
+            entry = f"{spec.kind}:{row.cells[spec.name]}"
+            if spec.key != (spec.name,) and entry in shared:
+                continue
+            shared.add(entry)
             words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
             system = systems.get(row.cells.get("system"))
             title = spec.title.format_map({**row.cells, "system_title": system})

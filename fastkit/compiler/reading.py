@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from fastkit.compiler.tables import CHILD_RULES, Cell, Column, Rule, Spec, columns, file_columns
+from fastkit.compiler.spec import Cell, Column, Rule, Spec, columns, file_columns
+from fastkit.compiler.tables import CHILD_RULES
 from fastkit.errors import Broken
 
 NUMBER = re.compile(r"[+-]?\d+(\.\d+)?([eE][+-]?\d+)?")

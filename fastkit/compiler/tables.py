@@ -1,13 +1,19 @@
-"""
-What each file of data/ holds: one spec a file, from which reading, checking and SQL follow.
-
-Names, types and optionality of the columns come from the record itself; a spec only adds what a
-tuple cannot say: bounds, choices, references, keys, and which columns are kept in another form.
-"""
+"""What each file of data/ holds: one spec a file, from which reading, checking and SQL follow."""
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple, get_args, get_type_hints
+from typing import Any
 
+from fastkit.compiler.spec import (
+    ANGLE,
+    FLAG,
+    NOT_NEGATIVE,
+    POSITIVE,
+    SHARE,
+    Child,
+    Rule,
+    Spec,
+    ref,
+)
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
@@ -31,75 +37,12 @@ from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
 from fastkit.records.washer import Washer
 
-Cell = str | float | int | None
-
-
-class Rule(NamedTuple):
-    """Bounds of one column beyond its type; every bound given must hold."""
-
-    above: float | None = None
-    low: float | None = None
-    high: float | None = None
-    choices: tuple[str | int, ...] = ()
-    ref: tuple[str, str] | None = None  # table, column
-
-
-class Column(NamedTuple):
-    """One column: name, type (`str`, `float` or `int`), whether it may be empty, its rule."""
-
-    name: str
-    type: type
-    optional: bool
-    rule: Rule
-
-
-class Child(NamedTuple):
-    """A list inside a TOML table that becomes rows of another table, in order."""
-
-    key: str
-    record: Any
-    parent: str  # column that names the row the list stands in
-    value: str  # column that takes each element
-    fixed: Mapping[str, str] = {}
-    number: str | None = None  # column that counts from 1
-
-
-class Spec(NamedTuple):
-    """
-    One file of data/ and the table made from it.
-
-    `kept` are columns that the file holds in place of `derived` ones (`fastkit.compiler.derive`).
-    `kind` and `title` make the entry of a row: kind:key, and a title from its cells.
-    """
-
-    file: str
-    record: Any
-    key: tuple[str, ...]
-    rules: Mapping[str, Rule] = {}
-    kept: Mapping[str, Any] = {}
-    derived: tuple[str, ...] = ()
-    kind: str | None = None
-    title: str = "{title}"
-    children: tuple[Child, ...] = ()
-
-
-POSITIVE = Rule(above=0)
-NOT_NEGATIVE = Rule(low=0)
-SHARE = Rule(low=0, high=1)
-FLAG = Rule(choices=(0, 1))
-ANGLE = Rule(above=0, high=360)
-CHECKED = Rule(choices=("formula", "outside", "copied", "memory", "judgement"))
 DAMAGE = Rule(
     choices=(
         *("intact", "worn", "stripped", "rounded", "tool-stuck", "extractor-broken"),
         *("snapped-proud", "snapped-flush", "snapped-below", "spinning", "nut-spinning"),
     )
 )
-
-
-def ref(table: str, column: str = "id") -> Rule:
-    """Rule of a column that names a row of another table."""
-    return Rule(ref=(table, column))
 
 
 SPECS: tuple[Spec, ...] = (
@@ -417,26 +360,3 @@ CHILD_KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
     "method_hazard": (MethodHazard, ("method", "hazard")),
     "torque": (TorqueRow, ("thread", "grade", "friction")),
 }
-
-
-def columns(record: Any, rules: Mapping[str, Rule]) -> tuple[Column, ...]:
-    """Columns of a record's table; `source` and `checked` carry the same rule everywhere."""
-    everywhere = {"source": ref("source"), "checked": CHECKED} if record is not Source else {}
-    return tuple(
-        _column(name, kind, {**everywhere, **rules})
-        for name, kind in get_type_hints(record).items()
-    )
-
-
-def file_columns(spec: Spec) -> tuple[Column, ...]:
-    """Columns as the file holds them: those of the record less the derived, plus the kept."""
-    held = [c for c in columns(spec.record, spec.rules) if c.name not in spec.derived]
-    kept = [_column(name, kind, spec.rules) for name, kind in spec.kept.items()]
-    return (*held, *kept)
-
-
-def _column(name: str, kind: Any, rules: Mapping[str, Rule]) -> Column:
-    alternatives = get_args(kind)
-    optional = type(None) in alternatives
-    base = next(a for a in alternatives if a is not type(None)) if optional else kind
-    return Column(name, base, optional, rules.get(name, Rule()))

@@ -3,7 +3,8 @@
 import csv
 from pathlib import Path
 
-from fastkit.compiler.tables import SPECS, file_columns
+from fastkit.compiler.spec import file_columns
+from fastkit.compiler.tables import SPECS
 
 COPIED = {"source": "book", "locator": "p. 1", "checked": "copied"}
 ROWS: dict[str, list[dict[str, object]]] = {

@@ -3,7 +3,8 @@
 import re
 from pathlib import Path
 
-from fastkit.compiler.tables import SPECS, file_columns
+from fastkit.compiler.spec import file_columns
+from fastkit.compiler.tables import SPECS
 
 README = Path(__file__).parents[2] / "data" / "README.md"
 

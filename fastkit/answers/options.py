@@ -122,7 +122,7 @@ def _one_of(name: str, text: str, choices: Iterable[str]) -> str:
 
 
 def _bounded(name: str, value: Any) -> float:
-    low, high, unit = BOUNDS[name]
+    unit = BOUNDS[name].unit
     text = str(value).strip()
     if unit == "mm":
         number = length_mm(text)
@@ -132,9 +132,20 @@ def _bounded(name: str, value: Any) -> float:
         number = minutes(text)
     else:
         number = _percent(text)
+    return in_bounds(name, number)
+
+
+def in_bounds(name: str, number: float) -> float:
+    """
+    Return the value of an option where it lies within its bounds.
+
+    Raises:
+        Misuse: When it does not; the nearest valid value is named.
+    """
+    low, high, unit = BOUNDS[name]
     if not low <= number <= high:
         raise Misuse(
-            f"--{name} {text[:60]!r}: expected {figures(low)} to {figures(high)} {unit}",
+            f"{name} {figures(number)} {unit}: expected {figures(low)} to {figures(high)} {unit}",
             (figures(min(max(number, low), high)),),
         )
     return number
@@ -163,9 +174,20 @@ def _pair(name: str, value: Any) -> tuple[float, float]:
         if len(value) != 2:
             raise Misuse(f"--{name} {str(value)[:60]}: expected {expected[name]}", ("20x60",))
         pair = length_mm(str(value[0])), length_mm(str(value[1]))
+    return within(name, pair)
+
+
+def within(name: str, pair: tuple[float, float]) -> tuple[float, float]:
+    """
+    Return the two lengths [mm] of a side opening or pocket where they lie within bounds.
+
+    Raises:
+        Misuse: When they do not.
+    """
     if max(pair) > LONGEST_MM or (name == "pocket" and min(pair) <= 0):
         bounds = f"{'above ' if name == 'pocket' else ''}0 to {figures(LONGEST_MM)} mm"
-        raise Misuse(f"--{name} {str(value)[:60]}: expected {bounds}", ("20x60",))
+        shown = "x".join(map(figures, pair))
+        raise Misuse(f"{name} {shown}: expected {bounds}", ("20x60",))
     return pair
 
 

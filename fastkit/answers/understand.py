@@ -100,6 +100,13 @@ def _resolved(
     ):
         if name in found:
             found[name] = look_up(store, found[name]).id
+    for name in options.BOUNDS:
+        field = options.FIELDS.get(name, name)
+        if field in found:
+            found[field] = options.in_bounds(name, float(found[field]))
+    for name in ("side", "pocket"):
+        if f"{name}_mm" in found:
+            found[f"{name}_mm"] = options.within(name, found[f"{name}_mm"])
     if "near" in found:
         nearest: dict[str, float] = {}
         for thing, mm in found["near"]:

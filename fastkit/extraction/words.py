@@ -355,8 +355,8 @@ class _Page:
                 elif option not in ("axis", "length", "distance", "near", "cue", "filler"):
                     self.put(option, row.value, vague, item.text)
         if cannot and not can:
-            can = [move for move in _CAN if move not in cannot] or ["none"]
-        if can:
+            can = [move for move in _CAN if move not in cannot]
+        if can or cannot:
             self.given["can"] = tuple((move, None) for move in dict.fromkeys(can))
         if self.near:
             self.given["near"] = tuple(self.near)

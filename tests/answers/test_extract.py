@@ -216,6 +216,34 @@ def test_nonsense_beside_an_option_is_shown(store):
     assert found.not_understood == ("purple", "dishwasher")
 
 
+@pytest.mark.parametrize(
+    ("words", "named"),
+    [
+        ("M8 130 % wasted", "wasted 130 percent"),
+        ("M8 400 deg swing", "0 to 360 degrees"),
+        ("M8 99999 mm above", "0 to 10000 mm"),
+        ("M8 engagement 0 mm", "engage 0 mm"),
+        ("M8 in a pocket 0 mm wide 60 deep", "pocket 0x60"),
+    ],
+)
+def test_numbers_in_words_keep_the_bounds_of_the_options(store, words, named):
+    """What no fastener can be is refused, not planned for."""
+    with pytest.raises(Misuse) as refusal:
+        understand(store, words)
+
+    assert named in str(refusal.value)
+
+
+def test_what_cannot_be_done_leaves_the_rest(store):
+    """`cannot drop it` leaves making room and the bench; all three leave none."""
+    assert understand(store, "M8 rusted, cannot drop it").situation.can == (
+        ("make-room", None),
+        ("bench", None),
+    )
+    words = "M8 rusted, cant drop it, cant make room, cant take it out"
+    assert understand(store, words).situation.can == ()
+
+
 def test_too_many_words_are_refused(store):
     """A pasted book is no situation."""
     with pytest.raises(Misuse):

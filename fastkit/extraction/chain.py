@@ -40,8 +40,8 @@ DRIVE_SHARE_OF_SHANK = 1.2  # a sound drive without a printed proof torque outla
 OUTER_HEXAGON_SHARE = 3.0  # a sound outer hexagon against its shank
 THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
 ROUND_HEAD_HOLD_MPA = 0.12  # socket hammered over a tall round head: N·m per mm^2 of its diameter
-RIM_SHARE = {"pan": 0.5, "button": 0.4, "countersunk": 0.0}  # of a jaw's hold, by form of head
-RIM_SHARE_UNKNOWN = 0.7
+RIM_SHARE = {"pan": 0.3, "button": 0.25, "countersunk": 0.0}  # of a jaw's hold, by form of head
+RIM_SHARE_UNKNOWN = 0.5
 DEFAULT_SHEAR_MPA = 150.0
 
 
@@ -167,7 +167,7 @@ def first_to_give(chain: Sequence[Link], torques: Sequence[float]) -> list[tuple
     Return, for each torque in rising order, each link's chance to have given first by then.
 
     The sum over the links is the chance that the chain has given at all; steps between the
-    torques are at most an eighth of a decade wide.
+    torques are at most a twentieth of a decade wide.
     """
     start = min(median(chain), torques[0]) / 4
     shares = [0.0] * len(chain)
@@ -180,7 +180,7 @@ def first_to_give(chain: Sequence[Link], torques: Sequence[float]) -> list[tuple
     before, result = [1.0] * len(chain), []
     whole, at = 1.0, start
     for torque in torques:
-        steps = max(1, round(8 * log(torque / at) / 2.3)) if torque > at else 1
+        steps = max(1, round(20 * log(torque / at) / 2.3)) if torque > at else 1
         ratio = (torque / at) ** (1 / steps)
         for step in range(1, steps + 1):
             now = falls(at * ratio**step if step < steps else torque)

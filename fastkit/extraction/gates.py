@@ -22,6 +22,8 @@ def due(situation: Situation, outer: bool) -> tuple[tuple[str, Reason], ...]:
         found.append(("isolate", "load_pressure"))
     elif situation.load == "unknown" and things & set(PRESSURE_NEIGHBOURS):
         found.append(("isolate", "beside_pressure"))
+    elif "airbag" in things:
+        found.append(("isolate", "beside_airbag"))
     elif "battery" in things:
         found.append(("isolate", "beside_battery"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:

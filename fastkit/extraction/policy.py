@@ -24,6 +24,7 @@ STOP_MINUTES = 60.0  # handing the part on, besides --spoil
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 MOST_TREATMENTS = 2
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
+SOUND = ("intact", "worn", "spinning", "nut-spinning")
 SNAPS = {  # where a shank parts, by what stood there before
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
     "snapped-flush": (("snapped-below", 1.0),),
@@ -310,7 +311,8 @@ class Policy:
     def _turn(self, state: State, turn: Turn) -> Iterator[Branch]:
         """Yield the outcomes of an attempt, success first."""
         success, failures = turn.outcomes(state.bound)
-        spoils = turn.candidate.method.spoils * self.spoil  # a head that the way itself ruins
+        sound = state.damage in SOUND  # a head is ruined once
+        spoils = turn.candidate.method.spoils * self.spoil if sound else 0.0
         yield Branch("free", success, spoils, None)
         for gives, bound, share in failures:
             name = NAMES[gives]

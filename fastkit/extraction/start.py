@@ -11,6 +11,7 @@ from fastkit.extraction.policy import Policy, State
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Situation
 
+SNAP_PROVES = 0.7  # of the breaking torque: a jerk, a bend or a crack may have helped; practice
 SNAPPED = ("snapped-proud", "snapped-flush", "snapped-below")
 
 
@@ -28,7 +29,7 @@ def start(
     Return the first state; each attempt already made is a lower bound on the severity.
 
     A tool that slipped proves R above its slip torque at the treatments then done, no more. A
-    shank that snapped in a seized thread proves R above its breaking torque, head still on.
+    shank that snapped in a seized thread proves R above most of its breaking torque, head on.
     """
     policy = Policy(options, resistance, situation.spoil_min, most)
     rooms = {room.move: number for number, room in enumerate(options.rooms)}
@@ -36,7 +37,8 @@ def start(
         situation.damage, (0,) * len(policy.treatments), situation.residue, 0, 0, 0.0, False
     )
     if situation.damage in SNAPPED and situation.seized != "none":
-        state = state._replace(bound=_bound(resistance, "intact", 1.0, options.chains.shank))
+        proved = SNAP_PROVES * options.chains.shank
+        state = state._replace(bound=_bound(resistance, "intact", 1.0, proved))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)
     methods = {method.id: method for method in facts.methods}

@@ -85,7 +85,7 @@ def test_a_neighbour_less_rules_nothing_out(situation, facts):
 @given(situation=situations())
 @FEW
 def test_plan_is_well_formed(situation, facts):
-    """Chances lie in 0..1, shares sum to one, margins are not negative, every method stands once."""
+    """Chances lie in 0..1, shares sum to one, no margin is negative, a method stands once."""
     rows = facts(situation)
     made = plan(situation, rows, ())
     offered = [move.method for move in made.moves]
@@ -107,7 +107,7 @@ def test_plan_is_well_formed(situation, facts):
 @given(situation=situations())
 @FEW
 def test_nothing_hot_on_a_residue(situation, facts):
-    """Anywhere in the policy: no heat or sparks on what burns, none at all on what is chlorinated."""
+    """Anywhere in the policy: no heat or sparks on what burns or what is chlorinated."""
     solved = solve(situation, facts(situation), *COARSE)
     for state in list(solved.policy._values):
         if state.residue != "none":

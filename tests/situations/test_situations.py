@@ -20,7 +20,7 @@ CASES = [
     for path in sorted(Path(__file__).parent.glob("*.toml"))
     for case in tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
 ]
-# id: why the plan differs from the bench; each is expected to fail, and says so when it no longer does
+# id: why the plan differs from the bench; each is expected to fail, and speaks up once it holds
 KNOWN_MISSES: dict[str, str] = {
     "stripped-cross": "pliers on the pan head free it as surely, two minutes sooner",
     "little-room-above": "pliers from the side need no room above; making room ranks ninth",

@@ -24,6 +24,9 @@ GOVERNS = (
 )
 
 
+NO_WAY = "no safe way is left here; what is ruled out says what would bring one back"
+
+
 class Step(NamedTuple):
     """One method that is not ruled out, in words; fields as the JSON keys."""
 
@@ -102,7 +105,9 @@ class ExtractAnswer(NamedTuple):
 
     def document(self, compared: tuple[Step | Out, ...] | None = None) -> dict[str, Any]:
         """Return the JSON document, with what is compared where something is."""
-        extra = {"compare": [_row_document(row) for row in compared]} if compared else {}
+        extra: dict[str, Any] = {} if self.plan else {"reason": NO_WAY}
+        if compared:
+            extra["compare"] = [_row_document(row) for row in compared]
         return {
             "situation": situation_document(self.situation),
             "not_understood": list(self.not_understood),

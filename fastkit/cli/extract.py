@@ -62,7 +62,9 @@ def _range(name: str) -> str:
 @click.option("--compare", nargs=2, metavar="A B", help="Two methods, side by side.")
 @click.option("--why", is_flag=True, help="Every method, every reason, every number.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+@click.pass_context
 def command(
+    ctx: click.Context,
     words: tuple[str, ...],
     compare: tuple[str, str] | None,
     why: bool,
@@ -91,3 +93,5 @@ def command(
         return whole(answer, columns) if why else screen(answer, columns)
 
     emit(answer.document(both), as_json, render)
+    if not answer.plan:
+        ctx.exit(1)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from fastkit.answers.extract import ExtractAnswer, Out, Step
+from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.wording import (
     NOWHERE,
@@ -128,7 +128,7 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
     yield from _understood(answer, columns, detail)
     gap = [""] if detail.gaps else []
     if not answer.plan:
-        yield from wrap("NO SAFE MOVE is left here: see what is ruled out and why.", columns)
+        yield from wrap(NO_WAY.capitalize() + ".", columns)
     else:
         first, *rest = answer.plan
         yield from gap

@@ -146,6 +146,17 @@ def test_compare_sets_two_methods_side_by_side():
     assert [row["method"] for row in document["compare"]] == ["machine-shop", "split-nut"]
 
 
+def test_no_way_left_is_said(answer, monkeypatch):
+    """An empty plan: exit 1, the rest complete, the reason named, on the screen too."""
+    bare = answer._replace(plan=())
+    monkeypatch.setattr("fastkit.cli.extract.extract", lambda words, **options: bare)
+    result = run("M8", "--json")
+
+    assert result.exit_code == 1
+    assert "no safe way" in json.loads(result.stdout)["reason"]
+    assert "No safe way" in run("M8").stdout
+
+
 @pytest.mark.parametrize(
     ("arguments", "names"),
     [

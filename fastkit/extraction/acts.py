@@ -9,7 +9,7 @@ from fastkit.extraction.options import Candidate
 
 BREAKS = ("drive", "shank", "thread", "extractor")
 LEAST_SHARE = 1e-4  # an outcome rarer than this is left out, its share given to success
-FEW = 0.04  # outcomes alike but for the bound are gathered until they reach this share
+FEW = 0.04  # outcomes alike but for the bound are gathered to this share, at their mean bound
 
 
 class Outcome(NamedTuple):
@@ -60,18 +60,15 @@ class Turn:
         for given, gives in zip(self._given, BREAKS, strict=True):
             if given[slices.stop - 1] <= LEAST_SHARE:
                 continue
-            before = gathered = 0.0
-            least = bound
+            before = gathered = moment = 0.0
             for severity in slices:
-                if gathered == 0.0:
-                    least = severity
-                gathered += (given[severity] - before) * (slices.stop - severity) / len(slices)
+                share = (given[severity] - before) * (slices.stop - severity) / len(slices)
                 before = given[severity]
-                if gathered > FEW:
-                    failures.append(Outcome(gives, least, gathered))
-                    gathered = 0.0
-            if gathered > LEAST_SHARE:
-                failures.append(Outcome(gives, least, gathered))
+                gathered += share
+                moment += share * severity
+                if gathered > FEW or (severity == slices.stop - 1 and gathered > LEAST_SHARE):
+                    failures.append(Outcome(gives, round(moment / gathered), gathered))
+                    gathered = moment = 0.0
         slipped = sum(self._slips[slices.start : slices.stop]) / len(slices)
         if slipped > LEAST_SHARE:
             failures.append(Outcome("nothing", max(bound, self.first_slip), slipped))

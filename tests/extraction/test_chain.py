@@ -1,5 +1,6 @@
 """Which link gives first: against sampling that shares nothing with the code."""
 
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -38,7 +39,7 @@ def test_shares_only_rise():
     """What has given stays given as the torque rises, and no more than all can give."""
     rows = first_to_give(CHAIN, TORQUES)
 
-    for before, after in zip(rows, rows[1:], strict=False):
+    for before, after in pairwise(rows):
         assert all(b <= a + 1e-12 for b, a in zip(before, after, strict=True))
     assert sum(rows[-1]) <= 1 + 1e-9
 

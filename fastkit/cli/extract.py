@@ -65,6 +65,7 @@ def _range(name: str) -> str:
 @click.pass_context
 def command(
     ctx: click.Context,
+    /,
     words: tuple[str, ...],
     compare: tuple[str, str] | None,
     why: bool,

@@ -186,19 +186,23 @@ class _Page:
             self.used.append(False)
 
     def find_sizes(self) -> None:
-        """Read `17 mm nut`: across flats, not a thread."""
-        kinds = {
-            item.at: row.value for item in self.items for row in item.rows if row.option == "kind"
-        }
+        """Read `17 mm nut` as across flats and `3/8 bolt` as its thread."""
+        rows = ((item.at, row) for item in self.items for row in item.rows)
+        kinds = {at: row.value for at, row in rows if row.option == "kind"}
         for at, token in enumerate(self.tokens):
             kind = kinds.get(at + 1)
-            if kind not in ("bolt", "nut", "tube-nut") or "drive" in self.given:
+            if not kind or not token.measure or token.measure[1] != "mm":
                 continue
-            if token.measure and token.measure[1] == "mm" and len(token.measure[0]) == 1:
+            words = f"{token.text} {kind}"
+            if "/" in token.text and kind in ("bolt", "stud", "screw"):
+                if "thread" not in self.given and len(token.measure[0]) == 1:
+                    self._use((at,))
+                    self.put("thread", token.text.removesuffix("in").strip(), True, words)
+            elif kind in ("bolt", "nut", "tube-nut") and "drive" not in self.given:
                 found = parse(f"{token.text} af")
                 if len(found) == 1 and found[0].kind == "drive":
                     self._use((at,))
-                    self.put("drive", found[0].key, kind == "bolt", f"{token.text} {kind}")
+                    self.put("drive", found[0].key, kind == "bolt", words)
 
     # -- phrases
 

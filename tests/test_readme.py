@@ -2,8 +2,9 @@
 Everything that README shows is run and compared.
 
 In a ```console block each line that starts with `$ ` is a command, and what follows is what it
-prints at 80 columns, both streams; a line that is only `...` stands for any lines. ```pycon blocks
-are run as doctests. ```sh blocks are set-up commands, run on a fresh clone instead.
+prints at 80 columns, both streams; a line that is only `...` stands for any lines, `...` within a
+line for any text. ```pycon blocks are run as doctests. ```sh blocks are set-up commands, run on a
+fresh clone instead.
 """
 
 import doctest
@@ -34,10 +35,12 @@ def examples():
 
 
 def as_pattern(expected):
-    """The printed lines as a regular expression, `...` taking any number of lines."""
+    """The printed lines as a regular expression."""
     lines = expected.strip("\n").splitlines()
     return "".join(
-        r"(?:.*\n)*?" if line.strip() == "..." else re.escape(line.rstrip()) + r"[ ]*\n"
+        r"(?:.*\n)*?"
+        if line.strip() == "..."
+        else re.escape(line.rstrip()).replace(r"\.\.\.", ".*") + r"[ ]*\n"
         for line in lines
     )
 

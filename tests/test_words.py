@@ -18,7 +18,9 @@ TOP = {
 }
 MADE = {"build", "dist"}  # by builds; ignored by git, as dotfiles and caches are
 MACHINE_PATH = re.compile(r"(?<![\w./~-])/(?:work|root|home|Users|tmp)/\w")
-REGISTRY = re.compile(r"--(?:extra-)?index[-]url|--regist[r]y|regist[r]y\s*=|https?://(?:pypi|files\.py)")
+REGISTRY = re.compile(
+    r"--(?:extra-)?index[-]url|--regist[r]y|regist[r]y\s*=|https?://(?:pypi|files\.py)"
+)
 NICKNAME = re.compile(r"\b(?:torx|allen|phillips|pozi(?:driv)?|robertson)\b", re.IGNORECASE)
 TEXT = {".py", ".md", ".toml", ".csv", ".css", ".html", ".svg", ".txt", ".yml", ".cfg", ""}
 

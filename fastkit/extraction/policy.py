@@ -263,6 +263,7 @@ class Policy:
             if branch.state or branch.name != "failed"
         )
         expected = self._expected(move)
+        chance = min(1.0, chance)  # shares sum to one but for rounding
         return Choice(move.name, move.candidate, move.minutes, expected, chance, move.branches)
 
     def _moves(self, state: State, turns: Sequence[Turn], every: bool = False) -> Iterator[Move]:

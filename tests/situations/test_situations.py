@@ -24,7 +24,6 @@ CASES = [
 KNOWN_MISSES: dict[str, str] = {
     "stripped-cross": "pliers on the pan head free it as surely, two minutes sooner",
     "little-room-above": "pliers from the side need no room above; making room ranks ninth",
-    "rusted-slot": "one pull with the right blade costs two minutes and ties with heat",
     "key-broken-in-socket": "the round head is gripped from outside before the key is dug out",
     "rusted-cross-in-hub": "a 4.8 shank parts at 6.7 N·m, so heat and shock come before blows",
     "room-before-the-first-pull": "a flat ratchet fits in 35 mm, within a minute of making room",

@@ -5,7 +5,8 @@ import re
 import tempfile
 import zlib
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stdout
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -30,7 +31,8 @@ HERE = Path(__file__).parent
 def weasyprint() -> Any:
     """WeasyPrint, or errors.Broken naming the command that installs what it needs."""
     try:
-        import weasyprint as module
+        with redirect_stdout(StringIO()):  # where it prints at length what is said below
+            import weasyprint as module
     except OSError as trouble:
         name = str(trouble).split("'")[1] if "'" in str(trouble) else "Pango"
         raise Broken(f"drawing PDFs needs {name}; install it with: {PANGO_COMMAND}") from trouble

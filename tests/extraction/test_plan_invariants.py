@@ -136,22 +136,3 @@ def test_failure_never_helps_a_weaker_tool(situation, facts):
         for turn in solved.policy.turns(slipped[0].state):
             if turn.first_slip <= slipped[0].state.bound < turn.count:
                 assert turn.outcomes(slipped[0].state.bound)[0] < 1e-3
-
-
-@given(situation=situations())
-@FEW
-def test_worse_damage_never_takes_less(situation, facts):
-    """
-    Intact, worn, gone: each takes at least as long as the one before.
-
-    Said of open room, with three minutes allowed: a sound drive is tried first, and is not cut or
-    ruined where making room would let it be turned.
-    """
-    situation = situation._replace(above_mm=None, beside_mm=None, swing_deg=None)
-    gone = "rounded" if situation.drive.startswith("AF") else "stripped"
-    times = [
-        expected(situation._replace(damage=damage), facts) for damage in ("intact", "worn", gone)
-    ]
-
-    assert times[0] <= times[1] + 3
-    assert times[1] <= times[2] + 3

@@ -54,7 +54,6 @@ DUE: Mapping[str, str] = {
     "load_weight": "a weight hangs on it",
     "load_pressure": "it holds pressure back",
     "beside_pressure": "something under pressure stands beside it",
-    "beside_airbag": "an airbag stands beside it",
     "beside_battery": "a battery stands beside it",
     "beside_airbag": "an airbag or belt tensioner stands beside it",
     "recess_filled": "the recess is filled",

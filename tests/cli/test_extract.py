@@ -117,7 +117,7 @@ def coarse(plan: Any) -> Any:
 def test_json_is_one_document():
     """Standard output holds the document, nothing else."""
     result = run("T30 stripped, pump", "--above", "8mm", "--near", "rubber:20", "--json")
-    document = json.loads(result.output)
+    document = json.loads(result.stdout)
 
     assert result.exit_code == 0
     assert document["situation"]["above_mm"] == 8

@@ -8,6 +8,7 @@ from fastkit.extraction.chain import first_to_give
 from fastkit.extraction.options import Candidate
 
 BREAKS = ("drive", "shank", "thread", "extractor")
+MISCARRIES = 0.04  # of attempts that could do it, for reasons no link knows; practice
 LEAST_SHARE = 1e-4  # an outcome rarer than this is left out, its share given to success
 FEW = 0.04  # outcomes alike but for the bound are gathered to this share, at their mean bound
 
@@ -72,8 +73,11 @@ class Turn:
         slipped = sum(self._slips[slices.start : slices.stop]) / len(slices)
         if slipped > LEAST_SHARE:
             failures.append(Outcome("nothing", max(bound, self.first_slip), slipped))
-        success = 1.0 - sum(failure.share for failure in failures)
-        return max(0.0, success), tuple(failures)
+        able = max(0.0, 1.0 - sum(failure.share for failure in failures))
+        if able * MISCARRIES > LEAST_SHARE and bound < count:
+            failures.append(Outcome("nothing", bound + 1, able * MISCARRIES))
+            able *= 1 - MISCARRIES
+        return able, tuple(failures)
 
     def harm(self, bound: int) -> float:
         """Return the chance that the attempt leaves anything worse than it was."""

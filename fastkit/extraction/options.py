@@ -71,7 +71,8 @@ class Options:
         self.size = resistance.body
         self.chains = Chains(situation, facts, self.size)
         self.neighbourhood = Neighbourhood(facts)
-        self.vetoes = Vetoes(facts.vetoes, view(situation, self.size.d))
+        self.system = facts.drive.system if facts.drive else None
+        self.vetoes = Vetoes(facts.vetoes, view(situation, self.size.d, self.system))
         self.outer = _is_outer(situation, facts)
         other = "recess" if self.outer else "flats"
         self.variants: dict[str, list[Variant]] = {}
@@ -164,6 +165,7 @@ class Options:
         seen = view(
             self.situation,
             self.size.d,
+            self.system,
             damage=damage,
             residue=residue,
             support=room.support,

@@ -215,31 +215,31 @@ def _fits(title: str, margins: Margins) -> Reason:
     return Reason("fits_with", (title, axis, margin))
 
 
-def _required(solved: Solved, damage: str) -> tuple[float, float, float]:
+def _required(solved: Solved, method: str | None) -> tuple[float, float, float]:
     """Return R in N·m at the 10th, 50th and 90th percentile of what is still possible."""
-    needed = solved.policy.needed(damage, solved.policy.factor(solved.state.treated))
-    left = needed[solved.state.bound : -1] or needed[-1:]
+    policy, state = solved.policy, solved.state
+    factor = policy.factor(state.treated) * policy.own_effect.get(method or "", 1.0)
+    known = min(state.bound / policy.resistance.count, 1 - 0.25 / policy.resistance.count)
     low, middle, high = (
-        left[min(len(left) - 1, int(len(left) * part))] for part in (0.1, 0.5, 0.9)
+        policy.resistance.required(state.damage, factor, known + (1 - known) * part) / 1000
+        for part in (0.1, 0.5, 0.9)
     )
-    return low / 1000, middle / 1000, high / 1000
+    return low, middle, high
 
 
 def _link(solved: Solved, choice: Choice) -> WeakestLink | None:
     if choice.candidate is None or not choice.candidate.chain:
         return None
     link = weakest(choice.candidate.chain)
-    return WeakestLink(link.part, link.capacity / 1000, _required(solved, solved.state.damage))
+    return WeakestLink(link.part, link.capacity / 1000, _required(solved, choice.move))
 
 
 def _treats(solved: Solved, choice: Choice) -> Reason:
     """Say what a treatment does to the middle of the torque that is needed."""
-    state = choice.branches[0].state
-    before = _required(solved, solved.state.damage)[1]
-    assert state is not None
-    needed = solved.policy.needed(state.damage, solved.policy.factor(state.treated))
-    left = needed[solved.state.bound : -1] or needed[-1:]
-    return Reason("treats", (choice.move, before, left[len(left) // 2] / 1000))
+    after = choice.branches[0].state
+    assert after is not None
+    then = solved._replace(state=after)
+    return Reason("treats", (choice.move, _required(solved, None)[1], _required(then, None)[1]))
 
 
 def _outcomes(choice: Choice) -> tuple[tuple[str, float], ...]:

@@ -131,6 +131,10 @@ class Resistance:
         """
         return tuple(self._required(damage, factor, z) for z in self.deviates)
 
+    def required(self, damage: str, factor: float, share: float) -> float:
+        """Return R at one share of the severities, 0 < share < 1, N·mm."""
+        return self._required(damage, factor, NormalDist().inv_cdf(share))
+
     def quantile(self, damage: str, factor: float, torque: float) -> float:
         """Return the share of severities at which R lies below a torque, 0..1."""
         low, high = -DEVIATE_MAX, DEVIATE_MAX

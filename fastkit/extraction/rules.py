@@ -19,9 +19,11 @@ class Bar(NamedTuple):
     opens_it: Reason | None
 
 
-def view(situation: Situation, size_mm: float, **now: object) -> dict[str, object]:
+def view(
+    situation: Situation, size_mm: float, drive_system: str | None, **now: object
+) -> dict[str, object]:
     """Return the situation as the vetoes read it; `now` overrides what has changed since."""
-    seen: dict[str, object] = {**situation._asdict(), "size_mm": size_mm, **now}
+    seen = {**situation._asdict(), "size_mm": size_mm, "drive_system": drive_system, **now}
     seen["near"] = frozenset(near.thing for near in situation.near)
     return seen
 

@@ -7,7 +7,7 @@ from typing import Any
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
 from fastkit.records.drive import Drive, DriveTorque
-from fastkit.records.grade import GradeRow
+from fastkit.records.grade import GradePair, GradeRow
 from fastkit.records.hazard import Clearance, Neighbour
 from fastkit.records.head import Head
 from fastkit.records.material import Material
@@ -73,8 +73,14 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
 
 
 def strength(store: sqlite3.Connection, grade: str, nominal_mm: float) -> GradeRow:
-    """Return a grade's row for a size [mm]; outside its ranges the nearest one."""
+    """
+    Return a grade's row for a size [mm]; outside its ranges the nearest one.
+
+    A nut or a set screw, whose standard states no tensile strength, counts as its mate.
+    """
     rows = many(store, GradeRow, grade=grade)
+    if not rows and (pair := one(store, GradePair, grade=grade)):
+        rows = many(store, GradeRow, grade=pair.mate)
 
     def off(row: GradeRow) -> float:
         return max(row.size_from_mm - nominal_mm, nominal_mm - row.size_to_mm, 0.0)

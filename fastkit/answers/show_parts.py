@@ -8,7 +8,15 @@ from fastkit.errors import NotHeld
 from fastkit.mechanics import tolerance
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
-from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.grade import (
+    Grade,
+    GradeLimit,
+    GradePair,
+    GradeRow,
+    Hardness,
+    MarkStroke,
+    NutRow,
+)
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.head import Head
 from fastkit.records.material import Material
@@ -124,10 +132,20 @@ def drive(store: sqlite3.Connection, key: str) -> list[Group]:
 
 
 def grade(store: sqlite3.Connection, key: str) -> list[Group]:
-    """A grade and its strength by size."""
+    """A grade: its strength by size, hardness, what it goes with, limits of use, its mark."""
+    limit = one(store, GradeLimit, grade=key)
+    nuts = [
+        {**_row(row, "grade"), "tensile_min_mpa": None, "yield_min_mpa": None}
+        for row in many(store, NutRow, grade=key)
+    ]
     return [
         Group("", (get(store, Grade, key)._asdict(),)),
-        Group("rows", _rows(many(store, GradeRow, grade=key), "grade")),
+        Group("rows", (*_rows(many(store, GradeRow, grade=key), "grade"), *nuts)),
+        Group("hardness", _rows(many(store, Hardness, grade=key), "grade")),
+        Group("limits", _rows([limit] if limit else [], "grade")),
+        Group("goes_with", _rows(many(store, GradePair, grade=key), "grade")),
+        Group("mate_of", _rows(many(store, GradePair, mate=key), "mate")),
+        Group("mark_strokes", _rows(many(store, MarkStroke, grade=key), "grade")),
     ]
 
 
@@ -245,4 +263,8 @@ def _plain(store: sqlite3.Connection, record: type[R], key: str) -> list[Group]:
 
 def _rows(rows: Iterable[Any], *left_out: str) -> tuple[dict[str, Any], ...]:
     """Rows as mappings, without the column that names the entry itself."""
-    return tuple({k: v for k, v in row._asdict().items() if k not in left_out} for row in rows)
+    return tuple(_row(row, *left_out) for row in rows)
+
+
+def _row(row: Any, *left_out: str) -> dict[str, Any]:
+    return {k: v for k, v in row._asdict().items() if k not in left_out}

@@ -5,7 +5,7 @@ from math import isfinite
 from typing import NamedTuple
 
 from fastkit.errors import Misuse, NotHeld
-from fastkit.joint.choice import FAMILY_OF, STANDARDS, fits, head_of, strength_at
+from fastkit.joint.choice import FAMILY_OF, STANDARDS, TABLED, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.friction import Friction
@@ -158,7 +158,8 @@ def _strength(store: sqlite3.Connection, thread: Thread, grade: Grade) -> GradeR
         if fits(other, thread) and strength_at(many(store, GradeRow, grade=other.id), thread)
     ]
     if not fits(grade, thread):  # the thread's own grades first
-        held = [other for other in held if other.system in FAMILY_OF] or held
+        own = [other for other in held if other.system in FAMILY_OF]
+        held = [other for other in own if other.id in TABLED] or own or held
     raise NotHeld(
         f"{grade.system} does not list {grade.id} for {thread.id}",
         nearest(grade.id, [other.id for other in held]),

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from fastkit.compiler.reading import Fault, Row, Tables
 from fastkit.compiler.spec import Cell
 from fastkit.compiler.tables import SPECS
-from fastkit.joint.choice import fits, head_of, strength_at
+from fastkit.joint.choice import TABLED, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.joint.window import table_row
 from fastkit.mechanics import thread as profile
@@ -103,9 +103,9 @@ def torque_entries(rows: Iterable[Mapping[str, Any]]) -> list[Entry]:
 
 
 def torque_rows(tables: Tables) -> list[Cells]:
-    """Torque range of every thread in every grade that covers its size, by friction condition."""
+    """Torque range of every thread in every grade of use that covers it, by friction condition."""
     frictions = _records(tables, Friction)
-    grades = _records(tables, Grade)
+    grades = [grade for grade in _records(tables, Grade) if grade.id in TABLED]
     strengths: dict[str, list[GradeRow]] = {}
     for strength in _records(tables, GradeRow):
         strengths.setdefault(strength.grade, []).append(strength)

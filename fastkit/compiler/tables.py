@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from fastkit.compiler.hardware_tables import HARDWARE
 from fastkit.compiler.spec import (
     ANGLE,
     FLAG,
@@ -341,6 +342,7 @@ SPECS: tuple[Spec, ...] = (
     Spec("aliases.csv", Alias, ("words", "entry"), {"entry": ref("entry")}),
     Spec("phrases.csv", Phrase, ("words", "option", "value")),
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
+    *HARDWARE,
 )
 
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {

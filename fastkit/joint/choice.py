@@ -7,7 +7,20 @@ from fastkit.records.head import Head
 from fastkit.records.thread import Thread
 
 # Grades that one family of threads alone is made in; what is not named fits every family.
-FAMILY_OF = {"ISO 898-1": "M", "SAE J429": "UN"}
+FAMILY_OF = {
+    **dict.fromkeys(("ISO 898-1", "ISO 898-2", "ISO 898-5", "ISO 8839"), "M"),
+    **dict.fromkeys(("titanium", "polymer"), "M"),
+    **dict.fromkeys(("SAE J429", "SAE J995", "ASTM A307", "ASTM A325", "ASTM A354"), "UN"),
+    **dict.fromkeys(("ASTM A449", "ASTM A490", "ASTM A574"), "UN"),
+}
+# Grades of everyday use: their torques are kept ready, those of the others computed when asked.
+TABLED = frozenset(
+    (
+        *("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "CU2"),
+        *("A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80"),
+        *("SAE-2", "SAE-5", "SAE-8", "A193-B7"),
+    )
+)
 # Where no bolt is held: something of the same flats, whose bearing face the rule gives.
 STAND_INS = ("DIN 933", "ISO 4032", "DIN 934", "ASME B18.2.2")
 # Forms of head that --head takes, with the standards in the order they are looked up.

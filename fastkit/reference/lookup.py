@@ -81,5 +81,5 @@ def _form(key: str) -> tuple[str, float]:
     whole, _, part = match[2].rpartition("-")
     above, _, below = part.partition("/")
     size = float(whole or 0) + float(above) / (float(below or 1) or 1.0)
-    unit = re.search(r"(mm|in)$", key)
-    return f"{match[1]}#{unit[0] if unit else ''}", size
+    tail = re.search(r"[a-z]*$", key[match.end() :])  # mm, in, h of 45H, unc
+    return f"{match[1]}#{tail[0] if tail else ''}", size

@@ -9,22 +9,22 @@ from math import cos, log, pi, radians
 from pathlib import Path
 from typing import Any
 
+from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
+
 Row = dict[str, Any]
 Tables = dict[str, list[Row]]
 HERE = Path(__file__).parent
-SIZE_KEYS = {"thread": "id", "tap_drill": "thread", "clearance_hole": "size"}
-MPA_PER_KSI = 6.894757  # 1 lbf/in2 = 4.4482216152605 N / (25.4 mm)^2
+KEYS = {  # the columns that name a row to the second copies; id where none are given
+    **{"thread": ("id",), "tap_drill": ("thread",), "clearance_hole": ("size",)},
+    "grade_row": ("grade", "size_from_mm"),
+    "grade_hardness": ("grade", "size_from_mm", "scale"),
+    "nut_row": ("grade", "style", "series", "size_from_mm"),
+}
+UNITS = {"_in": ("_mm", 25.4), "_ksi": ("_mpa", MPA_PER_KSI)}  # printed in another unit than held
 STRESS_AREAS = {  # mm^2; EN ISO 898-1, table of minimum ultimate tensile loads, coarse thread
     **{"M3": 5.03, "M3.5": 6.78, "M4": 8.78, "M5": 14.2, "M6": 20.1, "M7": 28.9, "M8": 36.6},
     **{"M10": 58.0, "M12": 84.3, "M14": 115, "M16": 157, "M18": 192, "M20": 245, "M22": 303},
     **{"M24": 353, "M27": 459, "M30": 561, "M33": 694, "M36": 817},
-}
-SAE_KSI = {  # tensile, yield, proof; SAE J429 as printed in lbf/in2
-    ("SAE-2", 6.3): (74, 57, 55),
-    ("SAE-2", 22.2): (60, 36, 33),
-    ("SAE-5", 6.3): (120, 92, 85),
-    ("SAE-5", 28.5): (105, 81, 74),
-    ("SAE-8", 6.3): (150, 130, 120),
 }
 
 COLUMNS = ("head_diameter_mm", "head_height_mm", "bearing_diameter_mm")
@@ -60,36 +60,56 @@ DRILLS_IN = {  # number and letter drills; drill chart
 
 def second_copies() -> list[Row]:
     """Values printed by a publication of other origin than the one the data names."""
-    with (HERE / "second_copies.csv").open(newline="", encoding="utf-8") as file:
-        return list(csv.DictReader(file))
+    found: list[Row] = []
+    for path in sorted(HERE.glob("*_copies.csv")):
+        with path.open(newline="", encoding="utf-8") as file:
+            found += csv.DictReader(file)
+    return found
 
 
 def row_key(table: str, row: Row) -> str:
     """The key by which the second copies name a row."""
-    if table == "grade_row":
-        return f"{row['grade']}@{row['size_from_mm']:g}"
-    return str(row[SIZE_KEYS.get(table, "id")])
+    cells = (row[name] for name in KEYS.get(table, ("id",)))
+    return "@".join(f"{cell:g}" if isinstance(cell, float) else str(cell) for cell in cells)
+
+
+def held_column(column: str) -> str:
+    """The column of the data that a second copy speaks of, whatever unit it prints."""
+    plain = column.partition("@")[0]
+    for printed, (held, _) in UNITS.items():
+        plain = plain.removesuffix(printed) + held if plain.endswith(printed) else plain
+    return plain
+
+
+def as_printed(row: Row, column: str) -> float | None:
+    """The held value in the terms of a second copy: its unit, or `stress@M8` as a load in N."""
+    if column == "stress_area_in2":
+        return float(row["stress_area_mm2"] / 25.4**2)
+    value = row[held_column(column)]
+    if value is None:
+        return None
+    if "@" in column:
+        return float(value * STRESS_AREAS[column.partition("@")[2]])
+    unit = next((UNITS[end][1] for end in UNITS if column.endswith(end)), 1.0)
+    return float(value / unit)
 
 
 def copies(tables: Tables) -> Iterator[str]:
     """A held value differs from what a second publication prints."""
+    printed = second_copies()
     held = {
         (table, row_key(table, row)): row
-        for table in ("thread", "tap_drill", "clearance_hole", "grade_row", "drive", "head")
+        for table in sorted({copy["table"] for copy in printed})
         for row in tables[table]
     }
-    for copy in second_copies():
+    for copy in printed:
         row = held[copy["table"], copy["key"]]
         where = f"{copy['table']} {copy['key']} {copy['column']}"
         if copy["within"] == "":
             if row[copy["column"]] != copy["printed"]:
                 yield f"{where}: {row[copy['column']]}, {copy['origin']}: {copy['printed']}"
             continue
-        value = (
-            row["stress_area_mm2"] / 25.4**2
-            if copy["column"] == "stress_area_in2"
-            else row[copy["column"]]
-        )
+        value = as_printed(row, copy["column"])
         if value is None or abs(value - float(copy["printed"])) > float(copy["within"]) + 1e-9:
             yield f"{where}: {value}, {copy['origin']}: {copy['printed']}"
 
@@ -363,46 +383,6 @@ def head_pairs(rows: Iterable[Row]) -> Iterator[str]:
                     yield f"{first} and {second} {size} {column}: {a}, {b}"
 
 
-def grades(tables: Tables) -> Iterator[str]:
-    """Strengths that do not fit the class's name, one another or the printed inch values."""
-    for row in tables["grade_row"]:
-        name, tensile, yield_ = row["grade"], row["tensile_min_mpa"], row["yield_min_mpa"]
-        proof = row["proof_mpa"]
-        if (yield_ and not yield_ < tensile) or (proof and not proof < yield_):
-            yield f"{name}: {tensile}, {yield_}, {proof}"
-        if re.fullmatch(r"\d+\.\d", name):  # ISO 898-1: Rm/100 and ten times the yield ratio
-            hundreds, tenths = name.split(".")
-            nominal, ratio = 100 * int(hundreds), int(tenths) / 10
-            if not nominal <= tensile <= 1.05 * nominal:
-                yield f"{name}: tensile {tensile}"
-            if not ratio * nominal <= yield_ <= 1.065 * ratio * nominal:
-                yield f"{name}: yield {yield_}"
-            if not 0.87 * yield_ < proof < 0.945 * yield_:
-                yield f"{name}: proof {proof} of {yield_}"
-            elongation = row["elongation_min_pct"]
-            if elongation and not 0.75 < elongation * tensile / 9600 < 1.25:
-                yield f"{name}: elongation {elongation}"
-        elif name[0] == "A":  # ISO 3506-1: a tenth of the tensile strength
-            if tensile != 10 * float(name[3:]):
-                yield f"{name}: tensile {tensile}"
-            if yield_ != {"50": 210, "70": 450, "80": 600}[name[3:]]:
-                yield f"{name}: yield {yield_}"
-        else:
-            printed = SAE_KSI[name, row["size_from_mm"]]
-            for value, ksi in zip((tensile, yield_, proof), printed, strict=True):
-                if abs(value - ksi * MPA_PER_KSI) > 0.6:
-                    yield f"{name}: {value} MPa, {ksi} ksi"
-    spans = sorted(
-        (row["grade"], row["size_from_mm"], row["size_to_mm"]) for row in tables["grade_row"]
-    )
-    for first, second in pairwise(spans):
-        if first[0] == second[0] and not first[2] < second[1]:
-            yield f"{first} and {second} overlap"
-    for grade, low, high in spans:
-        if not low < high or high not in (16, 19.05, 24, 25.4, 38.1, 39):
-            yield f"{grade}: {low} to {high}"
-
-
 def frictions(tables: Tables) -> Iterator[str]:
     """A range out of order, a middle that is none, a condition off its VDI class."""
     classes = {
@@ -442,7 +422,7 @@ def smooth(rows: Iterable[Row], x: str, y: str, limit: float) -> Iterator[str]:
 
 
 DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
-    *(copies, threads, tap_drills, holes, drives, torques, arms, heads, grades, frictions),
+    *(copies, threads, tap_drills, holes, drives, torques, arms, heads, frictions, *GRADE_DEFENCES),
 )
 
 

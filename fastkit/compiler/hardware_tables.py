@@ -1,0 +1,68 @@
+"""What the files of grades, heads, washers and other hardware hold beyond the first ones."""
+
+from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
+from fastkit.records.grade import GradeLimit, GradePair, Hardness, MarkStroke, NutRow
+
+HARDWARE: tuple[Spec, ...] = (
+    Spec(
+        "nut_rows.csv",
+        NutRow,
+        ("grade", "style", "series", "size_from_mm"),
+        {
+            "grade": ref("grade"),
+            "style": Rule(choices=("1", "2", "thin")),
+            "series": Rule(choices=("coarse", "fine", "any")),
+            "size_from_mm": NOT_NEGATIVE,
+            "size_to_mm": POSITIVE,
+            "proof_mpa": POSITIVE,
+        },
+    ),
+    Spec(
+        "grade_hardness.csv",
+        Hardness,
+        ("grade", "size_from_mm", "scale"),
+        {
+            "grade": ref("grade"),
+            "size_from_mm": NOT_NEGATIVE,
+            "scale": Rule(choices=("HV", "HBW", "HRB", "HRC")),
+            "low": POSITIVE,
+            "high": POSITIVE,
+        },
+    ),
+    Spec(
+        "grade_limits.csv",
+        GradeLimit,
+        ("grade",),
+        {
+            "grade": ref("grade"),
+            "use_min_c": Rule(low=-273),
+            "use_max_c": Rule(high=1000),
+            "embrittlement": Rule(choices=("none", "care", "risk")),
+        },
+    ),
+    Spec(
+        "grade_pairs.csv",
+        GradePair,
+        ("grade", "mate"),
+        {
+            "grade": ref("grade"),
+            "mate": ref("grade"),
+            "how": Rule(choices=("highest-bolt", "like-strength", "like-hardness")),
+        },
+    ),
+    Spec(
+        "grade_marks.csv",
+        MarkStroke,
+        ("grade", "variant", "n"),
+        {
+            "grade": ref("grade"),
+            "variant": Rule(choices=("head", "underlined", "face", "clock")),
+            "n": Rule(low=1),
+            "shape": Rule(choices=("line", "dot", "text")),
+            "x1": Rule(low=-1, high=1),
+            "y1": Rule(low=-1, high=1),
+            "x2": Rule(low=-1, high=1),
+            "y2": Rule(low=-1, high=1),
+        },
+    ),
+)

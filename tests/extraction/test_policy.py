@@ -77,6 +77,7 @@ def follow(random, policy, state):
         if choice.move == "stop":
             return minutes + policy.stop_minutes, 0
         minutes += choice.minutes
+        gives = ""
         if choice.candidate is None or not choice.candidate.chain:
             (branch,) = random.choices(
                 choice.branches, [branch.share for branch in choice.branches]
@@ -100,6 +101,11 @@ def follow(random, policy, state):
         if branch.state is None:
             return minutes, int(branch.name != "failed")
         state = branch.state
+        if (
+            branch.name == "nothing" and gives == "miscarried"
+        ):  # taken a slice up, as the policy does
+            floor = state.bound / policy.resistance.count
+            depth = floor + random.random() * (1 - floor)
     raise AssertionError("the policy does not end")
 
 

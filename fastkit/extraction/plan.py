@@ -43,6 +43,19 @@ class Solved(NamedTuple):
     roots: tuple[Choice, ...]  # one a method, best first; stop left out
 
 
+def begin(
+    situation: Situation, facts: Facts, quantiles: int, treatments: int
+) -> tuple[Options, Policy, State, tuple[tuple[str, Reason], ...]]:
+    """Return the options, the policy, and the state once the gates that are due are done."""
+    resistance = Resistance(situation, facts, quantiles)
+    options = Options(situation, facts, resistance)
+    gates = due(situation, options.outer)
+    state, policy = start(situation, facts, options, resistance, treatments)
+    if any(gate == DRY_OFF for gate, _ in gates):
+        state = state._replace(residue="none")
+    return options, policy, state, gates
+
+
 def solve(
     situation: Situation,
     facts: Facts,
@@ -50,18 +63,20 @@ def solve(
     treatments: int = MOST_TREATMENTS,
 ) -> Solved:
     """Return the policy and the root choices, gates that are due taken as done."""
-    resistance = Resistance(situation, facts, quantiles)
-    options = Options(situation, facts, resistance)
-    gates = due(situation, options.outer)
-    state, policy = start(situation, facts, options, resistance, treatments)
-    if any(gate == DRY_OFF for gate, _ in gates):
-        state = state._replace(residue="none")
+    options, policy, state, gates = begin(situation, facts, quantiles, treatments)
     roots = _roots(policy, state)
     if roots and roots[0].move == DRY_OFF:
         gates = (*gates, (DRY_OFF, Reason("due_first", ("residue_flammable",))))
         state = state._replace(residue="none")
         roots = _roots(policy, state)
     return Solved(situation, options, policy, state, gates, roots)
+
+
+def coarse_first(situation: Situation, facts: Facts) -> tuple[str, float]:
+    """Return the first move and the expected minutes of a coarser plan, for comparison alone."""
+    _, policy, state, gates = begin(situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS)
+    choice = policy.best(state)
+    return (gates[0][0] if gates else choice.move), choice.expected
 
 
 def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
@@ -71,14 +86,6 @@ def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
         if kept is None or choice.expected < kept.expected:
             best[choice.move] = choice
     return tuple(sorted(best.values(), key=lambda item: (item.expected, item.move)))
-
-
-def first_move(solved: Solved) -> str:
-    """Return the move that comes first, gates before all."""
-    if solved.gates:
-        return solved.gates[0][0]
-    useful = [choice for choice in solved.roots if choice.chance > 0]
-    return useful[0].move if useful else "stop"
 
 
 def plan(
@@ -98,7 +105,7 @@ def plan(
     solved = solve(situation, facts)
     useful, useless = _sorted_out(solved)
     stop_minutes = solved.policy.stop_minutes
-    coarse = first_move(solve(situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS))
+    coarse, _ = coarse_first(situation, facts)
     shown = tuple(
         Assumption(what, value, _changes(coarse, what, solved, facts)) for what, value in assumed
     )
@@ -314,7 +321,7 @@ def _changes(first: str, what: str, solved: Solved, facts: Facts) -> bool:
     if any(not _stands(other, solved, facts) for other in narrower(what, solved.situation)):
         return True
     return any(
-        first_move(solve(other, rows, COARSE_QUANTILES, COARSE_TREATMENTS)) != first
+        coarse_first(other, rows)[0] != first
         for other, rows in otherwise(what, solved.situation, facts)
     )
 
@@ -345,9 +352,7 @@ def _measure(first: str, assumed: Iterable[str], solved: Solved, facts: Facts) -
         if axis not in assumed or not need:
             continue
         less = solved.situation._replace(**{axis: need - 1.0})
-        other = solve(less, facts, COARSE_QUANTILES, COARSE_TREATMENTS)
-        then = first_move(other)
-        cost = other.roots[0].expected if other.roots else other.policy.stop_minutes
+        then, cost = coarse_first(less, facts)
         if then != first and (worst is None or cost > worst[0]):
             worst = cost, Measure(axis, need, then)
     return worst[1] if worst else None

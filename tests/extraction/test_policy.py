@@ -111,7 +111,7 @@ def follow(random, policy, state):
 
 @pytest.mark.parametrize("situation", CASES, ids=IDS)
 def test_following_it_takes_what_it_says(situation, facts):
-    """Runs with severities and strengths drawn anew: minutes within 12 %: bounds are whole slices."""
+    """Runs with severities and strengths drawn anew: within 12 %, as bounds are whole slices."""
     policy, state = solver(situation, facts)
     random = Random(11)
     runs = [follow(random, policy, state) for _ in range(RUNS)]

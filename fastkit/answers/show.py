@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from fastkit.answers import show_parts as parts
+from fastkit.answers import show_thread
 from fastkit.answers.show_parts import Group
 from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.entry import split_id
@@ -127,7 +128,8 @@ def _torque_id(store: sqlite3.Connection, key: str) -> str:
 
 Builder = Callable[[sqlite3.Connection, str], list[Group]]
 KINDS: dict[str, Builder] = {
-    "thread": parts.thread,
+    "thread": show_thread.thread,
+    "insert": show_thread.insert,
     "drive": parts.drive,
     "grade": parts.grade,
     "head": parts.head,

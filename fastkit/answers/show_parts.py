@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fastkit.errors import NotHeld
-from fastkit.mechanics import tolerance
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
 from fastkit.records.grade import (
@@ -23,7 +22,6 @@ from fastkit.records.material import Material
 from fastkit.records.method import BondEffect, Method, MethodHazard, MethodText, Variant, Veto
 from fastkit.records.seizure import Seizure
 from fastkit.records.source import Source
-from fastkit.records.thread import ClearanceHole, TapDrill, Thread
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
 from fastkit.reference.lookup import R, get, many, one
@@ -54,62 +52,8 @@ def standing_of(row: dict[str, Any]) -> Standing | None:
     return Standing(*(row[name] for name in STANDING))
 
 
-def thread(store: sqlite3.Connection, key: str) -> list[Group]:
-    """Basic sizes, tap drill, clearance holes and limits of a thread."""
-    row = get(store, Thread, key)
-    values = row._asdict()
-    values["major_mm"] = values.pop("nominal_mm")
-    drills = many(store, TapDrill, thread=key)
-    first = drills[0] if drills else None
-    hole = one(store, ClearanceHole, size=row.size)
-    return [
-        Group("", ({**_front(values, "major_mm"), **_standing(row)},)),
-        Group("", (_drill(first),)),
-        Group("", (_hole(hole),)),
-        Group("limits", tuple(_limits(row))),
-        Group("tap_drills", _rows(drills, "thread")),
-    ]
-
-
-def _front(values: dict[str, Any], name: str) -> dict[str, Any]:
-    return {name: values[name], **values}
-
-
 def _standing(row: Any) -> dict[str, str]:
     return {name: getattr(row, name) for name in STANDING}
-
-
-def _drill(drill: TapDrill | None) -> dict[str, Any]:
-    standing = _standing(drill) if drill else {}
-    return {"tap_drill_mm": drill.drill_mm if drill else None, **standing}
-
-
-def _hole(hole: ClearanceHole | None) -> dict[str, Any]:
-    fits = ("close_mm", "medium_mm", "coarse_mm")
-    values = {f"clearance_{fit}": getattr(hole, fit) if hole else None for fit in fits}
-    return {**values, **(_standing(hole) if hole else {})}
-
-
-def _limits(row: Thread) -> Iterable[dict[str, Any]]:
-    """Limits of size in the usual classes: ISO 965-1 6g and 6H, ASME B1.1 2A and 2B."""
-    d, p = row.nominal_mm, row.pitch_mm
-    if row.family == "M":
-        out, hole = tolerance.iso_external(d, p), tolerance.iso_internal(d, p)
-        classes, said = ("6g", "6H"), ("iso-965-1", "6g and 6H by its formulas", FORMULA)
-    else:
-        out, hole = tolerance.unified_external(d, p), tolerance.unified_internal(d, p)
-        classes, said = ("2A", "2B"), ("asme-b1-1", "2A and 2B by its formulas", FORMULA)
-    for name, side, dimension, low, high in (
-        (classes[0], "external", "major", out.d_min, out.d_max),
-        (classes[0], "external", "pitch", out.d2_min, out.d2_max),
-        (classes[1], "internal", "pitch", hole.d2_min, hole.d2_max),
-        (classes[1], "internal", "minor", hole.d1_min, hole.d1_max),
-    ):
-        yield {
-            **{"class": name, "side": side, "dimension": dimension},
-            **{"min_mm": round(low, 3), "max_mm": round(high, 3)},
-            **dict(zip(STANDING, said, strict=True)),
-        }
 
 
 def drive(store: sqlite3.Connection, key: str) -> list[Group]:

@@ -3,21 +3,19 @@
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from fastkit.compiler.reading import Fault, Row, Tables
+from fastkit.compiler import threads
+from fastkit.compiler.reading import Fault, Tables
 from fastkit.compiler.spec import Cell
 from fastkit.compiler.tables import SPECS
 from fastkit.joint.choice import TABLED, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.joint.window import table_row
-from fastkit.mechanics import thread as profile
 from fastkit.records.drive import Drive
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
 from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, Thread
 
-MM_PER_INCH = 25.4  # exact
-FLANK_ANGLE_DEG = {"M": 60.0, "UN": 60.0}  # ISO 68-1, ASME B1.1
 Cells = dict[str, Any]
 
 
@@ -32,44 +30,12 @@ class Entry(NamedTuple):
 
 def complete(tables: Tables) -> list[Fault]:
     """Add the derived columns to the rows of *tables*, in place; faults where they cannot be."""
-    faults = [fault for row in tables.get("thread", ()) for fault in complete_thread(row)]
+    faults = [*threads.complete(tables)]
     systems = {row.cells["id"]: row.cells for row in tables.get("drive_system", ())}
     for row in tables.get("drive", ()):
         system = systems.get(row.cells["system"], {})
         row.cells.update({name: system.get(name) for name in ("external", "symmetry_deg")})
     return faults
-
-
-def complete_thread(row: Row) -> list[Fault]:
-    """Basic dimensions of one thread from its printed diameter and pitch, in mm or in inches."""
-    cells: Cells = row.cells
-    inch, tpi = cells.pop("nominal_in"), cells["tpi"]
-    faults = []
-    for metric, other, said in (("nominal_mm", inch, "nominal_in"), ("pitch_mm", tpi, "tpi")):
-        if (cells[metric] is None) == (other is None):
-            expected = f"a number here or in {said}, and not in both"
-            faults.append(Fault(row.file, row.line, metric, _shown(cells[metric]), expected))
-    if faults:
-        return faults
-    d = cells["nominal_mm"] = inch * MM_PER_INCH if inch else cells["nominal_mm"]
-    p = cells["pitch_mm"] = MM_PER_INCH / tpi if tpi else cells["pitch_mm"]
-    if d <= 2 * p:
-        return [
-            Fault(row.file, row.line, "nominal_mm", _shown(d), f"more than twice the pitch {p:g}")
-        ]
-    unified = cells["family"] == "UN"
-    area = profile.unified_stress_area if unified else profile.stress_area
-    root = profile.unified_root_diameter if unified else profile.root_diameter
-    cells["flank_angle_deg"] = FLANK_ANGLE_DEG[cells["family"]]
-    cells["pitch_diameter_mm"] = profile.pitch_diameter(d, p)
-    cells["minor_mm"] = profile.minor_diameter(d, p)
-    cells["root_mm"] = root(d, p)
-    cells["stress_area_mm2"] = area(d, p)
-    return []
-
-
-def _shown(value: float | None) -> str:
-    return "" if value is None else f"{value:g}"
 
 
 def entries(tables: Tables) -> list[Entry]:

@@ -15,6 +15,7 @@ from fastkit.compiler.spec import (
     Spec,
     ref,
 )
+from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
@@ -33,7 +34,6 @@ from fastkit.records.method import (
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.set_screw import SetScrewTorque
 from fastkit.records.source import Alias, Erratum, Phrase, Source
-from fastkit.records.thread import ClearanceHole, TapDrill, Thread
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
 from fastkit.records.washer import Washer
@@ -61,42 +61,7 @@ SPECS: tuple[Spec, ...] = (
         },
         kind="source",
     ),
-    Spec(
-        "threads.csv",
-        Thread,
-        ("id",),
-        {
-            "family": Rule(choices=("M", "UN")),
-            "nominal_mm": POSITIVE,
-            "nominal_in": POSITIVE,
-            "pitch_mm": POSITIVE,
-            "tpi": POSITIVE,
-        },
-        kept={"nominal_mm": float | None, "nominal_in": float | None, "pitch_mm": float | None},
-        derived=(
-            *("nominal_mm", "pitch_mm", "flank_angle_deg", "pitch_diameter_mm", "minor_mm"),
-            *("root_mm", "stress_area_mm2"),
-        ),
-        kind="thread",
-        title="{id} thread, {series} series",
-    ),
-    Spec(
-        "tap_drills.csv",
-        TapDrill,
-        ("thread", "drill_mm"),
-        {"thread": ref("thread"), "drill_mm": POSITIVE},
-    ),
-    Spec(
-        "clearance_holes.csv",
-        ClearanceHole,
-        ("size",),
-        {
-            "size": ref("thread", "size"),
-            "close_mm": POSITIVE,
-            "medium_mm": POSITIVE,
-            "coarse_mm": POSITIVE,
-        },
-    ),
+    *THREADS,
     Spec(
         "washers.csv",
         Washer,

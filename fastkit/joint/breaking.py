@@ -38,13 +38,17 @@ def shank_root(thread: Thread) -> float:
     """
     Smallest root diameter by the thread's usual tolerance class (6g, 6h below M1.6; 2A).
 
+    Families whose tolerances are not held here (Whitworth, BA, pipe, sheet) have their basic root.
+
     Returns:
         d3,min [mm].
     """
     if thread.family == "UN":
         limits = unified_external(thread.nominal_mm, thread.pitch_mm)
         return limits.d2_min - ROOT_P * thread.pitch_mm
-    return breaking_root(thread.nominal_mm, thread.pitch_mm)
+    if thread.family in {"M", "plug"}:
+        return breaking_root(thread.nominal_mm, thread.pitch_mm)
+    return thread.root_mm
 
 
 def breaking_torque(thread: Thread, strength: GradeRow, bore_mm: float = 0.0) -> float:

@@ -13,6 +13,8 @@ FAMILY_OF = {
     **dict.fromkeys(("SAE J429", "SAE J995", "ASTM A307", "ASTM A325", "ASTM A354"), "UN"),
     **dict.fromkeys(("ASTM A449", "ASTM A490", "ASTM A574"), "UN"),
 }
+# Families of which bolts are made: not pipes, plugs, conduit or sheet metal.
+BOLTED = frozenset(("M", "UN", "BS", "BA"))
 # Grades of everyday use: their torques are kept ready, those of the others computed when asked.
 TABLED = frozenset(
     (
@@ -34,8 +36,8 @@ TOUCH_MM = 1e-6  # inch limits are printed to thousandths; sizes are exact
 
 
 def fits(grade: Grade, thread: Thread) -> bool:
-    """Whether the grade's standard covers the thread's family."""
-    return FAMILY_OF.get(grade.system, thread.family) == thread.family
+    """Whether the grade's standard covers the thread's family; no grade is of a pipe thread."""
+    return thread.family in BOLTED and FAMILY_OF.get(grade.system, thread.family) == thread.family
 
 
 def strength_at(rows: Iterable[GradeRow], thread: Thread) -> GradeRow | None:

@@ -112,7 +112,7 @@ def test_tables_are_strict(store: sqlite3.Connection) -> None:
         "UPDATE thread SET locator = ''",
         "UPDATE friction SET mu_max = 1.6",
         "DELETE FROM source",
-        "INSERT INTO tap_drill VALUES ('M99', 9, NULL, 'book', '-', 'copied')",
+        "INSERT INTO tap_drill VALUES ('M99', 9, NULL, NULL, 'book', '-', 'copied')",
     ],
 )
 def test_the_database_guards_itself(small: sqlite3.Connection, statement: str) -> None:

@@ -3,28 +3,27 @@
 import csv
 import re
 from collections.abc import Callable, Iterable, Iterator
-from fractions import Fraction
-from itertools import groupby, pairwise
+from itertools import groupby
 from math import cos, log, pi, radians
 from pathlib import Path
 from typing import Any
 
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
+from tests.data.thread_defences import STRESS_AREAS, THREAD_DEFENCES, inches, rising
 
 Row = dict[str, Any]
 Tables = dict[str, list[Row]]
 HERE = Path(__file__).parent
 KEYS = {  # the columns that name a row to the second copies; id where none are given
-    **{"thread": ("id",), "tap_drill": ("thread",), "clearance_hole": ("size",)},
+    **{"tap_drill": ("thread",), "pipe_gauge": ("thread",), "clearance_hole": ("size",)},
+    "thread_limit": ("thread", "tolerance", "side", "dimension"),
     "grade_row": ("grade", "size_from_mm"),
     "grade_hardness": ("grade", "size_from_mm", "scale"),
     "nut_row": ("grade", "style", "series", "size_from_mm"),
 }
-UNITS = {"_in": ("_mm", 25.4), "_ksi": ("_mpa", MPA_PER_KSI)}  # printed in another unit than held
-STRESS_AREAS = {  # mm^2; EN ISO 898-1, table of minimum ultimate tensile loads, coarse thread
-    **{"M3": 5.03, "M3.5": 6.78, "M4": 8.78, "M5": 14.2, "M6": 20.1, "M7": 28.9, "M8": 36.6},
-    **{"M10": 58.0, "M12": 84.3, "M14": 115, "M16": 157, "M18": 192, "M20": 245, "M22": 303},
-    **{"M24": 353, "M27": 459, "M30": 561, "M33": 694, "M36": 817},
+IN_INCHES = {
+    **{"nominal_in": "nominal_mm", "core_in": "minor_mm", "gauge_in": "gauge_mm"},
+    "pitch_diameter_in": "pitch_diameter_mm",
 }
 
 COLUMNS = ("head_diameter_mm", "head_height_mm", "bearing_diameter_mm")
@@ -51,11 +50,6 @@ EVENNESS = {
     **{"ASME B18.3 cap": (0.042, 0.01, 1), "ASME B18.3 button": (0.051, 0.01, 1)},
     **{"ASME B18.3 flat": (0.039, 0.078, 1)},
 }
-DRILLS_IN = {  # number and letter drills; drill chart
-    **{"#43": 0.0890, "#42": 0.0935, "#38": 0.1015, "#37": 0.1040, "#36": 0.1065, "#33": 0.1130},
-    **{"#29": 0.1360, "#25": 0.1495, "#21": 0.1590, "#16": 0.1770, "#14": 0.1820, "#7": 0.2010},
-    **{"#3": 0.2130, "F": 0.2570, "I": 0.2720, "Q": 0.3320, "U": 0.3680},
-}
 
 
 def second_copies() -> list[Row]:
@@ -74,24 +68,28 @@ def row_key(table: str, row: Row) -> str:
 
 
 def held_column(column: str) -> str:
-    """The column of the data that a second copy speaks of, whatever unit it prints."""
+    """The column of the data behind one that is printed in ksi, or as a load: `proof_mpa@M8`."""
     plain = column.partition("@")[0]
-    for printed, (held, _) in UNITS.items():
-        plain = plain.removesuffix(printed) + held if plain.endswith(printed) else plain
-    return plain
+    return plain.removesuffix("_ksi") + "_mpa" if plain.endswith("_ksi") else plain
 
 
-def as_printed(row: Row, column: str) -> float | None:
-    """The held value in the terms of a second copy: its unit, or `stress@M8` as a load in N."""
-    if column == "stress_area_in2":
-        return float(row["stress_area_mm2"] / 25.4**2)
+def printed_value(row: Row, column: str) -> float | None:
+    """The value of a column, or of one that a publication prints in its own unit."""
+    match column:
+        case "stress_area_in2":
+            return float(row["stress_area_mm2"]) / 25.4**2
+        case "turns_per_inch":
+            return 25.4 / float(row["pitch_mm"])
+        case "core_mm":
+            return float(row["minor_mm"])
+    if column in IN_INCHES:
+        return float(row[IN_INCHES[column]]) / 25.4
     value = row[held_column(column)]
     if value is None:
         return None
-    if "@" in column:
+    if "@" in column:  # as a load in N
         return float(value * STRESS_AREAS[column.partition("@")[2]])
-    unit = next((UNITS[end][1] for end in UNITS if column.endswith(end)), 1.0)
-    return float(value / unit)
+    return float(value / MPA_PER_KSI if column.endswith("_ksi") else value)
 
 
 def copies(tables: Tables) -> Iterator[str]:
@@ -109,77 +107,9 @@ def copies(tables: Tables) -> Iterator[str]:
             if row[copy["column"]] != copy["printed"]:
                 yield f"{where}: {row[copy['column']]}, {copy['origin']}: {copy['printed']}"
             continue
-        value = as_printed(row, copy["column"])
+        value = printed_value(row, copy["column"])
         if value is None or abs(value - float(copy["printed"])) > float(copy["within"]) + 1e-9:
             yield f"{where}: {value}, {copy['origin']}: {copy['printed']}"
-
-
-def inches(text: str) -> Fraction:
-    """1-1/4 -> 5/4; 0.050 -> 1/20."""
-    return sum((Fraction(part) for part in text.split("-")), Fraction(0))
-
-
-def threads(tables: Tables) -> Iterator[str]:
-    """An id that its cells do not spell, a pitch out of the series, an area off the printed one."""
-    coarse = []
-    for row in tables["thread"]:
-        d, p, size = row["nominal_mm"], row["pitch_mm"], row["size"]
-        if row["family"] == "M":
-            if row["id"] != f"M{d:g}x{p:g}" or size != f"M{d:g}":
-                yield f"{row['id']}: cells spell M{d:g}x{p:g}"
-            if row["series"] == "coarse":
-                coarse.append(row)
-        else:
-            tpi = row["tpi"]
-            exact = (
-                Fraction(60 + 13 * int(size[1:]), 1000) if size.startswith("#") else inches(size)
-            )
-            if row["id"] != f"{size}-{tpi:g}-{row['series']}" or abs(d / 25.4 - exact) > 1e-6:
-                yield f"{row['id']}: {d / 25.4} in, {tpi} per inch"
-        printed = STRESS_AREAS.get(size) if row["series"] == "coarse" else None
-        if printed and abs(row["stress_area_mm2"] - printed) > 0.006 * printed:
-            yield f"{row['id']}: stress area {row['stress_area_mm2']}, printed {printed}"
-    yield from rising(coarse, "nominal_mm", "pitch_mm")
-    by_size = {row["size"]: row["pitch_mm"] for row in coarse}
-    for row in tables["thread"]:
-        if row["series"] == "fine" and not row["pitch_mm"] < by_size.get(row["size"], 99):
-            yield f"{row['id']}: fine, but not finer than the coarse pitch"
-
-
-def tap_drills(tables: Tables) -> Iterator[str]:
-    """A drill outside 55 to 90 % of a full thread."""
-    held = {row["id"]: row for row in tables["thread"]}
-    for row in tables["tap_drill"]:
-        thread = held[row["thread"]]
-        share = (thread["nominal_mm"] - row["drill_mm"]) / (1.082532 * thread["pitch_mm"])
-        if not 0.55 <= share <= 1.0:
-            yield f"{row['thread']} drill {row['drill_mm']}: {share:.0%} of the thread"
-        if name := row["drill_name"]:
-            inch = DRILLS_IN[name] if name in DRILLS_IN else float(inches(name))
-            if abs(row["drill_mm"] / 25.4 - inch) > 0.00006:
-                yield f"{row['thread']}: drill {name} is {inch} in, held {row['drill_mm']} mm"
-        if thread["family"] == "UN" and not row["drill_name"]:
-            yield f"{row['thread']}: an inch drill without its name"
-        if row["checked"] != "outside" and thread["family"] == "M":
-            off = row["drill_mm"] - (thread["nominal_mm"] - thread["pitch_mm"])
-            if abs(off) > 0.06:
-                yield f"{row['thread']} drill {row['drill_mm']}: {off:+.2f} from d - P"
-
-
-def holes(tables: Tables) -> Iterator[str]:
-    """Holes that are not larger than the thread, in the order close, medium, coarse."""
-    nominal = {row["size"]: row["nominal_mm"] for row in tables["thread"]}
-    metric = [row | {"d": nominal[row["size"]]} for row in tables["clearance_hole"]]
-    for row in metric:
-        if not row["d"] < row["close_mm"] < row["medium_mm"] < row["coarse_mm"] < 1.38 * row["d"]:
-            yield f"hole {row['size']}: {row['close_mm']}, {row['medium_mm']}, {row['coarse_mm']}"
-        slack = 0.1 if row["size"].startswith("M") else 0.25
-        if row["medium_mm"] > 1.18 * row["d"] + slack or row["close_mm"] > 1.1 * row["d"] + slack:
-            yield f"hole {row['size']}: wider than any other of its fit"
-    for family in ("M", ""):
-        group = [row for row in metric if row["size"].startswith("M") == bool(family)]
-        for column in ("close_mm", "medium_mm", "coarse_mm"):
-            yield from rising(group, "d", column, strictly=True)
 
 
 def drives(tables: Tables) -> Iterator[str]:
@@ -402,14 +332,6 @@ def frictions(tables: Tables) -> Iterator[str]:
             yield f"class {letter}: VDI 2230-1 Table A5 prints {pair}"
 
 
-def rising(rows: Iterable[Row], x: str, y: str, strictly: bool = False) -> Iterator[str]:
-    """*y* falls (or, *strictly*, stands still) where *x* grows."""
-    kept = sorted((row for row in rows if row.get(y) is not None), key=lambda row: row[x])
-    for small, large in pairwise(kept):
-        if small[x] < large[x] and (small[y] > large[y] or (strictly and small[y] == large[y])):
-            yield f"{y} falls from {small[y]} to {large[y]} between {small[x]} and {large[x]}"
-
-
 def smooth(rows: Iterable[Row], x: str, y: str, limit: float) -> Iterator[str]:
     """*y* lies further than *limit* from the line through its neighbours, both on log scales."""
     best = {row[x]: row for row in rows if row.get(y) is not None}
@@ -422,7 +344,7 @@ def smooth(rows: Iterable[Row], x: str, y: str, limit: float) -> Iterator[str]:
 
 
 DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
-    *(copies, threads, tap_drills, holes, drives, torques, arms, heads, frictions, *GRADE_DEFENCES),
+    *(copies, *THREAD_DEFENCES, drives, torques, arms, heads, frictions, *GRADE_DEFENCES),
 )
 
 

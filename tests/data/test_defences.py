@@ -24,7 +24,9 @@ from tests.data.defences import (
 DATA = Path(__file__).parents[2] / "data"
 # Cells that name or derive: what is printed in the row's own publication is the rest.
 NAMING = {
-    "thread": {"id", "family", "series", "size", "nominal_in", "tpi"},
+    "thread": {"id", "family", "series", "size"},
+    "pipe_gauge": {"thread"},
+    "thread_limit": {"thread", "tolerance", "side", "dimension"},
     "tap_drill": {"thread", "drill_name"},
     "clearance_hole": {"size"},
     "grade_row": {"grade", "size_range", "size_from_mm", "size_to_mm"},
@@ -33,9 +35,20 @@ NAMING = {
     "drive": {"id", "system", "size", "external", "symmetry_deg"},
     "head": {"id", "standard", "form", "size"},
 }
+# What a publication prints in another unit, or as a function of these cells.
+SAME = {
+    "stress_area_in2": ("nominal_in", "tpi"),
+    "nominal_in": ("nominal_mm",),
+    "turns_per_inch": ("pitch_mm", "tpi"),
+    "core_in": ("core_mm",),
+}
 NUMBERS = {
-    "thread": ("nominal_mm", "pitch_mm", "tpi"),
+    "thread": ("nominal_mm", "nominal_in", "core_mm", "pitch_mm", "tpi"),
+    "pipe_gauge": ("gauge_mm", "gauge_in"),
+    "thread_limit": ("min_mm", "max_mm"),
     "tap_drill": ("drill_mm",),
+    "form_drill": ("drill_mm", "thread_pct"),
+    "wire_insert": ("drill_mm",),
     "clearance_hole": ("close_mm", "medium_mm", "coarse_mm"),
     "drive": (
         *("across_flats_mm", "across_flats_min_mm", "across_flats_max_mm", "across_points_mm"),
@@ -87,9 +100,8 @@ def test_outside_is_earned() -> None:
                 for name, value in row.items()
                 if value is not None and name not in naming | {"source", "locator", "checked"}
             }
-            if table == "thread" and row["family"] == "UN":
-                printed = {"stress_area_in2"}  # a function of both cells
             there = covered.get((table, row_key(table, row)), set())
+            there |= {cell for column in there for cell in SAME.get(column, ())}
             earned = bool(printed) and printed <= there
             if row["checked"] in ("outside", "copied") and (row["checked"] == "outside") != earned:
                 wrong.append((table, row_key(table, row), row["checked"], printed - there))
@@ -105,6 +117,22 @@ def test_outside_stands_nowhere_else() -> None:
         if row.get("checked") == "outside" and table not in NAMING
     }
     assert set() == claimed
+
+
+def test_hand_tight_lengths_are_recomputed() -> None:
+    """ASME B1.20.1: L1 = 16 (E1 - E0), E0 = D - (0.05 D + 1.1) P, with the printed E1."""
+    threads = {row["id"]: row for row in kept()["thread"]}
+    printed = {
+        copy["key"]: float(copy["printed"])
+        for copy in second_copies()
+        if copy["column"] == "pitch_diameter_in"
+    }
+    rows = [row for row in kept()["pipe_gauge"] if row["checked"] == "formula"]
+    assert len(printed) == len(rows) > 10
+    for row in rows:
+        d, p = threads[row["thread"]]["nominal_in"], 1 / threads[row["thread"]]["tpi"]
+        expected = 16 * (printed[row["thread"]] - (d - (0.05 * d + 1.1) * p))
+        assert row["gauge_in"] == pytest.approx(expected, abs=0.0002)
 
 
 def test_formula_is_recomputed() -> None:
@@ -153,7 +181,7 @@ def test_planted_slips_are_caught() -> None:
         for table, columns in NUMBERS.items()
         for row in rows[table]
         for column in columns
-        if row[column] and (table != "thread" or (row["family"] == "M") == (column != "tpi"))
+        if row.get(column) and (table != "thread" or (row["tpi"] is None) == (column != "tpi"))
     ]
     chance = random.Random(20)
     planted = chance.sample(cells, 240)

@@ -98,7 +98,7 @@ def test_every_key_names_its_own_row(store):
     ("find", "text", "near"),
     [
         (resolve.thread, "M8x1.1", "M8x1"),
-        (resolve.thread, "M99", "M36"),
+        (resolve.thread, "M99", "M64"),
         (resolve.grade, "14.9", "12.9"),
         (resolve.grade, "SAE 3", "SAE-2"),
         (resolve.drive, "T21", "T20"),

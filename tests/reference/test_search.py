@@ -36,7 +36,7 @@ def test_designations_are_read_never_spelt(store):
     [
         ("T21", "drive:T20"),
         ("grade 3", "grade:SAE-2"),
-        ("M99", "thread:M36"),
+        ("M99", "thread:M64"),
         ("hex 13.5", "drive:hex-13"),
     ],
 )

@@ -9,6 +9,8 @@ from fastkit.reference import store as files
 from fastkit.version import VERSION
 
 STATES = ("formula", "outside", "copied", "memory", "judgement")
+# Rows without a value of their own: how people say things, and what a publication has wrong.
+WORDS = ("alias", "phrase", "erratum")
 
 
 class Held(NamedTuple):
@@ -27,6 +29,33 @@ class CheckAnswer(NamedTuple):
     rows: int | None
     checked: dict[str, int]
     problems: tuple[str, ...]
+
+
+class Shares(NamedTuple):
+    """
+    How far the hand-kept facts are checked, by number of rows.
+
+    Rows of words (`WORDS`) hold no value and are counted apart. The other rows are facts: those
+    that a publication prints stand in `published` by state, workshop judgement in `judgement`.
+    """
+
+    words: int
+    published: dict[str, int]
+    judgement: int
+
+    def share(self, *states: str, of_all: bool = False) -> float:
+        """Rows in these states over the published facts, or over all facts, judgement included."""
+        total = sum(self.published.values()) + (self.judgement if of_all else 0)
+        return sum(self.published[state] for state in states) / max(total, 1)
+
+
+class MemoryRow(NamedTuple):
+    """A row that nobody has found in a publication yet: its table, key and where it says to be."""
+
+    table: str
+    key: str
+    source: str
+    locator: str
 
 
 def held(store: sqlite3.Connection | None = None) -> Held:
@@ -95,10 +124,41 @@ def _by_state(store: sqlite3.Connection) -> dict[str, int]:
     """Hand-kept rows by how far they are checked, over every table that has the column."""
     counts = dict.fromkeys(STATES, 0)
     for table in checked_tables(store):
-        sql = f'SELECT checked, count(*) FROM "{table}" GROUP BY checked'
-        for state, number in files.query(store, sql):
+        for state, number in _states(store, table):
             counts[state] = counts.get(state, 0) + number
     return counts
+
+
+def _states(store: sqlite3.Connection, table: str) -> list[tuple[str, int]]:
+    sql = f'SELECT checked, count(*) FROM "{table}" GROUP BY checked'
+    return [(str(state), int(number)) for state, number in files.query(store, sql)]
+
+
+def shares(*, store: sqlite3.Connection | None = None) -> Shares:
+    """How far the hand-kept facts are checked, words counted apart."""
+    held_by = store or files.connect()
+    words, published = 0, dict.fromkeys(STATES, 0)
+    for table in checked_tables(held_by):
+        for state, number in _states(held_by, table):
+            if table in WORDS:
+                words += number
+            else:
+                published[state] = published.get(state, 0) + number
+    return Shares(words, published, published.pop("judgement"))
+
+
+def memory_rows(*, store: sqlite3.Connection | None = None) -> tuple[MemoryRow, ...]:
+    """Every hand-kept row that is known but not yet found in a publication."""
+    held_by = store or files.connect()
+    found = []
+    for table in checked_tables(held_by):
+        keys = files.query(
+            held_by, "SELECT name FROM pragma_table_info(?) WHERE pk > 0 ORDER BY pk", (table,)
+        )
+        key = " || ' ' || ".join(f'"{row[0]}"' for row in keys)
+        sql = f"SELECT {key}, source, locator FROM \"{table}\" WHERE checked = 'memory'"
+        found += [MemoryRow(table, *map(str, row)) for row in files.query(held_by, sql)]
+    return tuple(found)
 
 
 def checked_tables(store: sqlite3.Connection) -> list[str]:

@@ -1,30 +1,65 @@
 """`fastkit check`."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import click
 
-from fastkit.answers.check import CheckAnswer, check
-from fastkit.cli.output import emit, trouble_line
+from fastkit.answers.check import (
+    CheckAnswer,
+    MemoryRow,
+    Shares,
+    check,
+    memory_rows,
+    shares,
+)
+from fastkit.cli.output import emit, trouble_line, wrap
 
 
 @click.command()
+@click.option("--memory", is_flag=True, help="List the rows that no publication confirms yet.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context
-def command(ctx: click.Context, as_json: bool) -> None:
+def command(ctx: click.Context, memory: bool, as_json: bool) -> None:
     """Is this installation sound: file, links, age, and how far its rows are checked."""
     answer = check()
     for problem in answer.problems:
         click.echo(trouble_line(problem), err=True)
     if not answer.ok:
         ctx.exit(3)
-    emit(answer._asdict(), as_json, lambda columns: _lines(answer))
+    document = answer._asdict()
+    recalled = memory_rows() if memory else ()
+    if memory:
+        document["memory"] = [row._asdict() for row in recalled]
+    emit(document, as_json, lambda columns: _lines(answer, recalled, columns))
 
 
-def _lines(answer: CheckAnswer) -> Iterator[str]:
+def _lines(answer: CheckAnswer, recalled: Sequence[MemoryRow], columns: int) -> Iterator[str]:
     yield f"fastkit {answer.version}, data {answer.data_version}, {answer.rows} rows: sound"
     yield ""
-    total = sum(answer.checked.values())
-    yield f"hand-kept rows      {total:6}"
-    for state, count in answer.checked.items():
-        yield f"  {state:<18}{count:6}  {100 * count / max(total, 1):5.1f} %"
+    yield from _share_lines(shares())
+    if recalled:
+        yield ""
+        yield "from memory:"
+    for row in recalled:
+        where = "" if row.locator == "-" else f", {row.locator}"
+        yield from wrap(f"{row.key} ({row.source}{where})", columns, f"  {row.table}: ")
+
+
+def _share_lines(found: Shares) -> Iterator[str]:
+    total = sum(found.published.values())
+    yield f"hand-kept rows        {total + found.judgement + found.words:6}"
+    yield f"  words, errata       {found.words:6}  they hold no value of their own"
+    yield f"  workshop judgement  {found.judgement:6}"
+    yield f"  published facts     {total:6}"
+    for state, count in found.published.items():
+        yield f"    {state:<18}{count:6}  {100 * count / max(total, 1):5.1f} %"
+    yield ""
+    for said, states in (
+        ("recomputed or compared", ("formula", "outside")),
+        ("from memory", ("memory",)),
+    ):
+        published, every = found.share(*states), found.share(*states, of_all=True)
+        yield (
+            f"{said}: {100 * published:.1f} % of the published facts, "
+            f"{100 * every:.1f} % with judgement"
+        )

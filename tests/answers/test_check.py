@@ -6,7 +6,7 @@ import sqlite3
 import pytest
 
 from fastkit.answers import check as checks
-from fastkit.answers.check import check, held
+from fastkit.answers.check import Shares, check, held, memory_rows, shares
 from fastkit.errors import Broken
 from fastkit.reference import store as files
 from fastkit.version import VERSION
@@ -89,3 +89,36 @@ def test_nothing_is_held(monkeypatch, tmp_path):
     with pytest.raises(Broken):
         held()
     assert checks.out_of_date() is None
+
+
+def test_shares_count_every_hand_kept_row_once(store, database):
+    found = shares(store=store)
+
+    assert sum(check(database).checked.values()) == (
+        found.words + found.judgement + sum(found.published.values())
+    )
+    assert {"formula", "outside", "copied", "memory"} == found.published.keys()
+
+
+def test_words_and_errata_are_no_facts(store):
+    words = sum(
+        store.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
+        for table in ("alias", "phrase", "erratum")
+    )
+
+    assert words == shares(store=store).words
+
+
+def test_a_share_is_of_the_published_facts_or_of_all():
+    found = Shares(7, {"formula": 1, "outside": 2, "copied": 4, "memory": 1}, 8)
+
+    assert 3 / 8 == found.share("formula", "outside")
+    assert 3 / 16 == found.share("formula", "outside", of_all=True)
+    assert 0 == Shares(0, {"memory": 0}, 0).share("memory")
+
+
+def test_each_row_from_memory_is_listed(store, database):
+    rows = memory_rows(store=store)
+
+    assert check(database).checked["memory"] == len(rows) == len(set(rows))
+    assert all(row.key and row.source and row.locator for row in rows)

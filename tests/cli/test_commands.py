@@ -1,6 +1,7 @@
 """find, show, sources and check on the screen and as documents."""
 
 import json
+import re
 
 import pytest
 from click.testing import CliRunner
@@ -124,6 +125,24 @@ def test_check_keeps_its_keys():
 
     assert said["ok"] is True and [] == said["problems"]
     assert {"version", "data_version", "rows", "checked"} <= said.keys()
+
+
+def test_check_says_how_far_rows_are_checked():
+    said = run("check").stdout
+
+    assert "published facts" in said and "words, errata" in said
+    assert re.search(r"recomputed or compared: [\d.]+ % of the published facts", said)
+    assert re.search(r"from memory: [\d.]+ % of the published facts", said)
+    assert "from memory:\n" not in said
+
+
+def test_check_lists_what_stands_on_memory():
+    rows = document("check", "--memory")["memory"]
+
+    assert document("check")["checked"]["memory"] == len(rows)
+    assert {"table", "key", "source", "locator"} == rows[0].keys()
+    assert f"  {rows[0]['table']}: {rows[0]['key']} (" in run("check", "--memory").stdout
+    assert "memory" not in document("check")
 
 
 def test_check_tells_every_problem_in_a_line(monkeypatch, tmp_path):

@@ -125,6 +125,9 @@ class ExtractAnswer(NamedTuple):
         }
 
 
+STANDING: Mapping[str, tuple[str, ...]] = {
+    "jack": ("stands under it before anything else, a jack alone lets it fall",)
+}
 EMPTY: Mapping[str, Any] = {
     "situation": None,
     "not_understood": [],
@@ -169,7 +172,10 @@ def extract(
         understood.vague,
         understood.not_understood,
         found.assumed,
-        tuple(_step(move, kinds[move.method], titles, texts) for move in found.moves),
+        tuple(
+            _step(move, kinds[move.method], found.situation.support, titles, texts)
+            for move in found.moves
+        ),
         tuple(
             Out(
                 out.method,
@@ -255,7 +261,14 @@ def _titles(store: sqlite3.Connection) -> dict[str, str]:
     return {str(entry): str(title) for entry, title in query(store, sql)}
 
 
-def _step(move: Move, kind: str, titles: Names, texts: Mapping[tuple[str, str], list[str]]) -> Step:
+def _step(
+    move: Move,
+    kind: str,
+    support: str,
+    titles: Names,
+    texts: Mapping[tuple[str, str], list[str]],
+) -> Step:
+    conditions = (*STANDING.get(support, ()), *move.conditions)
     told = {reason.code: sentence(reason, titles) for reason in move.why}
     return Step(
         move.rank,
@@ -273,11 +286,11 @@ def _step(move: Move, kind: str, titles: Names, texts: Mapping[tuple[str, str], 
         move.after,
         tuple(texts.get((move.method, "step"), ())),
         (
-            *(f"Only with this: {condition}." for condition in move.conditions),
+            *(f"Only with this: {condition}." for condition in conditions),
             *texts.get((move.method, "caution"), ()),
         ),
         move.if_it_fails,
         kind,
-        move.conditions,
+        conditions,
         told,
     )

@@ -173,7 +173,8 @@ def _method(answer: ExtractAnswer, step: Step, columns: int, mark: str) -> Itera
 def _figures(step: Step) -> Iterator[str]:
     if step.kind == "gate":
         yield step.told.get("due_first", "due before anything else")
-    yield f"{show_chance(step.chance)} in {show_minutes(step.minutes)}"
+    time = show_minutes(step.minutes)
+    yield time if step.kind == "treat" else f"{show_chance(step.chance)} in {time}"
     spare = [
         show_margin(axis, margin)
         for axis, margin in step.margins._asdict().items()

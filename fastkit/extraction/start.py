@@ -38,7 +38,8 @@ def start(
     )
     if situation.damage in SNAPPED and situation.seized != "none":
         proved = SNAP_PROVES * options.chains.shank
-        state = state._replace(bound=_bound(resistance, "intact", 1.0, proved))
+        bound = _bound(resistance, "intact", 1.0, proved)
+        state = state._replace(bound=min(bound, resistance.count - 1))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)
     methods = {method.id: method for method in facts.methods}

@@ -274,3 +274,11 @@ def test_hostile_options_are_read_or_refused(store, given_options):
         options.fields(store, given_options)
     except FastkitError as refusal:
         assert str(refusal)
+
+
+def test_on_a_jack_alone_stands_come_first():
+    """Whatever the move: a vehicle that rests on its jack is put on stands before it is begun."""
+    answer = extract("17 mm bolt seized, on a jack")
+
+    assert answer.situation.support == "jack"
+    assert all("stands" in step.cautions[0] for step in answer.plan)

@@ -67,7 +67,8 @@ SURE_LENGTH = (
     rf"(?:(?P<mm>{NUMBER}) ?mm|(?P<cm>{NUMBER}) ?cm|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
 )
 SERIES = r"(?P<series>unc|unf|unef|uns|un|bsw|bsf|npt|coarse|fine)"
-UNITS = r"(?! ?(?:mm|cm|in|inch|deg|°|n·?m|nm|ft|lb|%|min)\b)"
+# `t30 in alloy`: before another word, `in` is no unit
+UNITS = r"(?! ?(?:mm|cm|inch|deg|°|n·?m|nm|ft|lb|%|min)\b)(?! ?in\b(?! [a-z]))"
 END = r"(?![\w/]|[.-]\d)"
 # a length before one of these is room around the work, not a size of the drive named before it
 ROOM = (

@@ -5,21 +5,22 @@ from math import isfinite
 from typing import Any, NamedTuple
 
 from fastkit.answers.refused import SET_SCREW, Refusal, refusal
-from fastkit.answers.torque_parts import Parts, Used, gather, proof_torque, used_titles
+from fastkit.answers.torque_more import by_hand, judged, makers, scale_reading, turned
+from fastkit.answers.torque_parts import (
+    Parts,
+    Used,
+    gather,
+    others_at,
+    proof_torque,
+    used_titles,
+)
 from fastkit.answers.torque_steps import opening_words, steps
-from fastkit.errors import Misuse, NotHeld
+from fastkit.errors import Misuse
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed
 from fastkit.joint.choice import STAND_INS
 from fastkit.joint.opening import openings
-from fastkit.joint.window import (
-    Joint,
-    Window,
-    reached,
-    strip_load,
-    table_values,
-    window,
-)
-from fastkit.mechanics.tightening import wrench_setting
+from fastkit.joint.strip import bolt_shear, strip_loads
+from fastkit.joint.window import Joint, Window, table_values, window
 from fastkit.notation.units import show_nm
 from fastkit.reference.store import connect
 
@@ -55,6 +56,8 @@ class TorqueAnswer(NamedTuple):
     mu_min: float | None = None
     mu_mid: float | None = None
     mu_max: float | None = None
+    mu_head_min: float | None = None
+    mu_head_max: float | None = None
     utilisation_pct: float | None = None
     wrench_error_pct: float | None = None
     limited_by: str | None = None
@@ -67,6 +70,8 @@ class TorqueAnswer(NamedTuple):
     breaking_torque_is_estimate: bool | None = None
     nut_factor: float | None = None
     wrench_setting_nm: float | None = None
+    by_hand: Numbers | None = None
+    angle: Numbers | None = None
     set: Numbers | None = None
     maker: Numbers | None = None
     empty: bool = False
@@ -85,6 +90,7 @@ def torque(
     *,
     friction: str | None = None,
     mu: float | tuple[float, float] | None = None,
+    mu_head: float | tuple[float, float] | None = None,
     head: str | None = None,
     into: str | None = None,
     engage_mm: float | None = None,
@@ -99,6 +105,7 @@ def torque(
     reused: bool = False,
     set_nm: float | None = None,
     angle_deg: float | None = None,
+    grip_mm: float | None = None,
     maker_nm: float | None = None,
     why: bool = False,
     store: sqlite3.Connection | None = None,
@@ -111,8 +118,10 @@ def torque(
         grade: Class or grade: `8.8`, `A2-70`, `SAE-5`.
         friction: A friction condition; VDI 2230-1 class B if neither it nor *mu* is given.
         mu: Friction coefficient in thread and under head, one or lowest and highest [-].
+        mu_head: The same under the head alone, where it differs from the thread's [-].
         head: hexagon, socket, flange, countersunk, or a standard; hexagon if left out.
-        into: Body material that holds the internal thread; None: a nut or body of full strength.
+        into: Body material or nut class (`nut-8`) that holds the internal thread; None: a nut of
+            the matching class.
         engage_mm: Thread engagement [mm]; one diameter if *into* is given alone.
         clamp_n: Clamp that the joint needs [N]; 40 % of the table preload if left out.
         utilisation_pct: Share of yield [%]; 90 if left out.
@@ -121,10 +130,11 @@ def torque(
         adapter_mm: Length of an adapter on the wrench [mm]; needs *wrench_length_mm*.
         wrench_length_mm: Middle of the grip to the wrench's square [mm].
         adapter_angle_deg: Angle of the adapter off the handle's line [deg]; 0 if left out.
-        drive: Drive that must carry the torque.
+        drive: Drive that must carry the torque; the head's own if left out.
         reused: The fastener has been tightened before.
         set_nm: A setting to be judged [N·m].
-        angle_deg: Turning angle; refused, the joint's stiffness is not known.
+        angle_deg: Turning angle from snug [deg]; snug is *set_nm*, else a fifth of the setting.
+        grip_mm: Clamped length [mm]; two and a half diameters if left out.
         maker_nm: The maker's own value [N·m].
         why: Also walk through the steps.
         store: Compiled reference to use; the package's own if left out.
@@ -145,15 +155,17 @@ def torque(
         prevailing_nm=prevailing_nm,
         set_nm=set_nm,
         maker_nm=maker_nm,
+        angle_deg=angle_deg,
+        grip_mm=grip_mm,
+        wrench_length_mm=wrench_length_mm,
+        adapter_mm=adapter_mm,
     )
     held = store or connect()
     refused = refusal(thread, grade, head, into)
     if refused is not None:
         return _refused(held, thread, grade, refused)
-    if angle_deg is not None:
-        raise NotHeld("a turning angle needs the stiffness of the joint, which is not computed yet")
     parts = gather(
-        held, thread, grade, friction or CLASS_B, mu, head, into, engage_mm, drive, reused
+        held, thread, grade, friction or CLASS_B, mu, head, into, engage_mm, drive, reused, mu_head
     )
     share = (UTILISATION_PCT if utilisation_pct is None else utilisation_pct) / 100
     error = (WRENCH_ERROR_PCT if wrench_error_pct is None else wrench_error_pct) / 100
@@ -168,6 +180,8 @@ def torque(
         mu_min=parts.mu[0],
         mu_mid=parts.mu[1],
         mu_max=parts.mu[2],
+        mu_head_min=(parts.mu_head or parts.mu)[0],
+        mu_head_max=(parts.mu_head or parts.mu)[2],
         utilisation_pct=share * 100,
         wrench_error_pct=error * 100,
         breaking_torque_nm=breaking_torque(parts.thread, parts.strength) / 1000,
@@ -182,10 +196,19 @@ def torque(
         missing = parts.missing or "the class states no yield strength"
         answer = answer._replace(reason=f"no window: {missing}")
     else:
-        answer = _fill(answer, joint, parts)
-        answer = _settings(
-            answer, joint, set_nm, maker_nm, adapter_mm, wrench_length_mm, adapter_angle_deg
+        answer = _fill(answer, joint, parts, held)
+        setting = answer.torque_nm or 0.0
+        reading = scale_reading(setting, adapter_mm, wrench_length_mm, adapter_angle_deg)
+        answer = answer._replace(
+            wrench_setting_nm=reading,
+            by_hand=by_hand(setting, adapter_mm, wrench_length_mm, reading),
+            set=None if set_nm is None else judged(joint, set_nm),
+            maker=None if maker_nm is None else makers(joint, maker_nm),
         )
+        if angle_deg is not None or grip_mm is not None:
+            answer = answer._replace(
+                angle=turned(joint, parts, setting, angle_deg, set_nm, grip_mm)
+            )
         if why:
             answer = answer._replace(why=steps(joint, parts, window(joint)))
     return answer._replace(
@@ -222,12 +245,17 @@ def _check(mu_given: bool, **values: float | None) -> None:
         "clamp_n": (1.0, 1e8),
         "set_nm": (1e-3, 1e6),
         "maker_nm": (1e-3, 1e6),
+        "angle_deg": (0.0, 3600.0),
+        "grip_mm": (0.1, 1e4),
+        "wrench_length_mm": (1.0, 1e4),
+        "adapter_mm": (0.0, 1e4),
     }
     for name, value in values.items():
         low, high = bounds[name]
         if value is not None and not (isfinite(value) and low <= value <= high):
             word, _, unit = name.rpartition("_")
-            said = {"pct": "%", "nm": "N·m", "mm": "mm", "n": "N"}[unit]
+            said = {"pct": "%", "nm": "N·m", "mm": "mm", "n": "N", "deg": "°"}[unit]
+            word = word.replace("_", "-")
             raise Misuse(f"{word} must be {low:g} to {high:g} {said}, got {value:g}")
 
 
@@ -282,10 +310,16 @@ def _joint(
     if parts.seat is None or parts.strength.yield_min_mpa is None:
         return None
     shear = parts.material.shear_strength_mpa if parts.material else None
-    strip = strip_load(parts.thread, shear, parts.engage_mm) if shear and parts.engage_mm else None
-    flat = parts.seat.cone_half_angle_deg == 90.0
+    strip = None
+    if shear and parts.engage_mm:
+        try:
+            strip = strip_loads(parts.thread, bolt_shear(parts.strength), shear, parts.engage_mm)
+        except ValueError as short:
+            raise Misuse(str(short)) from short
+    cone = parts.seat.cone_half_angle_deg != 90.0
     spread = parts.washer.outer_mm if parts.washer else None
-    pressed = flat and parts.material is not None and (spread or _is_flange(parts))
+    pressed = parts.material is not None and (spread or cone or _is_flange(parts))
+    proof = parts.nut.proof_mpa if parts.nut else None
     return Joint(
         parts.thread,
         parts.strength.yield_min_mpa,
@@ -297,7 +331,10 @@ def _joint(
         prevailing_nmm=prevailing_nm * 1000,
         clamp_n=clamp_n,
         table_preload_n=table[1] if table else None,
-        strip_n=strip,
+        strip_n=strip.internal_n if strip else None,
+        bolt_strip_n=strip.external_n if strip else None,
+        nut_proof_n=proof * parts.thread.stress_area_mm2 if proof else None,
+        mu_head=parts.mu_head,
         bearing_mpa=parts.material.bearing_limit_mpa if parts.material and pressed else None,
         spread_mm=spread,
         drive_nmm=parts.drive_torque.proof_torque_nm * 1000 if parts.drive_torque else None,
@@ -316,7 +353,9 @@ def _is_flange(parts: Parts) -> bool:
     return parts.head is not None and parts.head.form == "flange"
 
 
-def _fill(answer: TorqueAnswer, joint: Joint, parts: Parts) -> TorqueAnswer:
+def _fill(
+    answer: TorqueAnswer, joint: Joint, parts: Parts, store: sqlite3.Connection
+) -> TorqueAnswer:
     found: Window = window(joint)
     names = [limit.name for limit in found.limits]
     answer = answer._replace(
@@ -346,65 +385,10 @@ def _fill(answer: TorqueAnswer, joint: Joint, parts: Parts) -> TorqueAnswer:
     return answer._replace(
         reason="the window is empty: what clamps enough at the highest friction "
         "overloads at the lowest",
-        opens_it=tuple(opening_words(way, parts) for way in openings(joint)),
+        opens_it=tuple(
+            opening_words(way, parts) for way in openings(joint, others_at(store, parts))
+        ),
     )
-
-
-def _settings(
-    answer: TorqueAnswer,
-    joint: Joint,
-    set_nm: float | None,
-    maker_nm: float | None,
-    adapter_mm: float | None,
-    wrench_length_mm: float | None,
-    adapter_angle_deg: float | None,
-) -> TorqueAnswer:
-    """Add what the user's own wrench, setting and maker's value come to."""
-    if adapter_mm is None and (wrench_length_mm is not None or adapter_angle_deg is not None):
-        raise Misuse("wrench-length and adapter-angle need adapter too; expected --adapter MM")
-    if adapter_mm is not None:
-        if wrench_length_mm is None:
-            raise Misuse("adapter needs the wrench's length; expected --wrench-length MM")
-        try:
-            factor = wrench_setting(1.0, wrench_length_mm, adapter_mm, adapter_angle_deg or 0.0)
-        except ValueError as error:
-            raise Misuse(str(error)) from error
-        answer = answer._replace(wrench_setting_nm=(answer.torque_nm or 0.0) * factor)
-    if set_nm is not None:
-        answer = answer._replace(set=_judged(joint, set_nm))
-    if maker_nm is not None:
-        low, high = answer.torque_min_nm or 0.0, answer.torque_max_nm or 0.0
-        answer = answer._replace(
-            maker={
-                **_judged(joint, maker_nm),
-                "inside": low <= maker_nm <= high,
-                "friction_needed": _friction_for(joint, maker_nm) if maker_nm > high else None,
-            }
-        )
-    return answer
-
-
-def _judged(joint: Joint, setting_nm: float) -> Numbers:
-    found = reached(joint, setting_nm * 1000)
-    return {
-        "torque_nm": setting_nm,
-        "mu": [one.mu for one in found],
-        "preload_n": [one.preload_n for one in found],
-        "utilisation_pct": [one.utilisation * 100 for one in found],
-    }
-
-
-def _friction_for(joint: Joint, setting_nm: float) -> float | None:
-    """The lowest friction at which a setting overloads nothing; None up to 1."""
-    low, high = joint.mu_min, 1.0
-    for _ in range(40):
-        middle = (low + high) / 2
-        tried = joint._replace(mu_min=middle, mu_mid=middle, mu_max=middle)
-        if window(tried).torque_max_nmm < setting_nm * 1000:
-            low = middle
-        else:
-            high = middle
-    return high if high < 0.999 else None
 
 
 def _defaults(

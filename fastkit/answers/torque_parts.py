@@ -7,9 +7,10 @@ from typing import NamedTuple
 from fastkit.errors import Misuse, NotHeld
 from fastkit.joint.choice import FAMILY_OF, STANDARDS, TABLED, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
+from fastkit.joint.strip import SIXTY
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.friction import Friction
-from fastkit.records.grade import Grade, GradeRow
+from fastkit.records.grade import Grade, GradePair, GradeRow, NutRow
 from fastkit.records.head import Head
 from fastkit.records.material import Material
 from fastkit.records.set_screw import SetScrewTorque
@@ -50,6 +51,7 @@ class Parts(NamedTuple):
     strength: GradeRow
     friction: Friction | None  # None: mu was given
     mu: tuple[float, float, float]
+    mu_head: tuple[float, float, float] | None  # None: as in the thread
     table_mu: float
     head: Head | None
     hole: ClearanceHole | None
@@ -58,6 +60,7 @@ class Parts(NamedTuple):
     material: Material | None
     washer: Washer | None  # between head and body, where the pressure on the body is looked at
     engage_mm: float | None
+    nut: NutRow | None  # proof stress of the nut, where one is held
     drive: Drive | None
     drive_torque: DriveTorque | None
     missing: str | None
@@ -77,6 +80,7 @@ def gather(
     engage_mm: float | None,
     drive_text: str | None,
     reused: bool,
+    mu_head: float | tuple[float, float] | None = None,
 ) -> Parts:
     """
     Fetch the records of one answer.
@@ -90,12 +94,16 @@ def gather(
     strength = _strength(store, thread, grade)
     condition = resolve.friction(store, friction_text) if mu is None else None
     low, middle, high = _mu(mu, condition)
+    under = None if mu_head is None else _mu(mu_head, None, "mu-head")
     assumed: list[tuple[str, Text]] = []
     notes: list[str] = []
     table_mu = middle
     if reused:
         high = min(high * REUSED_MU, 1.0)
         middle = (low + high) / 2
+        if under is not None:
+            most = min(under[2] * REUSED_MU, 1.0)
+            under = (under[0], (under[0] + most) / 2, most)
         notes.append(
             "Used before: friction taken up to a quarter higher. Torque-to-yield bolts, crimped or "
             "nylon nuts and anything stretched, necked or rusted are renewed."
@@ -104,9 +112,8 @@ def gather(
     hole = one(store, ClearanceHole, size=thread.size)
     chosen = _head(store, heads, head_text, thread)
     usual = head_of(heads, "hexagon")
-    material, engage = _body(store, into, engage_mm, thread, assumed, notes)
-    drive = resolve.drive(store, drive_text) if drive_text is not None else None
-    carried = _carried(store, drive, notes)
+    material, engage, nut = _body(store, into, engage_mm, thread, grade, assumed, notes)
+    drive, carried = _driven(store, drive_text, chosen, head_text is not None, assumed, notes)
     ring = _seat(store, chosen, hole)
     washer = _washer(store, material, chosen, thread, assumed)
     missing = None
@@ -120,6 +127,7 @@ def gather(
         strength,
         condition,
         (low, middle, high),
+        under,
         table_mu,
         chosen,
         hole,
@@ -128,6 +136,7 @@ def gather(
         material,
         washer,
         engage,
+        nut,
         drive,
         carried,
         missing,
@@ -166,15 +175,24 @@ def _strength(store: sqlite3.Connection, thread: Thread, grade: Grade) -> GradeR
     )
 
 
+def others_at(store: sqlite3.Connection, parts: Parts) -> tuple[GradeRow, ...]:
+    """The other classes of the same standard at the thread's size."""
+    found = (
+        strength_at(many(store, GradeRow, grade=other.id), parts.thread)
+        for other in many(store, Grade, system=parts.grade.system, product=parts.grade.product)
+    )
+    return tuple(row for row in found if row is not None)
+
+
 def _mu(
-    mu: float | tuple[float, float] | None, condition: Friction | None
+    mu: float | tuple[float, float] | None, condition: Friction | None, name: str = "mu"
 ) -> tuple[float, float, float]:
     if condition is not None:
         return condition.mu_min, condition.mu_mid, condition.mu_max
     low, high = mu if isinstance(mu, tuple) else (mu or 0.0, mu or 0.0)
     if not (isfinite(low) and isfinite(high) and 0.01 <= low <= high <= 1.0):
         shown = f"{low:g}..{high:g}" if isinstance(mu, tuple) else f"{low:g}"
-        raise Misuse(f"mu must be 0.01 to 1, the lower first; got {shown}")
+        raise Misuse(f"{name} must be 0.01 to 1, the lower first; got {shown}")
     return low, (low + high) / 2, high
 
 
@@ -212,19 +230,25 @@ def _body(
     into: str | None,
     engage_mm: float | None,
     thread: Thread,
+    grade: Grade,
     assumed: list[tuple[str, Text]],
     notes: list[str],
-) -> tuple[Material | None, float | None]:
-    """Material and engagement of the internal thread; neither where neither was named."""
-    if into is None and engage_mm is None:
-        notes.append("Nut or body taken to be as strong as the bolt (else --into, --engage).")
-        return None, None
-    word = (into or "steel").strip().lower().removeprefix("material:")
-    found = one(store, Material, id=word)
+) -> tuple[Material | None, float | None, NutRow | None]:
+    """Material and engagement of the internal thread; a nut of the matching class if not named."""
+    word = (into or "").strip().lower().removeprefix("material:").removeprefix("grade:")
+    if word.startswith("nut") or (not word and engage_mm is None):
+        nut = _nut(store, word, thread, grade)
+        if nut is not None and not word:
+            assumed.append(("nut", nut.grade))
+        if nut is None or not word:
+            notes.append("Nut or body taken to be as strong as the bolt (else --into, --engage).")
+        return None, None, nut
+    found = one(store, Material, id=word or "steel")
     if found is None:
         held = [material.id for material in many(store, Material)]
         raise Misuse(
-            f"unknown material {word[:40]!r}; expected one of {', '.join(held)}",
+            f"unknown material {word[:40]!r}; expected nut-8 or the like, or one of "
+            f"{', '.join(held)}",
             nearest(word, held, 1),
         )
     if into is None:
@@ -233,9 +257,40 @@ def _body(
         assumed.append(("engage_mm", thread.nominal_mm))
     if found.shear_strength_mpa is None:
         notes.append(f"No shear strength is held for {found.title.lower()}: strip not computed.")
+    elif thread.family not in SIXTY:
+        notes.append(f"Limits of size of {thread.id} are not known here: strip not computed.")
     if found.bearing_limit_mpa is None:
         notes.append(f"No pressure limit is held for {found.title.lower()}: seat not computed.")
-    return found, thread.nominal_mm if engage_mm is None else engage_mm
+    return found, thread.nominal_mm if engage_mm is None else engage_mm, None
+
+
+def _nut(store: sqlite3.Connection, word: str, thread: Thread, grade: Grade) -> NutRow | None:
+    """The nut named, else the one that is paired with the bolt's class; None if not held."""
+    nuts = {nut.id.lower(): nut.id for nut in many(store, Grade, product="nut")}
+    named = word.replace(" ", "-")
+    if named in {"", "nut"}:
+        classes = [pair.grade for pair in many(store, GradePair, mate=grade.id)]
+    elif named in nuts:
+        classes = [nuts[named]]
+    else:
+        raise NotHeld(f"no nut class {named[:40]!r} is held", nearest(named, list(nuts.values())))
+    d, touch = thread.nominal_mm, 1e-6
+    found = [
+        row
+        for key in classes
+        for row in many(store, NutRow, grade=key)
+        if row.style != "thin" and row.size_from_mm - touch <= d <= row.size_to_mm + touch
+    ]
+    fitting = [row for row in found if row.series == _series(thread)] or [
+        row for row in found if row.series == "any"
+    ]
+    if not fitting and named not in {"", "nut"}:
+        raise NotHeld(f"{nuts[named]} is not held for {thread.id}")
+    return min(fitting, key=lambda row: row.proof_mpa, default=None)
+
+
+def _series(thread: Thread) -> str:
+    return "coarse" if thread.series in {"coarse", "UNC"} else "fine"
 
 
 def _washer(
@@ -255,17 +310,31 @@ def _washer(
     return found
 
 
-def _carried(
-    store: sqlite3.Connection, drive: Drive | None, notes: list[str]
-) -> DriveTorque | None:
-    """What the best tool of the drive is proved to carry."""
+def _driven(
+    store: sqlite3.Connection,
+    text: str | None,
+    head: Head | None,
+    head_named: bool,
+    assumed: list[tuple[str, Text]],
+    notes: list[str],
+) -> tuple[Drive | None, DriveTorque | None]:
+    """The drive that was named, else the head's own; what its best tool is proved to carry."""
+    drive: Drive | None = None
+    if text is not None:
+        drive = resolve.drive(store, text)
+    elif head is not None and head.drive:
+        drive = one(store, Drive, id=head.drive)
     if drive is None:
-        return None
+        return None, None
     held = many(store, DriveTorque, drive=drive.id)
     if not held:
-        notes.append(f"No proof torque is held for {drive.id}: the drive is not a limit here.")
-        return None
-    return max(held, key=lambda row: row.proof_torque_nm)
+        if text is not None or head_named:
+            notes.append(f"No proof torque is held for {drive.id}: the drive is not a limit here.")
+        return drive, None
+    best = max(held, key=lambda row: row.proof_torque_nm)
+    if text is None:
+        assumed.append(("drive", f"{drive.id}, {best.tool}"))
+    return drive, best
 
 
 def _seat(store: sqlite3.Connection, head: Head | None, hole: ClearanceHole | None) -> Seat | None:
@@ -288,7 +357,8 @@ def _used(parts: Parts) -> list[tuple[str, str, str, str]]:
     found: list[tuple[str, str, str, str]] = []
 
     def row(
-        record: Thread | GradeRow | Friction | Head | ClearanceHole | Material | Washer, of: str
+        record: Thread | GradeRow | Friction | Head | ClearanceHole | Material | Washer | NutRow,
+        of: str,
     ) -> None:
         found.append((record.source, record.locator, record.checked, of))
 
@@ -307,6 +377,10 @@ def _used(parts: Parts) -> list[tuple[str, str, str, str]]:
         row(parts.material, "body")
     if parts.material is not None and parts.material.shear_strength_mpa is not None:
         found.append(("fed-std-h28-2b", "thread shear areas", "formula", "thread strip"))
+        factors = "clause 5.5.5, bending factors and bolts' shear ratios"
+        found.append(("vdi-2230-1", factors, "memory", "thread strip"))
+    if parts.nut is not None:
+        row(parts.nut, "nut")
     if parts.washer is not None:
         row(parts.washer, "washer")
     if parts.drive_torque is not None:

@@ -36,6 +36,8 @@ ASSUMED = {
     "engage_mm": "engagement {}",
     "washer": "hard washer {} under the head",
     "seat": "clamped part of {} too",
+    "nut": "a sound {}",
+    "drive": "drive {}",
 }
 
 
@@ -77,8 +79,9 @@ def _read(
 @click.argument("grade")
 @click.option("--friction", metavar="CONDITION", help="Friction condition, such as class-b, dry.")
 @click.option("--mu", metavar="X[..Y]", callback=_read(_mu), help="Friction coefficient instead.")
+@click.option("--mu-head", metavar="X[..Y]", callback=_read(_mu), help="Under the head alone.")
 @click.option("--head", metavar="HEAD", help="hexagon, socket, flange, countersunk, a standard.")
-@click.option("--into", metavar="MATERIAL", help="What holds the internal thread.")
+@click.option("--into", metavar="MATERIAL", help="What holds the thread, or a nut such as nut-8.")
 @click.option("--engage", metavar="MM", callback=_read(length_mm), help="Thread engagement.")
 @click.option("--clamp", metavar="N", callback=_read(force_n), help="Clamp that is required.")
 @click.option("--utilisation", metavar="PCT", callback=_read(_percent), help="Share of yield.")
@@ -90,7 +93,8 @@ def _read(
 @click.option("--drive", metavar="ID", help="Drive that must carry it, such as T40.")
 @click.option("--reused", is_flag=True, help="The fastener has been tightened before.")
 @click.option("--set", "setting", metavar="TORQUE", callback=_read(_nm), help="Judge a setting.")
-@click.option("--angle", metavar="DEG", callback=_read(angle_deg), help="Turning angle.")
+@click.option("--angle", metavar="DEG", callback=_read(angle_deg), help="Turned on from snug.")
+@click.option("--grip", metavar="MM", callback=_read(length_mm), help="Clamped length.")
 @click.option("--maker", metavar="TORQUE", callback=_read(_nm), help="The maker's own value.")
 @click.option("--why", is_flag=True, help="Walk through the steps with numbers and sources.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
@@ -101,6 +105,7 @@ def command(
     grade: str,
     friction: str | None,
     mu: float | tuple[float, float] | None,
+    mu_head: float | tuple[float, float] | None,
     head: str | None,
     into: str | None,
     engage: float | None,
@@ -115,6 +120,7 @@ def command(
     reused: bool,
     setting: float | None,
     angle: float | None,
+    grip: float | None,
     maker: float | None,
     why: bool,
     as_json: bool,
@@ -130,6 +136,7 @@ def command(
             grade,
             friction=friction,
             mu=mu,
+            mu_head=mu_head,
             head=head,
             into=into,
             engage_mm=engage,
@@ -144,6 +151,7 @@ def command(
             reused=reused,
             set_nm=setting,
             angle_deg=angle,
+            grip_mm=grip,
             maker_nm=maker,
             why=why,
         )
@@ -189,9 +197,15 @@ def _title(answer: TorqueAnswer) -> str:
     if answer.head:
         said += f", {answer.head_words}"
     if answer.mu_min is not None and answer.mu_max is not None:
-        low, high = f"{answer.mu_min:g}", f"{answer.mu_max:g}"
-        said += f", friction {low if low == high else f'{low} to {high}'}"
+        said += f", friction {_range(answer.mu_min, answer.mu_max)}"
+        under = (answer.mu_head_min, answer.mu_head_max)
+        if under != (answer.mu_min, answer.mu_max):
+            said += f", under the head {_range(under[0] or 0.0, under[1] or 0.0)}"
     return said
+
+
+def _range(low: float, high: float) -> str:
+    return f"{low:g}" if low == high else f"{low:g} to {high:g}"
 
 
 def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
@@ -228,12 +242,35 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
             f"{show_kn(answer.guaranteed_n or 0.0)}, at most {show_kn(answer.preload_max_n or 0)}.",
             columns,
         )
+    if answer.by_hand and not answer.empty:
+        hand = answer.by_hand
+        yield from wrap(
+            f"By feel, for the order of size only: {figures(hand['pull_n'])} N "
+            f"({figures(hand['pull_kg'])} kg) at the handle, {hand['at_mm']:g} mm out.",
+            columns,
+        )
     if answer.set:
         yield from _setting(answer.set, columns)
+    if answer.angle:
+        yield from _angle(answer.angle, columns)
+
+
+LIMIT_MARKS = {
+    "yield": "y",
+    "thread-strip": "s",
+    "bolt-thread-strip": "b",
+    "nut-proof": "n",
+    "bearing-pressure": "p",
+    "drive": "d",
+}
 
 
 def _bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
-    """The window drawn to scale, and what each mark is; no colour, no wider than the screen."""
+    """
+    The window drawn to scale, each limit under it, and what each mark is.
+
+    No colour, no wider than the screen; what lies beyond the right end is marked `>` and listed.
+    """
     marks = [
         ("[", answer.torque_min_nm, "lowest: clamps enough at the highest friction"),
         ("]", answer.torque_max_nm, "highest: overloads nothing at the lowest friction"),
@@ -260,17 +297,67 @@ def _bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
         drawn[at] = "o"
         shown.insert(1, ("o", answer.torque_nm, "set this"))
     yield f" 0{''.join(drawn)}"
+    limits = [
+        (LIMIT_MARKS[limit["name"]], limit["setting_nm"], LIMITS[limit["name"]])
+        for limit in answer.limits
+    ]
+    yield from _under(limits, place, top, cells)
     for sign, value, word in shown:
         yield from wrap(f"{_both(value)}  {word}", columns, f" {sign} ")
+    for sign, value, word in limits:
+        yield from wrap(f"{_both(value)}  limit: {word}", columns, f" {sign} ")
+
+
+def _under(
+    limits: list[tuple[str, float, str]], place: Callable[[float], int], top: float, cells: int
+) -> Iterator[str]:
+    """The limits' marks on the bar's own scale; a further row where two fall on one cell."""
+    rows: list[list[str]] = []
+    for sign, value, _ in limits:
+        at, sign = (place(value), sign) if value <= top else (cells - 1, ">")
+        row = next((row for row in rows if row[at] in {" ", sign}), None)
+        if row is None:
+            row = [" "] * cells
+            rows.append(row)
+        row[at] = sign
+    for row in rows:
+        yield f"  {''.join(row)}".rstrip()
 
 
 def _setting(judged: dict[str, Any], columns: int) -> Iterator[str]:
     forces, shares = judged["preload_n"], judged["utilisation_pct"]
-    over = " Beyond yield at the lowest friction." if shares[-1] > 100 else ""
+    over = " Beyond yield at the lowest friction." if max(shares) > 100 else ""
+    if judged["passes"]:
+        over += f" It may pass: {', '.join(LIMITS[name] for name in judged['passes'])}."
     yield from wrap(
         f"{_both(judged['torque_nm'])} gives {figures(forces[0] / 1000)} to "
         f"{figures(forces[-1] / 1000)} kN, in the middle {show_kn(forces[1])}: {shares[0]:.0f} to "
         f"{shares[-1]:.0f} % of yield.{over}",
+        columns,
+    )
+
+
+def _angle(turned: dict[str, Any], columns: int) -> Iterator[str]:
+    """What the angle adds, and the one that the window's clamp takes."""
+    forces, shares = turned["preload_n"], turned["utilisation_pct"]
+    if turned["angle_deg"] is not None:
+        yield from wrap(
+            f"{_both(turned['snug_nm'])} to snug, then {turned['angle_deg']:g}°: "
+            f"{figures(forces[0] / 1000)} to {show_kn(forces[-1])}, {shares[0]:.0f} to "
+            f"{shares[-1]:.0f} % of yield; the bolt is then {show_mm(turned['elongation_mm'])} "
+            "longer.",
+            columns,
+        )
+        if any(turned["past_yield"]):
+            yield from wrap(
+                "Past yield: the bolt keeps part of that length, its next stretch starts from a "
+                "harder and shorter reserve, and the same angle may break it. Not used again.",
+                columns,
+            )
+    yield from wrap(
+        f"The setting's clamp stretches the bolt {show_mm(turned['target_elongation_mm'])}: about "
+        f"{turned['target_angle_deg']:.0f}° from snug, elastic, on a grip of "
+        f"{show_mm(turned['grip_mm'])}; what settles between the parts takes more.",
         columns,
     )
 
@@ -281,14 +368,20 @@ def _maker(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     if judged["inside"]:
         said = "It lies inside the window below."
     elif judged["torque_nm"] < (answer.torque_min_nm or 0.0):
-        said = "It lies below the window: the maker asks for less clamp than assumed here."
+        said = "It lies below the window: the maker asks for less clamp than assumed here"
+        needed = judged["clamp_needed_n"]
+        said += f"; right if {show_kn(needed)} is enough." if needed else "."
     else:
-        needed = judged["friction_needed"]
         bound = LIMITS[answer.limited_by or "yield"]
+        ways = []
+        if judged["friction_needed"]:
+            ways.append(f"friction is {judged['friction_needed']:.2g} or more")
+        if judged["yield_needed_mpa"]:
+            ways.append(f"the bolt's yield strength is {judged['yield_needed_mpa']:.0f} MPa")
         said = "It lies above the window" + (
-            f": right if friction is {needed:.2g} or more."
-            if needed
-            else f", and friction alone does not explain it; {bound} is the nearest limit."
+            f": right if {', or '.join(ways)}."
+            if ways
+            else f", and no friction explains it; {bound} is the nearest limit."
         )
     yield from wrap(said, columns)
 

@@ -10,7 +10,6 @@ from typing import NamedTuple
 
 from fastkit.joint.seat import Seat
 from fastkit.mechanics.bounds import positive, within
-from fastkit.mechanics.strength import internal_shear_area
 from fastkit.mechanics.thread import stress_diameter
 from fastkit.mechanics.tightening import (
     bearing_pressure,
@@ -18,12 +17,6 @@ from fastkit.mechanics.tightening import (
     lever_arms,
     nut_factor,
     preload_at_utilisation,
-)
-from fastkit.mechanics.tolerance import (
-    iso_external,
-    iso_internal,
-    unified_external,
-    unified_internal,
 )
 from fastkit.records.friction import Friction
 from fastkit.records.grade import GradeRow
@@ -41,11 +34,12 @@ class Joint(NamedTuple):
     """
     Everything that a window follows from.
 
-    Symbols: mu, friction in thread and under head [-]; strip_n, force at which the internal thread
-    strips [N]; bearing_mpa, pressure that the seat stands [MPa]; drive_nmm, torque that the drive
-    stands [N·mm]; a limit that is None is not known. spread_mm, outside of the washer that spreads
-    the load on the seat [mm]; None: the head's own bearing face. clamp_n None: 40 % of
-    `table_preload_n`.
+    Symbols: mu, friction in the thread, and under the head where `mu_head` names none [-]; mu_head,
+    lowest, middle and highest under the head [-]; strip_n and bolt_strip_n, force at which the
+    internal and the external thread strip [N]; nut_proof_n, proof load of the nut [N]; bearing_mpa,
+    pressure that the seat stands [MPa]; drive_nmm, torque that the drive stands [N·mm]; a limit
+    that is None is not known. spread_mm, outside of the washer that spreads the load on the seat
+    [mm]; None: the head's own bearing face. clamp_n None: 40 % of `table_preload_n`.
     """
 
     thread: Thread
@@ -64,12 +58,16 @@ class Joint(NamedTuple):
     bearing_mpa: float | None = None
     spread_mm: float | None = None
     drive_nmm: float | None = None
+    bolt_strip_n: float | None = None
+    nut_proof_n: float | None = None
+    mu_head: tuple[float, float, float] | None = None
 
 
 class Limit(NamedTuple):
     """One thing that bounds the torque: at the fastener, at the lowest friction."""
 
-    name: str  # yield, thread-strip, bearing-pressure, drive
+    # yield, thread-strip, bolt-thread-strip, nut-proof, bearing-pressure, drive
+    name: str
     torque_nmm: float
     preload_n: float
 
@@ -91,7 +89,7 @@ class Window(NamedTuple):
     preload_max_n: float
     guaranteed_n: float
     limits: tuple[Limit, ...]
-    weakest_part: str  # shank, internal-thread, drive
+    weakest_part: str  # shank, internal-thread, external-thread, drive
     nut_factor: float
 
     @property
@@ -108,7 +106,7 @@ class Reached(NamedTuple):
     utilisation: float
 
 
-def arm(joint: Joint, mu: float) -> float:
+def arm(joint: Joint, mu: float, mu_head: float | None = None) -> float:
     """Torque per unit of preload at one friction in thread and under head [mm]."""
     thread, seat = joint.thread, joint.seat
     return sum(
@@ -117,11 +115,17 @@ def arm(joint: Joint, mu: float) -> float:
             thread.pitch_diameter_mm,
             seat.d_km_mm,
             mu,
-            mu,
+            mu if mu_head is None else mu_head,
             thread.flank_angle_deg / 2,
             seat.cone_half_angle_deg,
         )
     )
+
+
+def frictions(joint: Joint) -> tuple[tuple[float, float], ...]:
+    """Lowest, middle and highest friction in thread and under head [-]."""
+    thread = (joint.mu_min, joint.mu_mid, joint.mu_max)
+    return tuple(zip(thread, joint.mu_head or thread, strict=True))
 
 
 def preload_for_stress(thread: Thread, stress_mpa: float, mu: float) -> float:
@@ -140,60 +144,61 @@ def preload_for_stress(thread: Thread, stress_mpa: float, mu: float) -> float:
 def table_values(joint: Joint) -> tuple[float, float]:
     """Torque [N·mm] and preload [N] as tables print them: middle friction, no scatter."""
     preload = preload_for_stress(joint.thread, joint.utilisation * joint.yield_mpa, joint.mu_mid)
-    return preload * arm(joint, joint.mu_mid), preload
+    return preload * arm(joint, *frictions(joint)[1]), preload
 
 
-def strip_load(thread: Thread, shear_mpa: float, engage_mm: float) -> float:
+def torque_for_stress(joint: Joint, stress_mpa: float) -> float:
     """
-    Force at which the internal thread strips, by the least overlap that the usual classes leave.
+    Least torque that takes the shank to a stress, whatever the thread's friction [N·mm].
 
-    Classes 6g/6H for metric, 2A/2B for Unified threads; every turn of the engagement carries.
-
-    Args:
-        thread: The thread.
-        shear_mpa: Shear strength of the internal thread [MPa], > 0.
-        engage_mm: Length of engagement [mm], > 0.
-
-    Returns:
-        Force [N].
-
-    Raises:
-        ValueError: When an argument is out of its range.
+    At a given torque the stress falls and then rises as the thread rubs more (less pull, more
+    twist), so that the least is at one of the ends; under the head less friction is always worse.
     """
-    d, p = thread.nominal_mm, thread.pitch_mm
-    if thread.family == "UN":
-        d_min, d2_max = unified_external(d, p).d_min, unified_internal(d, p).d2_max
-    else:
-        d_min, d2_max = iso_external(d, p).d_min, iso_internal(d, p).d2_max
-    return positive(shear_mpa, "shear_mpa") * internal_shear_area(engage_mm, p, d_min, d2_max)
+    head = frictions(joint)[0][1]
+    return joint.prevailing_nmm + min(
+        preload_for_stress(joint.thread, stress_mpa, mu) * arm(joint, mu, head)
+        for mu in (joint.mu_min, joint.mu_max)
+    )
+
+
+def _forces(joint: Joint) -> dict[str, float]:
+    """Preloads that a part other than the shank does not stand [N]."""
+    found = {
+        "thread-strip": joint.strip_n,
+        "bolt-thread-strip": joint.bolt_strip_n,
+        "nut-proof": joint.nut_proof_n,
+    }
+    if joint.bearing_mpa is not None:
+        outside = joint.spread_mm or joint.seat.d_w_mm
+        per_newton = bearing_pressure(1.0, outside, joint.seat.d_h_mm)
+        found["bearing-pressure"] = joint.bearing_mpa / per_newton
+    return {name: force for name, force in found.items() if force is not None}
 
 
 def limits(joint: Joint) -> tuple[Limit, ...]:
     """Every known limit at the lowest friction, lowest torque first."""
-    lever, extra = arm(joint, joint.mu_min), joint.prevailing_nmm
-    forces = {
-        "yield": preload_for_stress(joint.thread, joint.utilisation * joint.yield_mpa, joint.mu_min)
-    }
-    if joint.strip_n is not None:
-        forces["thread-strip"] = joint.strip_n
-    if joint.bearing_mpa is not None:
-        outside = joint.spread_mm or joint.seat.d_w_mm
-        per_newton = bearing_pressure(1.0, outside, joint.seat.d_h_mm)
-        forces["bearing-pressure"] = joint.bearing_mpa / per_newton
-    found = [Limit(name, force * lever + extra, force) for name, force in forces.items()]
+    lever, extra = arm(joint, *frictions(joint)[0]), joint.prevailing_nmm
+
+    def at(name: str, torque_nmm: float) -> Limit:
+        return Limit(name, torque_nmm, max(torque_nmm - extra, 0.0) / lever)
+
+    found = [at("yield", torque_for_stress(joint, joint.utilisation * joint.yield_mpa))]
+    found += [at(name, force * lever + extra) for name, force in _forces(joint).items()]
     if joint.drive_nmm is not None:
-        found.append(Limit("drive", joint.drive_nmm, max(joint.drive_nmm - extra, 0.0) / lever))
+        found.append(at("drive", joint.drive_nmm))
     return tuple(sorted(found, key=lambda limit: limit.torque_nmm))
+
+
+# A nut that stands its proof load need not fail there, so that it is a limit and no weakest part.
+PARTS = {"thread-strip": "internal-thread", "bolt-thread-strip": "external-thread"}
 
 
 def weakest_part(joint: Joint) -> str:
     """The part that fails first when the torque goes on rising, at the lowest friction."""
-    lever, extra = arm(joint, joint.mu_min), joint.prevailing_nmm
-    failing = {
-        "shank": preload_for_stress(joint.thread, joint.tensile_mpa, joint.mu_min) * lever + extra
-    }
-    if joint.strip_n is not None:
-        failing["internal-thread"] = joint.strip_n * lever + extra
+    lever, extra = arm(joint, *frictions(joint)[0]), joint.prevailing_nmm
+    failing = {"shank": torque_for_stress(joint, joint.tensile_mpa)}
+    forces = _forces(joint)
+    failing |= {part: forces[n] * lever + extra for n, part in PARTS.items() if n in forces}
     if joint.drive_nmm is not None:
         failing["drive"] = joint.drive_nmm
     return min(failing, key=lambda part: failing[part])
@@ -230,12 +235,16 @@ def window(joint: Joint) -> Window:
     positive(joint.mu_min, "mu_min")
     within(joint.mu_mid, "mu_mid", joint.mu_min, 1.0)
     within(joint.mu_max, "mu_max", joint.mu_mid, 1.0)
+    if joint.mu_head is not None:
+        least_mu, middle_mu, most_mu = joint.mu_head
+        within(middle_mu, "mu_head", positive(least_mu, "mu_head"), 1.0)
+        within(most_mu, "mu_head", middle_mu, 1.0)
     positive(within(joint.utilisation, "utilisation", 0.0, 1.0), "utilisation")
     error = within(joint.wrench_error, "wrench_error", 0.0, 0.5)
     within(joint.prevailing_nmm, "prevailing_nmm", 0.0, float("inf"))
     clamp = within(clamp_of(joint), "clamp_n", 0.0, float("inf"))
     bounds = limits(joint)
-    least = (clamp * arm(joint, joint.mu_max) + joint.prevailing_nmm) / (1 - error)
+    least = (clamp * arm(joint, *frictions(joint)[2]) + joint.prevailing_nmm) / (1 - error)
     most = bounds[0].torque_nmm / (1 + error)
     chosen = settable(most, least) if least <= most else most
     low, middle, _ = reached(joint, chosen)
@@ -255,8 +264,7 @@ def window(joint: Joint) -> Window:
             thread.pitch_mm,
             thread.pitch_diameter_mm,
             joint.seat.d_km_mm,
-            joint.mu_mid,
-            joint.mu_mid,
+            *frictions(joint)[1],
             thread.flank_angle_deg / 2,
             joint.seat.cone_half_angle_deg,
         ),
@@ -280,8 +288,9 @@ def reached(joint: Joint, setting_nmm: float) -> tuple[Reached, Reached, Reached
     within(setting_nmm, "setting_nmm", 0.0, float("inf"))
     error, thread = joint.wrench_error, joint.thread
     found = []
-    for mu, share in ((joint.mu_max, 1 - error), (joint.mu_mid, 1.0), (joint.mu_min, 1 + error)):
-        preload = max(setting_nmm * share - joint.prevailing_nmm, 0.0) / arm(joint, mu)
+    shares = (1 - error, 1.0, 1 + error)
+    for (mu, under), share in zip(reversed(frictions(joint)), shares, strict=True):
+        preload = max(setting_nmm * share - joint.prevailing_nmm, 0.0) / arm(joint, mu, under)
         stress = equivalent_stress(
             preload,
             stress_diameter(thread.stress_area_mm2),

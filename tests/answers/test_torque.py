@@ -187,7 +187,14 @@ def test_where_a_window_would_be_a_lie(store, thread, grade, options):
         ("M20", "9.8", {}, NotHeld),
         ("M8", "SAE-5", {}, NotHeld),
         ("3/8-16", "8.8", {}, NotHeld),
-        ("M8", "8.8", {"angle_deg": 90}, NotHeld),
+        ("M8", "8.8", {"angle_deg": -1}, Misuse),
+        ("M8", "8.8", {"grip_mm": 0}, Misuse),
+        ("M8", "8.8", {"mu_head": 0}, Misuse),
+        ("M8", "8.8", {"mu_head": (0.2, 0.1)}, Misuse),
+        ("M8", "8.8", {"into": "steel", "engage_mm": 0.9}, Misuse),
+        ("M8", "8.8", {"into": "nut-99"}, NotHeld),
+        ("M8", "8.8", {"adapter_angle_deg": 30}, Misuse),
+        ("M8", "8.8", {"wrench_length_mm": 0}, Misuse),
         ("M68", "8.8", {}, NotHeld),
     ],
 )
@@ -197,6 +204,74 @@ def test_refusals_name_what_is_wrong(store, thread, grade, options, error):
         torque(thread, grade, store=store, **options)
 
     assert "\n" not in str(refused.value)
+
+
+def test_friction_under_the_head_alone(store):
+    """A slicker head needs less torque for the same clamp; the table value stays."""
+    same = torque("M8", "8.8", mu=0.12, wrench_error_pct=0, store=store)
+    slick = torque("M8", "8.8", mu=0.12, mu_head=0.06, wrench_error_pct=0, store=store)
+
+    # half the head's arm off: 0.12 * 10.35 / 2 = 0.62 of 1.318 mm
+    assert slick.torque_max_nm / same.torque_max_nm == pytest.approx(1 - 0.31 / 1.318, rel=0.01)
+    assert (0.06, 0.12) == (slick.mu_head_max, slick.mu_max)
+    assert slick.table_torque_nm == same.table_torque_nm
+    assert slick.preload_max_n == pytest.approx(same.preload_max_n)
+
+
+def test_head_and_drive_bring_their_limit(store):
+    """A countersunk screw's small key: 5 mm at M8; a cone presses on the body too."""
+    answer = torque("M8", "8.8", head="countersunk", into="aluminium", engage_mm=20, store=store)
+    names = {limit["name"] for limit in answer.limits}
+
+    assert {"drive", "bearing-pressure", "thread-strip", "bolt-thread-strip"} <= names
+    assert {"what": "drive", "value": "hex-5mm, key"} in [
+        {**entry, "value": str(entry["value"])} for entry in answer.assumed
+    ]
+
+
+def test_a_maker_below_and_above(store):
+    """Which assumption would bring the value in."""
+    below = torque("M8", "8.8", maker_nm=8, store=store)
+    above = torque("M8", "8.8", maker_nm=30, store=store)
+
+    assert below.maker["clamp_needed_n"] < below.preload_min_n
+    # stress is proportional to torque at the same friction: yield scales with the setting
+    assert above.maker["yield_needed_mpa"] == pytest.approx(640 * 30 / above.torque_max_nm)
+
+
+def test_pull_at_the_handle(store):
+    """At 300 mm unless the wrench is known; N and kg."""
+    answer = torque("M8", "8.8", store=store)
+    longer = torque("M8", "8.8", wrench_length_mm=600, store=store)
+
+    assert answer.torque_nm / 0.3 == pytest.approx(answer.by_hand["pull_n"])
+    assert answer.by_hand["pull_n"] / 9.80665 == pytest.approx(answer.by_hand["pull_kg"])
+    assert answer.by_hand["pull_n"] == pytest.approx(2 * longer.by_hand["pull_n"])
+
+
+def test_angle_from_snug(store):
+    """The gain follows the compliances; a large angle passes yield and stays there."""
+    small = torque("M10", "8.8", set_nm=10, angle_deg=10, grip_mm=30, store=store).angle
+    large = torque("M10", "8.8", set_nm=10, angle_deg=180, grip_mm=30, store=store).angle
+    none = torque("M10", "8.8", set_nm=10, angle_deg=0, grip_mm=30, store=store)
+
+    springs = small["bolt_compliance_mm_n"] + small["parts_compliance_mm_n"]
+    assert 10 / 360 * 1.5 / springs == pytest.approx(
+        small["preload_n"][1] - none.angle["preload_n"][1]
+    )
+    assert none.angle["preload_n"] == pytest.approx(none.set["preload_n"])
+    assert not any(small["past_yield"]) and all(large["past_yield"])
+    assert [100, 100, 100] == pytest.approx(large["utilisation_pct"])
+    assert small["elongation_mm"] == pytest.approx(
+        small["preload_n"][1] * small["bolt_compliance_mm_n"]
+    )
+
+
+def test_a_higher_class_opens(store):
+    """The weakest that does is named."""
+    answer = torque("M8", "8.8", clamp_n=12_000, store=store)
+
+    assert answer.empty and any("class 10.9" in way for way in answer.opens_it)
 
 
 def test_why_walks_the_steps(store):

@@ -46,6 +46,29 @@ def test_the_bar_marks_the_window():
     assert bar.index("[") < bar.index("]") < bar.index("T")
 
 
+def test_each_limit_stands_under_the_bar():
+    """On the bar's scale, readable at 50 columns; what shares a cell gets a row of its own."""
+    args = ("M8", "8.8", "--into", "aluminium", "--engage", "12", "--head", "socket")
+    lines = run(*args, COLUMNS="50").stdout.splitlines()
+    at = next(i for i, line in enumerate(lines) if line.startswith(" 0") and "=" in line)
+    legend = next(i for i, line in enumerate(lines) if line.startswith(" [ "))
+    below = "".join(lines[at + 1 : legend])
+
+    assert all(len(line) <= 50 for line in lines)
+    for mark in "yspbd":
+        assert mark in below or ">" in below, mark
+        assert any(line.startswith(f" {mark} ") for line in lines), mark
+    assert "]" in lines[at] and lines[at].index("[") < lines[at].index("]")
+
+
+def test_angle_and_pull_are_said():
+    """Torque to snug, then the angle; past yield is not used again; pull in N and kg."""
+    said = run("M8", "8.8", "--set", "8", "--angle", "180", "--grip", "20", COLUMNS="100").stdout
+
+    for word in ("to snug, then 180°", "Past yield", "kg) at the handle", "longer"):
+        assert word in said, word
+
+
 def test_json_holds_the_keys():
     """One document, both preloads and torques, exit 0."""
     result = run("M8", "8.8", "--json")
@@ -64,7 +87,6 @@ def test_json_holds_the_keys():
         ("1/8-27-NPT", "8.8"),  # refused
         ("M8", "45H"),
         ("M20", "9.8"),  # not held
-        ("M8", "8.8", "--angle", "90"),
     ],
 )
 def test_no_answer_is_status_1(args):
@@ -94,6 +116,11 @@ def test_no_answer_is_status_1(args):
         ("M8", "8.8", "--adapter", "50"),
         ("M8", "8.8", "--friction", "slippery"),
         ("M8", "8.8", "--set", "5 Nm Nm"),
+        ("M8", "8.8", "--angle", "-5"),
+        ("M8", "8.8", "--grip", "0"),
+        ("M8", "8.8", "--mu-head", "0.3..0.1"),
+        ("M8", "8.8", "--adapter", "400", "--wrench-length", "300", "--adapter-angle", "180"),
+        ("M8", "8.8", "--adapter-angle", "30"),
         ("M8", "8.8", "--into", "cheese"),
         ("cheese", "8.8"),
         ("M8", "cheese"),
@@ -116,6 +143,7 @@ def test_every_option_works_together():
         *("--engage", "15", "--clamp", "12 kN", "--utilisation", "80", "--wrench-error", "3"),
         *("--prevailing", "2", "--adapter", "50", "--wrench-length", "400"),
         *("--adapter-angle", "45", "--drive", "hex-8mm", "--reused", "--set", "40 N·m"),
+        *("--mu-head", "0.08..0.12", "--angle", "30", "--grip", "25"),
         *("--maker", "30 lb-ft", "--why"),
     )
 

@@ -1,0 +1,135 @@
+"""What the user's own wrench, setting, angle and maker's value come to."""
+
+from typing import Any
+
+from fastkit.answers.torque_parts import Parts
+from fastkit.errors import Misuse
+from fastkit.joint.stretch import Stretch, by_angle, stretch
+from fastkit.joint.window import Joint, clamp_of, reached, window
+from fastkit.mechanics.tightening import wrench_setting
+from fastkit.mechanics.wrench import pull, weight_of
+
+Numbers = dict[str, Any]
+HANDLE_MM = 300.0  # practice: middle of the hand on a half-inch ratchet
+GRIP_D = 2.5  # practice: clamped length over diameter where none is named
+SNUG_SHARE = 0.2  # practice: torque at which the parts lie close, over the setting
+
+
+def scale_reading(
+    setting_nm: float, adapter_mm: float | None, wrench_mm: float | None, angle_deg: float | None
+) -> float | None:
+    """What the wrench's scale must read behind an adapter [N·m]; None without one."""
+    if adapter_mm is None:
+        if angle_deg is not None:
+            raise Misuse("adapter-angle needs adapter too; expected --adapter MM")
+        return None
+    if wrench_mm is None:
+        raise Misuse("adapter needs the wrench's length; expected --wrench-length MM")
+    try:
+        return wrench_setting(setting_nm, wrench_mm, adapter_mm, angle_deg or 0.0)
+    except ValueError as error:
+        raise Misuse(str(error)) from error
+
+
+def by_hand(
+    setting_nm: float, adapter_mm: float | None, wrench_mm: float | None, reading_nm: float | None
+) -> Numbers:
+    """Pull at the handle, so that the order of size is known without a torque wrench."""
+    arm = HANDLE_MM if wrench_mm is None else wrench_mm
+    if arm <= 0:
+        raise Misuse(f"wrench-length must be > 0 mm, got {arm:g}")
+    at_grip = setting_nm if adapter_mm is None or reading_nm is None else reading_nm
+    force = pull(at_grip * 1000, arm)
+    return {"at_mm": arm, "pull_n": force, "pull_kg": weight_of(force)}
+
+
+def judged(joint: Joint, setting_nm: float) -> Numbers:
+    """Preload and share of yield that a setting gives, least first, and the limits it passes."""
+    found = reached(joint, setting_nm * 1000)
+    most = setting_nm * 1000 * (1 + joint.wrench_error)
+    return {
+        "torque_nm": setting_nm,
+        "mu": [one.mu for one in found],
+        "preload_n": [one.preload_n for one in found],
+        "utilisation_pct": [one.utilisation * 100 for one in found],
+        "passes": [limit.name for limit in window(joint).limits if limit.torque_nmm < most],
+    }
+
+
+def makers(joint: Joint, setting_nm: float) -> Numbers:
+    """The maker's value against the window, and which assumption would bring it in."""
+    found = window(joint)
+    low, high = found.torque_min_nmm / 1000, found.torque_max_nmm / 1000
+    least = reached(joint, setting_nm * 1000)[0].preload_n
+    return {
+        **judged(joint, setting_nm),
+        "inside": low <= setting_nm <= high,
+        "friction_needed": _friction_for(joint, setting_nm) if setting_nm > high else None,
+        "yield_needed_mpa": _yield_for(joint, setting_nm) if setting_nm > high else None,
+        "clamp_needed_n": least if setting_nm < low and least < clamp_of(joint) else None,
+    }
+
+
+def _friction_for(joint: Joint, setting_nm: float) -> float | None:
+    """The lowest friction at which a setting overloads nothing; None up to 1."""
+    low, high = joint.mu_min, 1.0
+    for _ in range(40):
+        middle = (low + high) / 2
+        tried = joint._replace(mu_min=middle, mu_mid=middle, mu_max=middle, mu_head=None)
+        if window(tried).torque_max_nmm < setting_nm * 1000:
+            low = middle
+        else:
+            high = middle
+    return high if high < 0.999 else None
+
+
+def _yield_for(joint: Joint, setting_nm: float) -> float | None:
+    """The yield strength at which a setting overloads nothing; None where yield is not at fault."""
+    limits = {limit.name: limit.torque_nmm for limit in window(joint).limits}
+    most = setting_nm * 1000 * (1 + joint.wrench_error)
+    # a harder bolt comes with the nut of its class
+    if any(nmm < most for name, nmm in limits.items() if name not in {"yield", "nut-proof"}):
+        return None
+    extra = joint.prevailing_nmm
+    return joint.yield_mpa * (most - extra) / (limits["yield"] - extra)
+
+
+def turned(
+    joint: Joint,
+    parts: Parts,
+    setting_nm: float,
+    angle_deg: float | None,
+    snug_nm: float | None,
+    grip_mm: float | None,
+) -> Numbers:
+    """
+    Stretch of the joint, and what an angle from snug adds.
+
+    Snug is the setting asked about, else a fifth of the window's; the grip two and a half
+    diameters where none is named.
+    """
+    grip = GRIP_D * parts.thread.nominal_mm if grip_mm is None else grip_mm
+    tapped = parts.material is not None
+    parts_mpa = parts.material.modulus_mpa if parts.material is not None else None
+    socket = parts.head is not None and parts.head.form == "socket"
+    try:
+        found: Stretch = stretch(parts.thread, joint.seat, grip, parts_mpa, tapped, socket)
+    except ValueError as error:
+        raise Misuse(str(error)) from error
+    snug = SNUG_SHARE * setting_nm if snug_nm is None else snug_nm
+    there = by_angle(joint, found, snug * 1000, angle_deg or 0.0)
+    target = window(joint).preload_n
+    gained = max(target - there[1].snug_n, 0.0)
+    return {
+        "angle_deg": angle_deg,
+        "grip_mm": grip,
+        "snug_nm": snug,
+        "bolt_compliance_mm_n": found.bolt,
+        "parts_compliance_mm_n": found.parts,
+        "preload_n": [one.preload_n for one in there],
+        "utilisation_pct": [one.utilisation * 100 for one in there],
+        "past_yield": [one.past_yield for one in there],
+        "elongation_mm": found.bolt * there[1].preload_n,
+        "target_elongation_mm": found.bolt * target,
+        "target_angle_deg": 360 * gained * found.total / parts.thread.pitch_mm,
+    }

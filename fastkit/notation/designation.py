@@ -11,6 +11,8 @@ import re
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from fastkit.notation.other_threads import WAYS, Way
+
 
 class Part(NamedTuple):
     """
@@ -35,6 +37,8 @@ class ThreadName(NamedTuple):
 
 
 NOTHING: Mapping[str, str] = {}
+# Series whose sizes are not those of the Unified ones, and how their sizes are told apart
+SIZE_OF = {"BSW": "W", "BSF": "W", "NPT": " NPT", "NPTF": " NPT", "AB": " AB"}
 
 # ISO 261 Table 2: the pitches of the general purpose metric thread [mm]
 PITCHES = (
@@ -66,7 +70,7 @@ LENGTH = rf"(?:(?P<mm>{NUMBER})(?: ?mm|(?! ?mm))|(?P<inch>{FRACTION}|{NUMBER}(?=
 SURE_LENGTH = (
     rf"(?:(?P<mm>{NUMBER}) ?mm|(?P<cm>{NUMBER}) ?cm|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
 )
-SERIES = r"(?P<series>unc|unf|unef|uns|un|bsw|bsf|npt|coarse|fine)"
+SERIES = r"(?P<series>unc|unf|unef|uns|un|coarse|fine)"
 # `t30 in alloy`: before another word, `in` is no unit
 UNITS = r"(?! ?(?:mm|cm|inch|deg|°|n·?m|nm|ft|lb|%|min)\b)(?! ?in\b(?! [a-z]))"
 END = r"(?![\w/]|[.-]\d)"
@@ -163,13 +167,17 @@ def thread_name(key: str) -> ThreadName:
     ThreadName(size='1-1/4', pitch='8', series='UN')
     >>> thread_name("M8-fine")
     ThreadName(size='M8', pitch=None, series='fine')
+    >>> thread_name("3/8-BSW").size
+    '3/8W'
     """
     match = re.fullmatch(
-        r"(M[\d.]+|#\d+|(?:\d+-)?\d+/\d+|\d+)(?:x([\d.]+)|-([\d.]+))?(?:-([A-Za-z]+))?", key
+        r"((?:plug-)?M[\d.]+|#\d+|(?:\d+-)?\d+/\d+|\d+)(?:x([\d.]+)|-([\d.]+))?(?:-([A-Za-z]+))?",
+        key,
     )
     if match is None:
         return ThreadName(key, None, None)
-    return ThreadName(match[1], match[2] or match[3], match[4])
+    size = match[1] + SIZE_OF.get(match[4] or "", "")
+    return ThreadName(size, match[2] or match[3], match[4])
 
 
 def _plain(text: str) -> str:
@@ -191,7 +199,10 @@ def _replace(line: str, aliases: Mapping[str, str]) -> str:
         for words, entry in aliases.items()
         if entry.partition(":")[0] in {"thread", "drive", "grade", "system"}
     }
-    spoken = r"(?=(?: |-)(?:in|inch|unc|unf|coarse|fine|bolt|socket|wrench|spanner|hex|thread)\b)"
+    spoken = (
+        r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolt|socket|wrench|spanner|hex|thread|"
+        r"bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?)\b)"
+    )
     for words in sorted(FRACTIONS, key=len, reverse=True):
         if words in line:
             line = re.sub(rf"(?<![\w-]){words}{spoken}", FRACTIONS[words], line)
@@ -344,6 +355,14 @@ def _system(match: re.Match[str]) -> tuple[Part, ...]:
     return (Part("system", match["key"], match[0]),)
 
 
+def _other(way: Way) -> Rule:
+    def build(match: re.Match[str]) -> tuple[Part, ...] | None:
+        key = way.key(match)
+        return (Part("thread", key, match[0]),) if key else None
+
+    return Rule(way.starts, way.needs, way.pattern, build)
+
+
 def _rules() -> tuple[Rule, ...]:
     """The ways of writing, the more telling before the more general."""
     grade = r"(?:grade:)?(?:(?:property |strength )?(?:class|grade|gr\.?|cl\.?) ?)?"
@@ -355,8 +374,9 @@ def _rules() -> tuple[Rule, ...]:
     gauge = r"(?:thread:)?(?P<mark>#|no\.? ?#?|nr\.? ?|number )(?P<size>\d{1,2})"
     joined, dash = r"(?: ?[-x] ?)", r"(?: ?-? ?)"
     number, inches, gauges, metrics = DIGITS + "t", DIGITS + "t", "#nt", "mt"
-    series, joints = ("coarse", "fine", "un", "bs", "npt"), ("-", "x")
+    series, joints = ("coarse", "fine", "un"), ("-", "x")
     made: list[Rule] = [
+        *map(_other, WAYS),
         Rule(metrics, ("-",), rf"{metric} ?- ?(?P<grade>{CLASSES})", _metric_graded),
         Rule(
             metrics,
@@ -388,8 +408,8 @@ def _rules() -> tuple[Rule, ...]:
         Rule(inches, series, rf"{fraction} {tpi}{dash}{SERIES}", _inch),
         Rule(inches, series, rf"{fraction}{dash}{SERIES}", _inch),
         Rule(gauges, series, rf"{gauge}{dash}{SERIES}", _inch),
-        Rule("ucfbn", ("/",), rf"{SERIES} {fraction}", _inch),
-        Rule("ucfbn", series, rf"{SERIES} {gauge}", _inch),
+        Rule("ucf", ("/",), rf"{SERIES} {fraction}", _inch),
+        Rule("ucf", series, rf"{SERIES} {gauge}", _inch),
     ]
     for starts, _, size in sizes:
         made.append(Rule(starts, joints, rf"{size}{joined}{tpi}{UNITS}", _inch))

@@ -13,8 +13,9 @@ from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.lookup import R, keys, many, nearest, one
 
 IDLE = {"thread", "bolt", "screw", "nut", "stud", "class", "grade", "drive", "bit", "key", "head"}
+IDLE |= {"left", "hand", "handed", "left-hand", "left-handed", "lefthand", "lh", "lht", "rh"}
 IDLE |= {"driver", "screwdriver", "wrench", "socket", "stainless", "steel", "pitch", "recess"}
-COARSE, FINE = ("coarse", "UNC"), ("fine", "UNF")
+COARSE, FINE = ("coarse", "UNC", "BSW"), ("fine", "UNF", "BSF")
 
 
 def thread(store: sqlite3.Connection, text: str) -> Thread:
@@ -33,9 +34,15 @@ def thread(store: sqlite3.Connection, text: str) -> Thread:
 
 
 def threads(store: sqlite3.Connection, key: str) -> list[Thread]:
-    """Every thread that a key names, whole or not: the coarse one first, then by falling pitch."""
+    """
+    Every thread that a key names, whole or not: the coarse one first, then by falling pitch.
+
+    An inch size with threads per inch that no Unified thread has is looked for among Whitworth's.
+    """
     name = thread_name(key)
-    found = [row for row in many(store, Thread, size=name.size) if _fits(row, name)]
+    sizes = (name.size, f"{name.size}W") if name.pitch and not name.series else (name.size,)
+    groups = ([r for r in many(store, Thread, size=size) if _fits(r, name)] for size in sizes)
+    found = next((group for group in groups if group), [])
     return sorted(found, key=lambda row: (row.series not in COARSE, -row.pitch_mm))
 
 
@@ -115,7 +122,7 @@ def _meant(
     plain = readable(text).strip()
     prefix, colon, rest = plain.partition(":")
     key = rest if colon and prefix.lower() == kind else plain
-    exact = one(store, record, id=key)
+    exact = one(store, record, id=key) or one(store, record, id=_cased(store, record, key))
     if exact is not None:
         return exact
     parts = parse(key[:400], first_meant(store, key[:400]))
@@ -130,6 +137,11 @@ def _meant(
         )
     found = one(store, record, id=named[0].key)
     return named[0] if found is None else found
+
+
+def _cased(store: sqlite3.Connection, record: type[R], key: str) -> str:
+    """The key as the data spells it, where only the case of its letters differs."""
+    return next((held for held in keys(store, record) if held.lower() == key.lower()), key)
 
 
 def _as_thread(length: Part) -> Part:

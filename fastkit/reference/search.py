@@ -7,7 +7,6 @@ designation: a word that the file does not know is compared with the distinct wo
 the cost grows with the language, not with the rows.
 """
 
-import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
@@ -167,9 +166,7 @@ def _terms(store: sqlite3.Connection, parts: Iterable[Part]) -> Iterator[Term]:
 
 def _size(part: Part, key: str) -> str:
     """The size of a thread, by which heads are named: `M8` of M8x1.25, `1/4` of 1/4-20-UNC."""
-    if part.kind != "thread":
-        return ""
-    return key.partition("x")[0] if key.startswith("M") else re.sub(r"-[\d.]+-[A-Z]+$", "", key)
+    return thread_name(key).size if part.kind == "thread" else ""
 
 
 def _ids(store: sqlite3.Connection, part: Part) -> list[str]:

@@ -34,7 +34,7 @@ def test_nothing_found_is_a_document_and_one():
 
     assert 1 == result.exit_code
     assert [] == said["hits"] and said["reason"] and 3 == len(said["nearest"])
-    assert "M99" in result.stderr and "nearest: thread:M36" in result.stderr
+    assert "M99" in result.stderr and "nearest: thread:M64" in result.stderr
 
 
 def test_nothing_found_on_the_screen_is_one_line():

@@ -46,6 +46,11 @@ PLASTIC = Refusal(
     "the maker's value; without it, by hand until seated and no more, or a metal insert",
 )
 
+CONDUIT = Refusal(
+    "a conduit thread holds a fitting, not a clamp",
+    "the fitting's own maker's value; without it, by hand and a quarter turn more",
+)
+
 THREADS = (
     (re.compile(r"npt|bspt|^(thread:)?(r[cp]?|g) ?\d", re.IGNORECASE), TAPER),
     (re.compile(r"^tube\b|flare|tube nut", re.IGNORECASE), TUBE),
@@ -53,10 +58,19 @@ THREADS = (
     (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
     (re.compile(r"wheel|lug nut", re.IGNORECASE), WHEEL),
 )
+FAMILIES = {
+    **dict.fromkeys(("G", "R", "NPT"), TAPER),
+    **{"ST": SELF_TAPPING, "plug": PLUG, "PG": CONDUIT},
+}
 GRADES = (
     (re.compile(r"^(grade:)?\d\dH$", re.IGNORECASE), SET_SCREW),
     (re.compile(r"torque.to.yield|\btty\b|stretch", re.IGNORECASE), TO_YIELD),
 )
+
+
+def of_family(family: str) -> Refusal | None:
+    """Why a thread's family gets no window; None where bolts are made in it."""
+    return FAMILIES.get(family)
 
 
 def refusal(thread: str, grade: str, head: str | None, into: str | None) -> Refusal | None:

@@ -4,7 +4,7 @@ import sqlite3
 from math import isfinite
 from typing import Any, NamedTuple
 
-from fastkit.answers.refused import SET_SCREW, Refusal, refusal
+from fastkit.answers.refused import SET_SCREW, Refusal, of_family, refusal
 from fastkit.answers.torque_more import by_hand, judged, makers, scale_reading, turned
 from fastkit.answers.torque_parts import (
     Parts,
@@ -22,6 +22,7 @@ from fastkit.joint.opening import openings
 from fastkit.joint.strip import bolt_shear, strip_loads
 from fastkit.joint.window import Joint, Window, table_values, window
 from fastkit.notation.units import show_nm
+from fastkit.reference import resolve
 from fastkit.reference.store import connect
 
 UTILISATION_PCT = 90.0
@@ -162,6 +163,7 @@ def torque(
     )
     held = store or connect()
     refused = refusal(thread, grade, head, into)
+    refused = refused or of_family(resolve.thread(held, thread).family)
     if refused is not None:
         return _refused(held, thread, grade, refused)
     parts = gather(

@@ -141,7 +141,7 @@ def _ways() -> tuple[Way, ...]:
             r"(?:#|no\.? ?)?(?P<size>\d{1,2}) ?- ?(?P<tpi>\d\d) ?-? ?(?:type )?ab",
             lambda m: f"#{m['size']}-{m['tpi']}-AB",
         ),
-        Way("pt", ("plug",), rf"{tap}plug-m(?P<size>\d+)x(?P<pitch>1(?:\.\d+)?)", _plug),
+        Way("pt", ("plug",), rf"{tap}plug-m(?P<size>\d+)(?:x(?P<pitch>1(?:\.\d+)?))?", _plug),
         Way(digits + "m", ("plug",), rf"{metric}{pitch} (?:spark(?:ing)?[- ]?)?plugs?", _plug),
         Way("s", ("plug",), rf"{PLUG} {metric}{pitch}", _plug),
         Way(

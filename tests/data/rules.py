@@ -1,0 +1,151 @@
+"""
+Cells that a standard's formula or a name gives: what it says, and how far the print may round.
+
+`rules(table, row, tables)` yields column, value and allowance for every cell of a row that has one.
+Where a standard knows two product grades, either will do.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+from math import radians, sqrt, tan
+from typing import Any
+
+from tests.data.thread_defences import inches
+
+Row = dict[str, Any]
+Tables = dict[str, list[Row]]
+Rule = tuple[str, tuple[float, ...], float]  # column, what it may be, allowance
+MM_PER_INCH = 25.4
+# Standard tolerances in mm over ranges of size, ISO 286-1 Table 1: up to 3, 6, 10, 18, 30, 50, 80.
+RANGES = (3, 6, 10, 18, 30, 50, 80, 120)
+IT = {
+    10: (0.040, 0.048, 0.058, 0.070, 0.084, 0.100, 0.120, 0.140),
+    11: (0.060, 0.075, 0.090, 0.110, 0.130, 0.160, 0.190, 0.220),
+    13: (0.14, 0.18, 0.22, 0.27, 0.33, 0.39, 0.46, 0.54),
+    14: (0.25, 0.30, 0.36, 0.43, 0.52, 0.62, 0.74, 0.87),
+    15: (0.40, 0.48, 0.58, 0.70, 0.84, 1.00, 1.20, 1.40),
+    16: (0.60, 0.75, 0.90, 1.10, 1.30, 1.60, 1.90, 2.20),
+}
+WHOLE_FLATS = 21  # mm; from here up the bearing face is a share of the flats
+
+
+def tolerance(grade: int, size_mm: float) -> float:
+    """Standard tolerance of a grade at a size, both in mm (ISO 286-1)."""
+    return next(width for limit, width in zip(RANGES, IT[grade], strict=True) if size_mm <= limit)
+
+
+def least_flats(flats_mm: float) -> tuple[float, ...]:
+    """Least width across flats in product grades A (h13, h14 above 32 mm) and B (h14 up to h15)."""
+    a = tolerance(13 if flats_mm <= 32 else 14, flats_mm)
+    b = tolerance(14 if flats_mm <= 18 else 15, flats_mm)
+    return flats_mm - a, flats_mm - b
+
+
+def head(row: Row, tables: Tables) -> Iterator[Rule]:
+    """Corners, bearing face, height and cone of a head."""
+    size = {thread["size"]: thread["nominal_mm"] for thread in tables["thread"]}[row["size"]]
+    drive = next((d for d in tables["drive"] if d["id"] == row["drive"]), None)
+    flats = drive["across_flats_mm"] if drive else None
+    standard = row["standard"]
+    if flats and standard == "ASME B18.2.1":  # sharp corners
+        yield "head_diameter_mm", (flats * 2 / sqrt(3),), 0.011
+    elif (
+        flats and standard[:6] in ("ISO 40", "DIN 93") and row["form"] in ("hexagon", "nut")
+    ):  # ISO 4759-1: e = 1.13 s least; d_w = s least - IT16, or 0.95 s least
+        yield "head_diameter_mm", tuple(1.13 * s for s in least_flats(flats)), 0.21
+        bearing = tuple(
+            0.95 * s if flats >= WHOLE_FLATS else s - tolerance(16, flats)
+            for s in least_flats(flats)
+        )
+        # DIN 934 prints up to 0.34 mm less
+        yield "bearing_diameter_mm", bearing, 0.34 if standard == "DIN 934" else 0.12
+    if standard in ("ISO 4762", "ASME B18.3 cap"):
+        yield "head_height_mm", (size,), 0.001
+    if row["cone_angle_deg"] and row["head_diameter_mm"]:
+        height = (row["head_diameter_mm"] - size) / 2 / tan(radians(row["cone_angle_deg"] / 2))
+        yield "head_height_mm", (height,), 0.011 * height
+
+
+def drive(row: Row, tables: Tables) -> Iterator[Rule]:
+    """Sizes that are their own name; limits of metric keys."""
+    name = row["id"]
+    if sized := re.fullmatch(r"(?:hex|AF)-(.+?)(mm|in)", name):
+        nominal = float(inches(sized[1])) * (MM_PER_INCH if sized[2] == "in" else 1)
+        yield "across_flats_mm", (nominal,), 0.0006
+        if row["system"] == "hex-socket" and sized[2] == "mm" and nominal >= 1.5:
+            # ISO 2936: h10 up to 10 mm, h11 above; the two smallest keys have less
+            width = 0.02 if nominal == 1.5 else tolerance(10 if nominal <= 10 else 11, nominal)
+            yield "across_flats_max_mm", (nominal,), 0.0006
+            yield "across_flats_min_mm", (nominal - width,), 0.0025
+    elif blade := re.fullmatch(r"slot-(.+)x(.+)", name):
+        yield "across_points_mm", (float(blade[1]),), 0.0
+        yield "across_flats_mm", (float(blade[2]),), 0.0
+
+
+def tap_drill(row: Row, tables: Tables) -> Iterator[Rule]:
+    """ISO 2306: the drill next to diameter less pitch."""
+    thread = next(t for t in tables["thread"] if t["id"] == row["thread"])
+    if thread["family"] == "M":
+        yield "drill_mm", (thread["nominal_mm"] - thread["pitch_mm"],), 0.0601
+
+
+def drive_torque(row: Row, tables: Tables) -> Iterator[Rule]:
+    """ISO 2380-1: a blade of width b and thickness a is tested with b times a squared, N·m."""
+    if row["tool"] == "blade" and (blade := re.fullmatch(r"slot-(.+)x(.+)", row["drive"])):
+        torque = float(blade[1]) * float(blade[2]) ** 2
+        yield "proof_torque_nm", (torque,), 0.04 * torque + 0.05
+
+
+def drive_system(row: Row, tables: Tables) -> Iterator[Rule]:
+    """A tool fits again after a full turn divided by the corners that the name says."""
+    corners = [CORNERS[word] for word in row["id"].split("-") if word in CORNERS]
+    if corners:
+        yield "symmetry_deg", (360 / corners[0],), 0.0
+
+
+CORNERS = {"hexalobular": 6, "cross": 4, "square": 4, "slot": 2, "hex": 6, "hexagon": 6}
+
+
+def washer(row: Row, tables: Tables) -> Iterator[Rule]:
+    """The bore of a normal washer is the close hole of ISO 273."""
+    hole = next((h for h in tables["clearance_hole"] if h["size"] == row["size"]), None)
+    if row["standard"] == "ISO 7089" and hole:
+        yield "inner_mm", (hole["close_mm"],), 0.0
+
+
+def friction(row: Row, tables: Tables) -> Iterator[Rule]:
+    """The middle is the mean of the ends."""
+    yield "mu_mid", ((row["mu_min"] + row["mu_max"]) / 2,), 1e-9
+
+
+RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
+    "head": head,
+    "drive": drive,
+    "tap_drill": tap_drill,
+    "drive_torque": drive_torque,
+    "drive_system": drive_system,
+    "washer": washer,
+    "friction": friction,
+}
+
+
+def given(table: str, row: Row, tables: Tables) -> set[str]:
+    """Columns of *row* that hold what their formula gives."""
+    return {
+        column
+        for column, values, within in (RULES[table](row, tables) if table in RULES else ())
+        if row[column] is not None and min(abs(row[column] - v) for v in values) <= within + 1e-9
+    }
+
+
+def formulas(tables: Tables) -> Iterator[str]:
+    """A cell that is not what its formula or its name gives."""
+    for table in RULES:
+        for row in tables.get(table, ()):
+            for column, values, within in RULES[table](row, tables):
+                if row[column] is None:
+                    continue
+                off = min(abs(row[column] - value) for value in values)
+                if off > within + 1e-9:
+                    name = row.get("id") or row.get("thread") or row.get("drive") or row.get("size")
+                    yield f"{table} {name} {column}: {row[column]:g}, by its rule {values[0]:.4g}"

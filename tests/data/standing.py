@@ -65,7 +65,8 @@ def compared_cells() -> dict[tuple[str, str], set[str]]:
     for copy in second_copies():
         column = copy["column"]
         cells = covered.setdefault((copy["table"], copy["key"]), set())
-        cells |= {column, held_column(column), *SAME.get(column, ())}
+        in_mm = f"{column[:-3]}_mm" if column.endswith("_in") else column
+        cells |= {column, held_column(column), in_mm, *SAME.get(column, ())}
     return covered
 
 

@@ -50,7 +50,7 @@ def database(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session", autouse=True)
 def shipped(database: Path) -> Path:
     """The file that commands open by themselves, brought up to date for the in-place install."""
-    fresh = SHIPPED.with_suffix(f".{os.getpid()}")
+    fresh = SHIPPED.with_name(f"{SHIPPED.name}.{os.getpid()}")
     shutil.copy(database, fresh)
     fresh.replace(SHIPPED)
     return SHIPPED

@@ -23,7 +23,7 @@ def command(name):
 
 def test_the_slice_is_there():
     """The commands that this stage promises."""
-    assert {"find", "show", "torque", "extract", "cards", "sources", "check"} <= set(NAMES)
+    assert {"find", "show", "torque", "order", "extract", "cards", "sources", "check"} <= set(NAMES)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -48,6 +48,7 @@ def test_every_option_says_what_it_does(name):
         ["find", "m8"],
         ["show", "grade:8.8"],
         ["torque", "M8", "8.8"],
+        ["order", "8", "circle"],
         ["extract", "M8 rusted"],
         ["cards", "--list"],
         ["sources"],

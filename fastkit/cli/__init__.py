@@ -17,6 +17,7 @@ COMMANDS = {
     "find": "anything, by a few words",
     "show": "one entry whole, with its sources",
     "torque": "how tight: the window of settings",
+    "order": "in what order and stages to tighten or loosen",
     "extract": "what to do with a fastener that will not move",
     "cards": "pocket cards as a PDF, true to scale",
     "sources": "where the numbers come from",

@@ -17,6 +17,7 @@ from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, Thread
 
 Cells = dict[str, Any]
+SELDOM = ("UNEF",)  # series that bolts are seldom made in: torques are computed when asked
 
 
 class Entry(NamedTuple):
@@ -79,7 +80,7 @@ def torque_rows(tables: Tables) -> list[Cells]:
     found: list[Cells] = []
     for thread in _records(tables, Thread):
         ring = seats.get(thread.size)
-        if ring is None:
+        if ring is None or thread.series in SELDOM:
             continue
         for grade in grades:
             row = strength_at(strengths.get(grade.id, ()), thread)

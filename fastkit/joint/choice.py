@@ -27,7 +27,7 @@ TABLED = frozenset(
 STAND_INS = ("DIN 933", "ISO 4032", "DIN 934", "ASME B18.2.2")
 # Forms of head that --head takes, with the standards in the order they are looked up.
 STANDARDS = {
-    "hexagon": ("ISO 4014", "ISO 4017", "ASME B18.2.1", *STAND_INS),
+    "hexagon": ("ISO 4014", "ISO 4017", "ASME B18.2.1", "BS 1083", *STAND_INS),
     "socket": ("ISO 4762", "ASME B18.3 cap", "ISO 14579"),
     "flange": ("EN 1665", "EN 1662", "ISO 15071"),
     "countersunk": ("ISO 10642", "ISO 14581", "ISO 7046", "ISO 2009", "ASME B18.3 flat"),

@@ -26,10 +26,7 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     **{"washer": ("standard", "size"), "key_arm": ("drive",), "drive_torque": ("drive", "tool")},
     "set_screw_torque": ("size", "grade"),
 }
-IN_INCHES = {
-    **{"nominal_in": "nominal_mm", "core_in": "minor_mm", "gauge_in": "gauge_mm"},
-    "pitch_diameter_in": "pitch_diameter_mm",
-}
+IN_INCHES = {"nominal_in": "nominal_mm", "core_in": "minor_mm"}  # others by their names
 
 COLUMNS = ("head_diameter_mm", "head_height_mm", "bearing_diameter_mm")
 # How far a head may lie off the line of its neighbours: a little more than the standard's own.
@@ -88,8 +85,8 @@ def printed_value(row: Row, column: str) -> float | None:
             return 25.4 / float(row["pitch_mm"])
         case "core_mm":
             return float(row["minor_mm"])
-    if column in IN_INCHES:
-        return float(row[IN_INCHES[column]]) / 25.4
+    if column.endswith("_in"):
+        return float(row[IN_INCHES.get(column, f"{column[:-3]}_mm")]) / 25.4
     value = row[held_column(column)]
     if value is None:
         return None
@@ -237,7 +234,8 @@ def heads(tables: Tables) -> Iterator[str]:
             if not 1.06 * flats < outer < 1.17 * flats:
                 yield f"{name}: corners {outer} on flats {flats}"
             least = 0.85 if flats > 8 else 0.82 if flats > 5.5 else 0.7
-            if bearing and not least * flats < bearing < 0.96 * flats:
+            most = 0.98 if row["standard"] == "BS 1083" else 0.96
+            if bearing and not least * flats < bearing < most * flats:
                 yield f"{name}: bearing {bearing} on flats {flats}"
         if row["standard"] == "ISO 4762":
             if height != d:

@@ -122,10 +122,12 @@ def test_vetoes_speak_the_options_language() -> None:
     """A rule on a field or word that does not exist would never hold."""
     for row in rows("vetoes.csv"):
         field, words = row["field"], set(row["value"].split())
-        assert field == "size_mm" or field in Situation._fields, row["rule"]
+        assert field in (*Situation._fields, "size_mm", "drive_system"), row["rule"]
         if row["op"] in ("=", "in"):
             if field == "drive":
                 assert words <= {drive["id"] for drive in rows("drives.csv")}, row["rule"]
+            elif field == "drive_system":
+                assert words <= {drive["system"] for drive in rows("drives.csv")}, row["rule"]
             else:
                 assert words <= set(WORDS[field].split()), row["rule"]
         else:

@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
+from fastkit.answers import show_around
 from fastkit.answers import show_parts as parts
 from fastkit.answers import show_thread
 from fastkit.answers.show_parts import Group
@@ -103,6 +104,8 @@ def _entry(store: sqlite3.Connection, text: str) -> tuple[str, str, str]:
     sql = "SELECT id, kind, title FROM entry WHERE id = ?"
     split = split_id(text)
     spellings = [text, f"{split[0]}:{split[1]}", text.lower()] if split else [text]
+    if split and split[0] == "pair":
+        spellings.append(f"pair:{'+'.join(sorted(split[1].lower().split('+')))}")
     if split and split[0] == "torque" and "@" in split[1]:
         spellings.append(_torque_id(store, split[1]))
     for spelling in spellings:
@@ -143,4 +146,5 @@ KINDS: dict[str, Builder] = {
     "system": parts.system,
     "tool": parts.tool,
     "source": parts.source,
+    **show_around.KINDS,
 }

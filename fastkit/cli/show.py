@@ -11,7 +11,11 @@ from fastkit.cli.output import answering, bold, clean, emit, wrap
 from fastkit.notation.units import figures, show_kn, show_nm
 
 EMPTY = {"id": None, "title": None, "source": None, "locator": None, "checked": None}
-GOVERNED = {"torque", "grade", "method", "head", "friction", "thread"}
+GOVERNED = {
+    *("torque", "grade", "method", "head", "friction", "thread", "tube", "prevailing"),
+    *("nut-torque", "nut-factor", "torque-factor", "tightening", "ground", "compound"),
+    *("structural", "broken"),
+}
 WORDS = {
     "formula": "by formula",
     "outside": "compared with a second copy",
@@ -47,16 +51,28 @@ def _mpa(mpa: float) -> str:
     return f"{figures(mpa)} MPa ({figures(mpa / 6.894757)} ksi)"  # 1 ksi = 6.894757 MPa
 
 
+def _celsius(celsius: float) -> str:
+    return f"{figures(celsius)} °C ({figures(1.8 * celsius + 32)} °F)"
+
+
 # ending of a column's name -> how its value is written in both systems; the longest fits first
 UNITS: dict[str, Callable[[float], str]] = {
     "_per_k": lambda per_k: f"{figures(1e6 * per_k)} µm/(m·K)",
+    "_g_cm3": lambda density: f"{figures(density)} g/cm³",
+    "_g_m2": lambda mass: f"{figures(mass)} g/m²",
+    "_degc": _celsius,
+    "_ohm": lambda ohm: f"{figures(1000 * ohm)} mΩ",
     "_mm2": _mm2,
     "_mpa": _mpa,
     "_deg": lambda deg: f"{figures(deg)}°",
     "_pct": lambda pct: f"{figures(pct)} %",
     "_mm": _mm,
     "_nm": _nm,
+    "_um": lambda um: f"{figures(um)} µm ({figures(um / 25.4, 2)} mil)",
     "_n": show_kn,
+    "_h": lambda hours: f"{figures(hours)} h",
+    "_v": lambda volt: f"{figures(volt)} V",
+    "_d": lambda diameters: f"{figures(diameters)} d",
 }
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from fastkit.compiler import derive
+from fastkit.compiler import derive, derive_around
 from fastkit.compiler.reading import BadData, Fault, check_references, read_folder
 from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
@@ -74,7 +74,8 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     """
     tables = read_folder(data_dir, SPECS)
     faults = derive.complete(tables)
-    entries = derive.entries(tables)
+    computed = derive_around.computed(tables)
+    entries = derive.entries(tables, computed.values())
     faults += check_references(tables, RULES, {"entry.id": {entry.id for entry in entries}})
     faults += _twice(entries)
     if faults:
@@ -82,6 +83,7 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     torque = derive.torque_rows(tables)
     entries += derive.torque_entries(torque)
     complete = {table: [row.cells for row in rows] for table, rows in tables.items()}
+    complete |= {table: each.rows for table, each in computed.items()}
     return {**complete, "torque": torque}, entries
 
 

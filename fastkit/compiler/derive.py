@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.compiler import threads
+from fastkit.compiler.derive_around import Computed, complete_around
 from fastkit.compiler.reading import Fault, Tables
 from fastkit.compiler.spec import Cell
 from fastkit.compiler.tables import SPECS
@@ -36,10 +37,10 @@ def complete(tables: Tables) -> list[Fault]:
     for row in tables.get("drive", ()):
         system = systems.get(row.cells["system"], {})
         row.cells.update({name: system.get(name) for name in ("external", "symmetry_deg")})
-    return faults
+    return faults + complete_around(tables)
 
 
-def entries(tables: Tables) -> list[Entry]:
+def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
     """Every entry, with the aliases that lead to it and those of its drive system as words."""
     spoken: dict[Cell, list[str]] = {}
     for row in tables.get("alias", ()):
@@ -57,6 +58,10 @@ def entries(tables: Tables) -> list[Entry]:
             system = systems.get(row.cells.get("system"))
             title = spec.title.format_map({**row.cells, "system_title": system})
             found.append(Entry(entry, str(spec.kind), title, " ".join(dict.fromkeys(words))))
+    for kind, names in ((each.kind, each.entries) for each in computed):
+        for key, title in names.items():
+            entry = f"{kind}:{key}"
+            found.append(Entry(entry, kind, title, " ".join(spoken.get(entry, ()))))
     return found
 
 

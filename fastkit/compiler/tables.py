@@ -15,6 +15,7 @@ from fastkit.compiler.spec import (
     Spec,
     ref,
 )
+from fastkit.compiler.tables_around import AROUND, COMPUTED_KEYS, COMPUTED_RULES
 from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
@@ -307,10 +308,12 @@ SPECS: tuple[Spec, ...] = (
     Spec("aliases.csv", Alias, ("words", "entry"), {"entry": ref("entry")}),
     Spec("phrases.csv", Phrase, ("words", "option", "value")),
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
+    *AROUND,
     *HARDWARE,
 )
 
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
+    **COMPUTED_RULES,
     "method_text": {"method": ref("method"), "part": Rule(choices=("step", "caution"))},
     "method_hazard": {"method": ref("method"), "hazard": ref("hazard")},
     "torque": {
@@ -323,6 +326,7 @@ CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
     },
 }
 CHILD_KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
+    **COMPUTED_KEYS,
     "method_text": (MethodText, ("method", "part", "n")),
     "method_hazard": (MethodHazard, ("method", "hazard")),
     "torque": (TorqueRow, ("thread", "grade", "friction")),

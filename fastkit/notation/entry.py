@@ -3,6 +3,9 @@
 KINDS = (
     *("thread", "drive", "grade", "torque", "method", "head", "friction", "material", "hazard"),
     *("neighbour", "seizure", "tool", "system", "source", "tube", "insert", "pair", "finish"),
+    *("measured", "metal", "environment", "potential", "nut-factor", "torque-factor", "tightening"),
+    *("structural", "embedding", "wrench-class", "prevailing", "nut-torque", "slip", "engagement"),
+    *("compound", "ground", "broken", "extractor"),
 )
 
 

@@ -119,7 +119,7 @@ def test_what_names_one_entry_will_do(store, text, id_):
         "thread:M8x9",
         "nope",
         "torque:M8x1.25@99",
-        "tube:3/16in-inverted",
+        "tube:9/16in-inverted",
         "x" * 5000,
         "\udc80",
         "torque:@",

@@ -9,6 +9,7 @@ from math import cos, pi, radians
 from pathlib import Path
 from typing import Any
 
+from tests.data.around_defences import AROUND_DEFENCES
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
 from tests.data.lines import lines, set_screws, smooth
 from tests.data.rules import formulas
@@ -338,6 +339,7 @@ def frictions(tables: Tables) -> Iterator[str]:
 DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *(copies, formulas, lines, set_screws, *THREAD_DEFENCES),
     *(drives, torques, arms, heads, frictions, *GRADE_DEFENCES),
+    *AROUND_DEFENCES,
 )
 
 

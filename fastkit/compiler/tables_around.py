@@ -1,0 +1,530 @@
+"""The files on tightening, on what surrounds a fastener, on tube fittings and broken bolts."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, SHARE, Rule, Spec, ref
+from fastkit.records.compound import (
+    Compound,
+    CompoundLimit,
+    CompoundNote,
+    Flammability,
+    LockerStrength,
+)
+from fastkit.records.drilling import DrillOut, DrillShare, SpiralExtractor
+from fastkit.records.finish import (
+    CoatingMass,
+    Finish,
+    FinishCorrosion,
+    FinishLimit,
+    FinishNote,
+    FinishThickness,
+)
+from fastkit.records.galvanic import AnodicIndex, Environment, Metal, Pair, SeaPotential
+from fastkit.records.ground import GroundLimit, GroundNote, GroundTorque
+from fastkit.records.source import Alias
+from fastkit.records.stuff import (
+    Boss,
+    Elasticity,
+    Engagement,
+    Expansion,
+    PressureLimit,
+    ShearRatio,
+    ShearStrength,
+    Stuff,
+)
+from fastkit.records.tightening import (
+    Embedding,
+    MeasuredFriction,
+    NutFactor,
+    NutTorque,
+    PrevailingTorque,
+    ReuseTorque,
+    SlipFriction,
+    StructuralTorque,
+    TighteningMethod,
+    TorqueFactor,
+    TurnOfNut,
+    WrenchClass,
+)
+from fastkit.records.tube import (
+    Tube,
+    TubeCaution,
+    TubeForm,
+    TubeMismatch,
+    TubeNutHex,
+    TubeTorque,
+)
+
+FRICTION = Rule(above=0, high=1)
+PER_CENT = Rule(low=0, high=100)
+ALPHA = Rule(low=1, high=10)
+CELSIUS = Rule(low=-273, high=2000)
+FAMILY = Rule(
+    choices=(
+        *("steel", "stainless", "iron", "aluminium", "magnesium", "copper", "titanium", "nickel"),
+        "plastic",
+    )
+)
+FIT = Rule(choices=("fit", "unfit"))
+
+TIGHTENING: tuple[Spec, ...] = (
+    Spec(
+        "nut_factors.csv",
+        NutFactor,
+        ("condition", "source", "locator"),
+        {"k_min": FRICTION, "k_max": FRICTION},
+        kind="nut-factor",
+        name="condition",
+        title="Nut factor: {title}",
+    ),
+    Spec(
+        "measured_frictions.csv",
+        MeasuredFriction,
+        ("id",),
+        {
+            f"mu_{part}{end}": FRICTION
+            for part in ("", "thread_", "head_")
+            for end in ("min", "max")
+        },
+        kind="measured",
+        title="Measured friction: {title}",
+    ),
+    Spec(
+        "slip_frictions.csv",
+        SlipFriction,
+        ("pair", "state"),
+        {
+            "state": Rule(choices=("dry", "lubricated")),
+            "mu_min": FRICTION,
+            "mu_max": FRICTION,
+        },
+        kind="slip",
+        name="pair",
+        title="Slip between clamped parts: {title}",
+    ),
+    Spec(
+        "torque_factors.csv",
+        TorqueFactor,
+        ("id",),
+        {"factor_min": Rule(above=0, high=2), "factor_max": Rule(above=0, high=2)},
+        kind="torque-factor",
+        title="Torque factor: {title}",
+    ),
+    Spec(
+        "tightening_methods.csv",
+        TighteningMethod,
+        ("method", "source", "locator"),
+        {
+            "scatter_min_pct": PER_CENT,
+            "scatter_max_pct": PER_CENT,
+            "alpha_min": ALPHA,
+            "alpha_max": ALPHA,
+            "scatter_alpha_min": ALPHA,
+            "scatter_alpha_max": ALPHA,
+        },
+        derived=("scatter_alpha_min", "scatter_alpha_max"),
+        kind="tightening",
+        name="method",
+        title="Scatter of tightening: {title}",
+    ),
+    Spec(
+        "turns_of_nut.csv",
+        TurnOfNut,
+        ("faces", "grip_from_d"),
+        {
+            "grip_from_d": NOT_NEGATIVE,
+            "grip_to_d": POSITIVE,
+            "rotation_deg": Rule(above=0, high=720),
+        },
+    ),
+    Spec(
+        "structural_torques.csv",
+        StructuralTorque,
+        ("size",),
+        {
+            "size": ref("thread", "size"),
+            "grade": ref("grade"),
+            "preload_n": POSITIVE,
+            "torque_nm": POSITIVE,
+        },
+        kind="structural",
+        name="size",
+        title="Structural assembly {size}, class {grade}",
+    ),
+    Spec(
+        "embeddings.csv",
+        Embedding,
+        ("roughness", "place", "load"),
+        {
+            "place": Rule(choices=("thread", "bearing face", "interface")),
+            "load": Rule(choices=("axial", "shear")),
+            "embedding_um": POSITIVE,
+        },
+        kind="embedding",
+        name="roughness",
+        title="Embedding after tightening: {title}",
+    ),
+    Spec(
+        "wrench_classes.csv",
+        WrenchClass,
+        ("id",),
+        {"small_deviation_pct": PER_CENT, "deviation_pct": PER_CENT},
+        kind="wrench-class",
+        title="Torque tool class: {title}",
+    ),
+    Spec(
+        "prevailing_torques.csv",
+        PrevailingTorque,
+        ("thread", "nut_class"),
+        {
+            "nut_class": Rule(choices=("04", "5, 6 and 8", "05, 10 and 12")),
+            "first_on_max_nm": POSITIVE,
+            "first_off_min_nm": POSITIVE,
+            "fifth_off_min_nm": POSITIVE,
+        },
+        kind="prevailing",
+        name="thread",
+        title="Prevailing torque of self-locking nuts {thread}",
+    ),
+    Spec(
+        "reuse_torques.csv",
+        ReuseTorque,
+        ("thread", "nut"),
+        {"drag_min_inlb": POSITIVE, "drag_min_nm": POSITIVE},
+        kept={"drag_min_inlb": float},
+        derived=("drag_min_nm",),
+        kind="prevailing",
+        name="thread",
+        title="Prevailing torque of self-locking nuts {thread}",
+    ),
+    Spec(
+        "nut_torques.csv",
+        NutTorque,
+        ("thread", "nut"),
+        {
+            "nut": Rule(choices=("tension", "shear")),
+            **{
+                f"{name}_{unit}": POSITIVE
+                for name in ("torque_min", "torque_max", "limit")
+                for unit in ("inlb", "nm")
+            },
+        },
+        kept={"torque_min_inlb": float, "torque_max_inlb": float, "limit_inlb": float},
+        derived=("torque_min_nm", "torque_max_nm", "limit_nm"),
+        kind="nut-torque",
+        name="thread",
+        title="Torque of cadmium-plated aircraft nuts {thread}",
+    ),
+)
+
+MATERIALS: tuple[Spec, ...] = (
+    Spec("stuffs.csv", Stuff, ("id",), {"family": FAMILY}, kind="material"),
+    Spec(
+        "pressure_limits.csv",
+        PressureLimit,
+        ("stuff", "edition"),
+        {
+            "stuff": ref("stuff"),
+            "edition": Rule(choices=("1986", "2003")),
+            "tensile_mpa": POSITIVE,
+            "pressure_mpa": POSITIVE,
+        },
+    ),
+    Spec(
+        "expansions.csv",
+        Expansion,
+        ("stuff", "source"),
+        {"stuff": ref("stuff"), "expansion_per_k": Rule(above=0, high=0.001)},
+    ),
+    Spec(
+        "elasticities.csv",
+        Elasticity,
+        ("stuff", "source"),
+        {
+            "stuff": ref("stuff"),
+            "modulus_mpa": POSITIVE,
+            "shear_modulus_mpa": POSITIVE,
+            "poisson": Rule(above=0, high=0.5),
+        },
+    ),
+    Spec(
+        "shear_strengths.csv",
+        ShearStrength,
+        ("stuff", "source"),
+        {"stuff": ref("stuff"), "tensile_mpa": POSITIVE, "shear_mpa": POSITIVE},
+    ),
+    Spec(
+        "shear_ratios.csv",
+        ShearRatio,
+        ("id",),
+        {"family": FAMILY, "ratio": Rule(above=0, high=1.5)},
+    ),
+    Spec(
+        "engagements.csv",
+        Engagement,
+        ("body", "bolts", "series", "source"),
+        {
+            "tensile_min_mpa": POSITIVE,
+            "series": Rule(choices=("coarse", "fine")),
+            "length_d": POSITIVE,
+        },
+        kind="engagement",
+        name="body",
+        title="Least engagement: {title}",
+    ),
+    Spec(
+        "bosses.csv",
+        Boss,
+        ("stuff",),
+        {"stuff": ref("stuff"), "hole_d": SHARE, "outer_d": POSITIVE, "length_d": POSITIVE},
+    ),
+    Spec("anodic_indices.csv", AnodicIndex, ("id",), {"index_v": NOT_NEGATIVE}),
+    Spec(
+        "metals.csv",
+        Metal,
+        ("id",),
+        {"anodic_index": ref("anodic_index")},
+        kind="metal",
+        title="In a galvanic pair: {title}",
+    ),
+    Spec(
+        "environments.csv",
+        Environment,
+        ("id",),
+        {"limit_v": POSITIVE},
+        kind="environment",
+        title="Galvanic limit: {title}",
+    ),
+    Spec(
+        "sea_potentials.csv",
+        SeaPotential,
+        ("metal", "electrode"),
+        {
+            "electrode": Rule(choices=("saturated calomel", "silver chloride")),
+            "potential_v": Rule(low=-3, high=1),
+        },
+        kind="potential",
+        name="metal",
+        title="Galvanic series in sea water: {title}",
+    ),
+)
+
+COATINGS: tuple[Spec, ...] = (
+    Spec(
+        "finishes.csv",
+        Finish,
+        ("id",),
+        {"metal": ref("metal"), "friction": ref("friction")},
+        kind="finish",
+        title="Finish: {title}",
+    ),
+    Spec(
+        "finish_thicknesses.csv",
+        FinishThickness,
+        ("finish", "variant"),
+        {"finish": ref("finish"), "thickness_min_um": POSITIVE, "thickness_max_um": POSITIVE},
+    ),
+    Spec(
+        "coating_masses.csv",
+        CoatingMass,
+        ("finish", "variant"),
+        {
+            "finish": ref("finish"),
+            "mass_g_m2": POSITIVE,
+            "density_g_cm3": POSITIVE,
+            "thickness_um": POSITIVE,
+        },
+        derived=("thickness_um",),
+    ),
+    Spec(
+        "finish_corrosion.csv",
+        FinishCorrosion,
+        ("finish", "variant"),
+        {
+            "finish": ref("finish"),
+            "thickness_um": POSITIVE,
+            "white_rust_h": POSITIVE,
+            "red_rust_h": POSITIVE,
+        },
+    ),
+    Spec(
+        "finish_limits.csv",
+        FinishLimit,
+        ("finish", "what"),
+        {
+            "finish": ref("finish"),
+            "what": Rule(
+                choices=("service", "chromate fails", "cracks stressed steel", "fume", "melts")
+            ),
+            "temperature_degc": CELSIUS,
+        },
+    ),
+    Spec(
+        "finish_notes.csv",
+        FinishNote,
+        ("finish", "topic", "text"),
+        {"finish": ref("finish")},
+    ),
+    Spec(
+        "compounds.csv",
+        Compound,
+        ("id",),
+        {
+            "sort": Rule(
+                choices=(
+                    *("threadlocker", "sealant", "anti-seize", "penetrant", "cleaner", "grease"),
+                    "dry film",
+                )
+            )
+        },
+        kind="compound",
+    ),
+    Spec(
+        "locker_strengths.csv",
+        LockerStrength,
+        ("compound", "bolt"),
+        {
+            "compound": ref("compound"),
+            "breakaway_min_nm": POSITIVE,
+            "breakaway_max_nm": POSITIVE,
+            "turning_min_nm": POSITIVE,
+            "turning_max_nm": POSITIVE,
+        },
+    ),
+    Spec(
+        "compound_limits.csv",
+        CompoundLimit,
+        ("compound", "what"),
+        {
+            "compound": ref("compound"),
+            "what": Rule(
+                choices=(
+                    *("service from", "service to", "lets go from", "lets go to"),
+                    *("gives fume from", "grease burns off at", "solids to at most", "cools to"),
+                )
+            ),
+            "temperature_degc": CELSIUS,
+        },
+    ),
+    Spec(
+        "flammabilities.csv",
+        Flammability,
+        ("compound", "source"),
+        {
+            "compound": ref("compound"),
+            "flash_min_degc": CELSIUS,
+            "flash_max_degc": CELSIUS,
+            "ignition_degc": CELSIUS,
+            "lower_limit_pct": PER_CENT,
+            "upper_limit_pct": PER_CENT,
+        },
+    ),
+    Spec(
+        "compound_notes.csv",
+        CompoundNote,
+        ("compound", "topic", "text"),
+        {"compound": ref("compound")},
+    ),
+    Spec(
+        "ground_limits.csv",
+        GroundLimit,
+        ("joint", "part"),
+        {"resistance_max_ohm": POSITIVE, "drop_max_v": NOT_NEGATIVE},
+        kind="ground",
+        name="joint",
+        title="Electrical ground: {title}",
+    ),
+    Spec(
+        "ground_torques.csv",
+        GroundTorque,
+        ("joint", "size"),
+        {
+            "joint": ref("ground_limit", "joint"),
+            "torque_min_nm": POSITIVE,
+            "torque_max_nm": POSITIVE,
+        },
+    ),
+    Spec(
+        "ground_notes.csv",
+        GroundNote,
+        ("joint", "topic", "text"),
+        {"joint": ref("ground_limit", "joint")},
+    ),
+)
+
+FITTINGS: tuple[Spec, ...] = (
+    Spec(
+        "tube_forms.csv",
+        TubeForm,
+        ("id",),
+        {"flare_deg": Rule(above=0, high=90), "seat_deg": Rule(above=0, high=90)},
+    ),
+    Spec(
+        "tubes.csv",
+        Tube,
+        ("id",),
+        {
+            "form": ref("tube_form"),
+            "tube_mm": POSITIVE,
+            "thread_mm": POSITIVE,
+            "pitch_mm": POSITIVE,
+        },
+        derived=("thread_mm", "pitch_mm"),
+        kind="tube",
+    ),
+    Spec(
+        "tube_nut_hexes.csv",
+        TubeNutHex,
+        ("tube", "hexagon"),
+        {"tube": ref("tube"), "across_flats_mm": POSITIVE},
+        derived=("across_flats_mm",),
+    ),
+    Spec(
+        "tube_torques.csv",
+        TubeTorque,
+        ("tube", "source"),
+        {"tube": ref("tube"), "torque_min_nm": POSITIVE, "torque_max_nm": POSITIVE},
+    ),
+    Spec("tube_mismatches.csv", TubeMismatch, ("form", "never"), {"form": ref("tube_form")}),
+    Spec("tube_cautions.csv", TubeCaution, ("n",), {"n": POSITIVE}),
+    Spec(
+        "drill_shares.csv",
+        DrillShare,
+        ("purpose",),
+        {"share_max": SHARE, "wall_min_mm": POSITIVE},
+    ),
+    Spec(
+        "spiral_extractors.csv",
+        SpiralExtractor,
+        ("id",),
+        {"bolt_from_mm": POSITIVE, "bolt_to_mm": POSITIVE, "drill_mm": POSITIVE},
+        kind="extractor",
+    ),
+)
+
+WORDS = Spec("aliases_around.csv", Alias, ("words", "entry"), {"entry": ref("entry")})
+AROUND: tuple[Spec, ...] = (*TIGHTENING, *MATERIALS, *COATINGS, *FITTINGS, WORDS)
+
+COMPUTED_RULES: Mapping[str, Mapping[str, Rule]] = {
+    "pair": {
+        "first": ref("metal"),
+        "second": ref("metal"),
+        "difference_v": NOT_NEGATIVE,
+        "corrodes": ref("metal"),
+        "harsh": FIT,
+        "normal": FIT,
+        "controlled": FIT,
+    },
+    "drill_out": {
+        "thread": ref("thread"),
+        "purpose": ref("drill_share", "purpose"),
+        "drill_mm": POSITIVE,
+        "wall_mm": POSITIVE,
+        "extractor": ref("spiral_extractor"),
+    },
+}
+COMPUTED_KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
+    "pair": (Pair, ("id",)),
+    "drill_out": (DrillOut, ("thread", "purpose")),
+}

@@ -4,9 +4,8 @@ import sqlite3
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-from fastkit.answers import show_around
+from fastkit.answers import show_around, show_thread
 from fastkit.answers import show_parts as parts
-from fastkit.answers import show_thread
 from fastkit.answers.show_parts import Group
 from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.entry import split_id

@@ -443,8 +443,8 @@ def galvanic(tables: Tables) -> Iterator[str]:
     if limits != {"harsh": 0.15, "normal": 0.25, "controlled": 0.5}:
         yield f"galvanic limits {limits}"
     group = {row["id"]: indices[row["anodic_index"]] for row in tables["metal"]}
-    held = {row["id"]: row for row in tables["pair"]}
-    for first, second in combinations(sorted(group), 2):
+    held = {row["id"]: row for row in tables.get("pair", ())}  # computed: not among kept rows
+    for first, second in combinations(sorted(group), 2) if held else ():
         row = held[f"{first}+{second}"]
         apart = abs(group[first] - group[second])
         if abs(row["difference_v"] - apart) > 1e-6:
@@ -651,7 +651,7 @@ def drills(tables: Tables) -> Iterator[str]:
     root = {row["id"]: row["root_mm"] for row in tables["thread"]}
     share = {row["purpose"]: row for row in tables["drill_share"]}
     spiral = {row["id"]: row for row in tables["spiral_extractor"]}
-    for row in tables["drill_out"]:
+    for row in tables.get("drill_out", ()):
         rule = share[row["purpose"]]
         if row["drill_mm"] > rule["share_max"] * root[row["thread"]] + 1e-6:
             yield f"{row['thread']} {row['purpose']}: {row['drill_mm']}"

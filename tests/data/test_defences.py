@@ -50,6 +50,7 @@ NUMBERS = {
 FLOOR = {
     **{"thread": 0.97, "clearance_hole": 0.97, "head": 0.97, "drive": 0.95, "friction": 0.95},
     **{"tap_drill": 0.93, "drive_torque": 0.93, "key_arm": 0.93, "set_screw_torque": 0.95},
+    **{"pipe_gauge": 0.97, "thread_limit": 0.97, "form_drill": 0.97, "wire_insert": 0.93},
     **{"drive_system": 0.95, "washer": 0.8, "grade_row": 0.8},
 }
 SLIPS_OF_A_KIND = 7

@@ -1,5 +1,6 @@
 """One entry whole: every value it has, each group of values with its source and its standing."""
 
+import re
 import sqlite3
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
@@ -14,6 +15,7 @@ from fastkit.reference.lookup import many
 from fastkit.reference.search import search
 from fastkit.reference.store import connect, query
 
+LEFT_HAND = re.compile(r"[-\s]*\b(?:lh|left[- ]?hand(?:ed)?)\b", re.IGNORECASE)
 SURE = 99.0  # a search that scores this much has named its entry
 
 
@@ -87,7 +89,10 @@ def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
     if not id.strip():
         raise Misuse("no entry named; expected an id such as thread:M8x1.25")
     held = store or connect()
-    entry_id, kind, title = _entry(held, id.strip())
+    left = _left_hand(held, id)
+    entry_id, kind, title = _entry(held, left or id.strip())
+    if left:
+        title = f"{title}; left-hand: the same sizes, loosened clockwise"
     groups = tuple(KINDS[kind](held, entry_id.partition(":")[2]))
     used = {standing.source for _, standing in sources(groups)}
     titles = {
@@ -96,6 +101,19 @@ def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
         if source.id in used
     }
     return ShowAnswer(entry_id, kind, title, groups, titles)
+
+
+def _left_hand(store: sqlite3.Connection, text: str) -> str | None:
+    """Id of the thread that *text* names as left-hand, `M8x1-LH`; None where it names none."""
+    from fastkit.notation.designation import parse
+    from fastkit.reference.resolve import threads
+
+    if not LEFT_HAND.search(text):
+        return None
+    parts = parse(LEFT_HAND.sub("", text))
+    if [part.kind for part in parts] != ["thread"]:
+        return None
+    return next((f"thread:{row.id}" for row in threads(store, parts[0].key)), None)
 
 
 def _entry(store: sqlite3.Connection, text: str) -> tuple[str, str, str]:
@@ -132,6 +150,7 @@ Builder = Callable[[sqlite3.Connection, str], list[Group]]
 KINDS: dict[str, Builder] = {
     "thread": show_thread.thread,
     "insert": show_thread.insert,
+    "left-hand": show_thread.left_hand,
     "drive": parts.drive,
     "grade": parts.grade,
     "head": parts.head,

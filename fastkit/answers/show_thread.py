@@ -6,6 +6,7 @@ from typing import Any
 
 from fastkit.answers.show_parts import FORMULA, STANDING, Group
 from fastkit.mechanics import thread_forms, tolerance
+from fastkit.records.left_hand import LeftHand
 from fastkit.records.thread import (
     ClearanceHole,
     FormDrill,
@@ -57,6 +58,11 @@ def insert(store: sqlite3.Connection, key: str) -> list[Group]:
         Group("", ({**drill, **_standing(row)},)),
         Group("", ({**tap, **dict(zip(STANDING, how, strict=True))},)),
     ]
+
+
+def left_hand(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A place where the thread is left-hand."""
+    return [Group("", (get(store, LeftHand, key)._asdict(),))]
 
 
 def _standing(row: Any) -> dict[str, str]:

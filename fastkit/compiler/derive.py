@@ -56,7 +56,8 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
             shared.add(entry)
             words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
             system = systems.get(row.cells.get("system"))
-            title = spec.title.format_map({**row.cells, "system_title": system})
+            cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
+            title = spec.title.format_map(cells)
             found.append(Entry(entry, str(spec.kind), title, " ".join(dict.fromkeys(words))))
     for kind, names in ((each.kind, each.entries) for each in computed):
         for key, title in names.items():

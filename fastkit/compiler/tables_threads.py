@@ -1,6 +1,7 @@
 """Files of data/ about threads: sizes, limits, drills, holes, inserts."""
 
 from fastkit.compiler.spec import POSITIVE, Rule, Spec, ref
+from fastkit.records.left_hand import LeftHand
 from fastkit.records.thread import (
     ClearanceHole,
     FormDrill,
@@ -38,7 +39,7 @@ THREADS: tuple[Spec, ...] = (
             *("root_mm", "stress_area_mm2"),
         ),
         kind="thread",
-        title="{id} thread, {series} series",
+        title="{id}, {thread_title}",
     ),
     Spec(
         "pipe_gauges.csv",
@@ -93,4 +94,5 @@ THREADS: tuple[Spec, ...] = (
         kind="insert",
         title="Wire thread insert for {id}",
     ),
+    Spec("left_hand.csv", LeftHand, ("id",), kind="left-hand", title="Left-hand thread: {title}"),
 )

@@ -24,7 +24,30 @@ FULL_DEPTH = {
 }
 # Screw thread of a wire insert's hole: the thread's own profile moved out by one wire.
 TAP_MAJOR, TAP_PITCH, HOLE = 1.5 * profile.H_PER_P, 0.75 * profile.H_PER_P, 0.25 * profile.H_PER_P
+TITLES = {  # by family, else by series
+    "UN": "Unified thread, {series} series",
+    "M": "metric thread, {series} series",
+    "plug": "spark plug thread",
+    "BSW": "British Standard Whitworth thread (BSW)",
+    "BSF": "British Standard Fine thread (BSF)",
+    "BA": "British Association thread",
+    "G": "parallel pipe thread, ISO 228 (BSPP)",
+    "R": "taper pipe thread, ISO 7 (BSPT)",
+    "Rp": "parallel internal pipe thread, ISO 7 (BSPT)",
+    "NPT": "American taper pipe thread",
+    "NPTF": "American dryseal taper pipe thread",
+    "ST": "tapping screw thread, ISO 1478",
+    "AB": "inch tapping screw thread, types AB and B",
+    "PG": "steel conduit thread",
+}
 Cells = dict[str, Any]
+
+
+def title(cells: Mapping[str, Any]) -> str:
+    """What a thread is, in words; empty for rows of another table."""
+    series, family = cells.get("series") or "", cells.get("family") or ""
+    words = TITLES.get(series) or TITLES.get(family, "")
+    return words.format(series=series)
 
 
 def complete(tables: Tables) -> Iterator[Fault]:

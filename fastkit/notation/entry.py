@@ -5,7 +5,7 @@ KINDS = (
     *("neighbour", "seizure", "tool", "system", "source", "tube", "insert", "pair", "finish"),
     *("measured", "metal", "environment", "potential", "nut-factor", "torque-factor", "tightening"),
     *("structural", "embedding", "wrench-class", "prevailing", "nut-torque", "slip", "engagement"),
-    *("compound", "ground", "broken", "extractor"),
+    *("compound", "ground", "broken", "extractor", "left-hand"),
 )
 
 

@@ -140,3 +140,43 @@ def test_the_nearest_are_named(store):
 def test_an_empty_id_is_wrong_usage(store):
     with pytest.raises(Misuse):
         show(" ", store=store)
+
+
+@pytest.mark.parametrize("said", ["M8x1.25-LH", "thread:M8x1.25-lh", "left hand m8", "m8 lh"])
+def test_a_left_hand_thread_has_the_numbers_of_the_other(store, said):
+    shown, other = show(said, store=store), show("thread:M8x1.25", store=store)
+
+    assert "left-hand" in shown.title
+    assert (shown.id, shown.groups) == (other.id, other.groups)
+
+
+def test_where_threads_are_left_hand(store):
+    assert "the right pedal" == show("left-hand:pedal-left", store=store).document["where_not"]
+
+
+@pytest.mark.parametrize(
+    ("id_", "limit"),
+    [  # ISO 228-1 as carried in bd-warehouse; BS 93, largest normal bolt; ISO 1478, d2
+        ("thread:G1/4", ("A", "external", "pitch", 12.176, 12.301)),
+        ("thread:BA-4", ("normal", "external", "pitch", 3.088, 3.179)),
+        ("thread:ST4.2", ("-", "external", "minor", 2.95, 3.1)),
+        # ASME B1.1 as reprinted in an online engineering handbook: 0-80 UNF 2A, minimum pitch
+        ("thread:#0-80-UNF", ("2A", "external", "pitch", 1.26, 1.306)),
+    ],
+)
+def test_limits_of_other_families(store, id_, limit):
+    names = ("class", "side", "dimension", "min_mm", "max_mm")
+    limits = [tuple(row[n] for n in names) for row in show(id_, store=store).document["limits"]]
+
+    assert any(
+        limit[:3] == row[:3] and row[3:] == pytest.approx(limit[3:], abs=0.0011) for row in limits
+    ), limits
+
+
+def test_an_insert_names_drill_and_tap(store):
+    """M8: d + 1.299 P = 9.624, d + 0.2165 P = 8.271, worked out by hand."""
+    said = show("insert:M8x1.25", store=store).document
+
+    assert 8.4 == said["drill_mm"]
+    assert (9.624, 8.271) == pytest.approx((said["tap_major_mm"], said["hole_min_mm"]), abs=0.001)
+    assert "insert:M8x1.25" == show("thread:M8x1.25", store=store).document["insert"]

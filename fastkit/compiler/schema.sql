@@ -45,3 +45,79 @@ FROM torque
 JOIN thread ON thread.id = torque.thread
 JOIN grade ON grade.id = torque.grade
 JOIN friction ON friction.id = torque.friction;
+
+CREATE VIEW head_view AS
+SELECT
+    head.*,
+    thread_size.nominal_mm,
+    drive.size AS drive_size,
+    drive_system.title AS drive_system,
+    drive.across_flats_mm,
+    round(drive.across_flats_mm / 25.4, 4) AS across_flats_in,
+    source.title AS source_title
+FROM head
+JOIN (SELECT size, min(nominal_mm) AS nominal_mm FROM thread GROUP BY size) AS thread_size
+    ON thread_size.size = head.size
+LEFT JOIN drive ON drive.id = head.drive
+LEFT JOIN drive_system ON drive_system.id = drive.system
+JOIN source ON source.id = head.source;
+
+-- What each tool on the drive is proved to carry: the smallest torque, where two stand for a tool.
+CREATE VIEW drive_view AS
+SELECT
+    drive.*,
+    drive_system.title AS system_title,
+    round(drive.across_flats_mm / 25.4, 4) AS across_flats_in,
+    torque.key_nm,
+    torque.bit_nm,
+    torque.blade_nm,
+    torque.open_wrench_nm,
+    torque.ring_wrench_nm,
+    torque.socket_nm,
+    key_arm.short_arm_mm,
+    key_arm.long_arm_mm,
+    source.title AS source_title
+FROM drive
+JOIN drive_system ON drive_system.id = drive.system
+LEFT JOIN (
+    SELECT
+        drive,
+        min(proof_torque_nm) FILTER (WHERE tool = 'key') AS key_nm,
+        min(proof_torque_nm) FILTER (WHERE tool = 'bit') AS bit_nm,
+        min(proof_torque_nm) FILTER (WHERE tool = 'blade') AS blade_nm,
+        min(proof_torque_nm) FILTER (WHERE tool = 'open wrench') AS open_wrench_nm,
+        min(proof_torque_nm) FILTER (WHERE tool = 'ring wrench') AS ring_wrench_nm,
+        min(proof_torque_nm) FILTER (WHERE tool = 'socket') AS socket_nm
+    FROM drive_torque
+    GROUP BY drive
+) AS torque ON torque.drive = drive.id
+LEFT JOIN key_arm ON key_arm.drive = drive.id
+JOIN source ON source.id = drive.source;
+
+CREATE VIEW grade_view AS
+SELECT
+    grade.id,
+    grade.system,
+    grade.product,
+    grade.mark,
+    strength.size_range,
+    strength.size_from_mm,
+    strength.size_to_mm,
+    strength.tensile_min_mpa,
+    strength.yield_min_mpa,
+    strength.proof_mpa,
+    round(strength.proof_mpa / 6.894757, 1) AS proof_ksi, -- 1 lbf/in2 = 4.4482216152605 N / (25.4 mm)^2
+    strength.elongation_min_pct,
+    coalesce(strength.source, grade.source) AS source,
+    coalesce(strength.checked, grade.checked) AS checked
+FROM grade
+LEFT JOIN (
+    SELECT
+        grade, size_range, size_from_mm, size_to_mm, tensile_min_mpa, yield_min_mpa, proof_mpa,
+        elongation_min_pct, source, checked
+    FROM grade_row
+    UNION ALL
+    SELECT
+        grade, size_range, size_from_mm, size_to_mm, NULL, NULL, proof_mpa, NULL, source, checked
+    FROM nut_row
+) AS strength ON strength.grade = grade.id;

@@ -117,6 +117,10 @@ SLIPS = [
         *("threads.csv", ",8,,1.25", ",8,,12.5"),
         "threads.csv:2: nominal_mm: '8': expected more than twice the pitch 12.5",
     ),
+    (  # inches in the column of millimetres
+        *("threads.csv", ",,0.25,,", ",0.25,,,"),
+        "threads.csv:3: nominal_mm: '0.25': expected more than twice the pitch 1.27",
+    ),
     (
         *("sources.toml", 'kind = "handbook"', 'kind = "hearsay"'),
         "sources.toml:7: kind: 'hearsay': expected one of standard, handbook, open-library, "

@@ -1,0 +1,1 @@
+"""The user's own file: tools at hand, stock, attempts, makers' torques, kept situations."""

@@ -154,6 +154,8 @@ KINDS: dict[str, Builder] = {
     "drive": parts.drive,
     "grade": parts.grade,
     "head": parts.head,
+    "washer": parts.washer,
+    "hardware": parts.hardware,
     "torque": parts.torque,
     "method": parts.method,
     "friction": parts.friction,

@@ -16,6 +16,7 @@ from fastkit.records.grade import (
     MarkStroke,
     NutRow,
 )
+from fastkit.records.hardware import Hardware, HardwareDim
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.head import Head
 from fastkit.records.material import Material
@@ -24,6 +25,7 @@ from fastkit.records.seizure import Seizure
 from fastkit.records.source import Source
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
+from fastkit.records.washer import Washer
 from fastkit.reference.lookup import R, get, many, one
 
 STANDING = ("source", "locator", "checked")
@@ -96,6 +98,17 @@ def grade(store: sqlite3.Connection, key: str) -> list[Group]:
 def head(store: sqlite3.Connection, key: str) -> list[Group]:
     """A head or nut of one standard and size."""
     return _plain(store, Head, key)
+
+
+def washer(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A washer of one standard and size."""
+    return _plain(store, Washer, key)
+
+
+def hardware(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A piece of hardware and its dimensions."""
+    dims = many(store, HardwareDim, hardware=key)
+    return [*_plain(store, Hardware, key), Group("dimensions", _rows(dims, "hardware"))]
 
 
 def torque(store: sqlite3.Connection, key: str) -> list[Group]:

@@ -303,7 +303,7 @@ def _washer(
     """A hard plain washer, taken to lie under a head on the body that was named."""
     if material is None or head is None or head.form in {"flange", "countersunk"}:
         return None
-    found = one(store, Washer, size=thread.size)
+    found = one(store, Washer, size=thread.size, standard="ISO 7089")
     if found is not None and material.bearing_limit_mpa is not None:
         assumed.append(("washer", f"{found.standard}, {found.outer_mm:g} mm"))
         assumed.append(("seat", material.id))

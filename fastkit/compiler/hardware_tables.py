@@ -2,6 +2,7 @@
 
 from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
 from fastkit.records.grade import GradeLimit, GradePair, Hardness, MarkStroke, NutRow
+from fastkit.records.hardware import Hardware, HardwareDim
 
 HARDWARE: tuple[Spec, ...] = (
     Spec(
@@ -63,6 +64,24 @@ HARDWARE: tuple[Spec, ...] = (
             "y1": Rule(low=-1, high=1),
             "x2": Rule(low=-1, high=1),
             "y2": Rule(low=-1, high=1),
+        },
+    ),
+    Spec(
+        "hardware.csv",
+        Hardware,
+        ("id",),
+        {"thread": ref("thread", "size")},
+        kind="hardware",
+    ),
+    Spec(
+        "hardware_dims.csv",
+        HardwareDim,
+        ("hardware", "dimension"),
+        {
+            "hardware": ref("hardware"),
+            "value_mm": POSITIVE,
+            "low_mm": POSITIVE,
+            "high_mm": POSITIVE,
         },
     ),
 )

@@ -66,13 +66,15 @@ SPECS: tuple[Spec, ...] = (
     Spec(
         "washers.csv",
         Washer,
-        ("size", "standard"),
+        ("id",),
         {
             "size": ref("thread", "size"),
             "inner_mm": POSITIVE,
             "outer_mm": POSITIVE,
             "thickness_mm": POSITIVE,
         },
+        kind="washer",
+        title="{standard} washer {size}, {form}",
     ),
     Spec(
         "set_screw_torques.csv",

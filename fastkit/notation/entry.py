@@ -6,6 +6,8 @@ KINDS = (
     *("measured", "metal", "environment", "potential", "nut-factor", "torque-factor", "tightening"),
     *("structural", "embedding", "wrench-class", "prevailing", "nut-torque", "slip", "engagement"),
     *("compound", "ground", "broken", "extractor", "left-hand"),
+    *("compound", "ground", "broken", "extractor"),
+    *("washer", "hardware"),
 )
 
 

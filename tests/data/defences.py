@@ -11,6 +11,7 @@ from typing import Any
 
 from tests.data.around_defences import AROUND_DEFENCES
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
+from tests.data.hardware_defences import HARDWARE_DEFENCES, by_rule
 from tests.data.lines import lines, set_screws, smooth
 from tests.data.rules import formulas
 from tests.data.thread_defences import STRESS_AREAS, THREAD_DEFENCES, inches, rising
@@ -24,7 +25,8 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     "grade_row": ("grade", "size_from_mm"),
     "grade_hardness": ("grade", "size_from_mm", "scale"),
     "nut_row": ("grade", "style", "series", "size_from_mm"),
-    **{"washer": ("standard", "size"), "key_arm": ("drive",), "drive_torque": ("drive", "tool")},
+    **{"key_arm": ("drive",), "drive_torque": ("drive", "tool")},
+    "hardware_dim": ("hardware", "dimension"),
     "set_screw_torque": ("size", "grade"),
 }
 IN_INCHES = {"nominal_in": "nominal_mm", "core_in": "minor_mm"}  # others by their names
@@ -50,6 +52,7 @@ EVENNESS = {
     **{"DIN 933": (0.065, 0.028, 0.071), "EN 1662": (0.022, 0.068, 0.033)},
     **{"ISO 15071": (0.022, 0.068, 0.033), "EN 1665": (0.022, 0.052, 0.035)},
     **{"EN 1661": (0.024, 0.01, 0.035), "ISO 4161": (0.024, 0.01, 0.035)},
+    **{"ISO 10511": (1, 0.115, 1), "ISO 7043": (0.03, 0.08, 0.04)},
     **{"ASME B18.3 cap": (0.042, 0.01, 1), "ASME B18.3 button": (0.051, 0.01, 1)},
     **{"ASME B18.3 flat": (0.039, 0.078, 1)},
 }
@@ -269,13 +272,15 @@ def heads(tables: Tables) -> Iterator[str]:
             yield from rising(kept, "d", column)
         limits = EVENNESS.get(kept[0]["standard"], EVENNESS[""])
         for column, limit in zip(COLUMNS, limits, strict=True):
+            if column in by_rule(kept[0]):
+                continue
             yield from smooth(kept, "d", column, limit)
     yield from head_pairs(rows)
 
 
 def flanged(row: Row) -> bool:
     """Whether the head diameter is that of a flange."""
-    return row["standard"] in ("EN 1661", "ISO 4161")
+    return row["standard"] in ("EN 1661", "ISO 4161", "ISO 7043")
 
 
 def tan_half(angle_deg: float) -> float:
@@ -339,6 +344,7 @@ def frictions(tables: Tables) -> Iterator[str]:
 DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *(copies, formulas, lines, set_screws, *THREAD_DEFENCES),
     *(drives, torques, arms, heads, frictions, *GRADE_DEFENCES),
+    *HARDWARE_DEFENCES,
     *AROUND_DEFENCES,
 )
 

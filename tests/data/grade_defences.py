@@ -216,6 +216,17 @@ def hardness(tables: Tables) -> Iterator[str]:
             backward = tuple((hrc, hv) for hv, hrc in HRC_OF_HV)
             if not 2.9 < strength / along(backward, row["low"]) < 3.55:
                 yield f"{name}: {row['low']} HRC for {strength} MPa"
+    starts: dict[str, set[float]] = {}
+    for row in (*tables["grade_row"], *tables["nut_row"]):
+        starts.setdefault(row["grade"], set()).add(row["size_from_mm"])
+    hard: dict[tuple[str, str], set[float]] = {}
+    for name, size, scale in held:
+        hard.setdefault((name, scale), set()).add(size)
+        if size not in starts.get(name, {0}) and size not in (15.9, 25.41):
+            yield f"{name} {scale}: no size from {size}"
+    for (name, scale), sizes in hard.items():
+        if min(sizes) != min(starts.get(name, {0})):
+            yield f"{name} {scale}: from {min(sizes)} only"
     for grade, low, high in (("SAE-1", 70, 100), ("SAE-2", 80, 100), ("SAE-5", 25, 34)):
         scale = "HRC" if grade == "SAE-5" else "HRB"
         if (row := held[grade, 6.3, scale]) and (row["low"], row["high"]) != (low, high):

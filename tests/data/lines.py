@@ -34,10 +34,6 @@ class Line(NamedTuple):
 
 
 LINES = (
-    Line("washer", ("standard",), "inner_mm", 0.06, (1.02, 1.12)),
-    Line("washer", ("standard",), "outer_mm", 0.06, (1.8, 2.6)),
-    # thickness goes by steps of the sheet
-    Line("washer", ("standard",), "thickness_mm", 0.3, (0.12, 0.28)),
     Line("key_arm", (), "short_arm_mm", 0.081, (4.5, 10.4), lambda row: row["drive"] not in FINE),
     Line("key_arm", (), "long_arm_mm", 0.048, (10, 32), lambda row: row["drive"] not in FINE),
 )

@@ -10,6 +10,8 @@ from collections.abc import Callable, Iterator
 from math import radians, sqrt, tan
 from typing import Any
 
+from tests.data.hardware_defences import HEXAGONS, corners
+from tests.data.hardware_defences import bearing as bearing_face
 from tests.data.thread_defences import inches
 
 Row = dict[str, Any]
@@ -49,17 +51,18 @@ def head(row: Row, tables: Tables) -> Iterator[Rule]:
     standard = row["standard"]
     if flats and standard == "ASME B18.2.1":  # sharp corners
         yield "head_diameter_mm", (flats * 2 / sqrt(3),), 0.011
-    elif (
-        flats and standard[:6] in ("ISO 40", "DIN 93") and row["form"] in ("hexagon", "nut")
-    ):  # ISO 4759-1: e = 1.13 s least; d_w = s least - IT16, or 0.95 s least
-        yield "head_diameter_mm", tuple(1.13 * s for s in least_flats(flats)), 0.21
+    elif flats and standard in HEXAGONS:  # ISO 4759-1
+        yield "head_diameter_mm", (corners(flats, size, row["form"]),), 0.006
+        if HEXAGONS[standard]:
+            yield "bearing_diameter_mm", (bearing_face(flats, size, row["form"]),), 0.006
+    if flats and standard in ("DIN 933", "DIN 934"):  # d_w = s least - IT16, or 0.95 s least
         bearing = tuple(
             0.95 * s if flats >= WHOLE_FLATS else s - tolerance(16, flats)
             for s in least_flats(flats)
         )
         # DIN 934 prints up to 0.34 mm less
         yield "bearing_diameter_mm", bearing, 0.34 if standard == "DIN 934" else 0.12
-    if standard in ("ISO 4762", "ASME B18.3 cap"):
+    if standard in ("ISO 4762", "ISO 14579", "ASME B18.3 cap") and row["head_height_mm"]:
         yield "head_height_mm", (size,), 0.001
     if row["cone_angle_deg"] and row["head_diameter_mm"]:
         height = (row["head_diameter_mm"] - size) / 2 / tan(radians(row["cone_angle_deg"] / 2))
@@ -109,7 +112,7 @@ CORNERS = {"hexalobular": 6, "cross": 4, "square": 4, "slot": 2, "hex": 6, "hexa
 def washer(row: Row, tables: Tables) -> Iterator[Rule]:
     """The bore of a normal washer is the close hole of ISO 273."""
     hole = next((h for h in tables["clearance_hole"] if h["size"] == row["size"]), None)
-    if row["standard"] == "ISO 7089" and hole:
+    if row["standard"] in ("ISO 7089", "ISO 7090") and hole:
         yield "inner_mm", (hole["close_mm"],), 0.0
 
 

@@ -41,6 +41,8 @@ NUMBERS = {
     ),
     "nut_row": ("size_from_mm", "size_to_mm", "proof_mpa"),
     "grade_hardness": ("low", "high"),
+    "washer": ("inner_mm", "outer_mm", "thickness_mm"),
+    "hardware_dim": ("value_mm", "low_mm", "high_mm"),
     "friction": ("mu_min", "mu_mid", "mu_max"),
 }  # fmt: skip
 
@@ -52,6 +54,7 @@ FLOOR = {
     **{"tap_drill": 0.93, "drive_torque": 0.93, "key_arm": 0.93, "set_screw_torque": 0.95},
     **{"pipe_gauge": 0.97, "thread_limit": 0.97, "form_drill": 0.97, "wire_insert": 0.93},
     **{"drive_system": 0.95, "washer": 0.8, "grade_row": 0.8},
+    **{"hardware_dim": 0.9, "nut_row": 0.9, "grade_hardness": 0.9},
 }
 SLIPS_OF_A_KIND = 7
 

@@ -22,18 +22,25 @@ from fastkit.joint.order import (
 SIZES = range(2, 61)
 # A gasket maker's guide to bolting flanges: 12 o'clock, 6, then 3 and 9, then the pair closest to
 # 1:30 and 7:30; a workshop guide to wheel bolts: 1, 3, 5, 2, 4; another: straight across, then
-# diagonal, straight across, diagonal, straight across.
+# diagonal, straight across, diagonal, straight across. 16, 20, 24: legacy cross pattern of ASME
+# PCC-1, as far as a public flange-bolting figure shows it.
 PUBLISHED = {
     4: (1, 3, 2, 4),
     5: (1, 3, 5, 2, 4),
     6: (1, 4, 2, 5, 3, 6),
     8: (1, 5, 3, 7, 2, 6, 4, 8),
+    16: (1, 9, 5, 13, 3, 11, 7, 15, 2, 10, 6, 14, 4, 12, 8, 16),
+    20: (1, 11, 6, 16, 3, 13, 8, 18, 5, 15, 10, 20, 2, 12, 7, 17, 4, 14, 9, 19),
+    24: (
+        *(1, 13, 7, 19, 4, 16, 10, 22, 2, 14, 8, 20),
+        *(5, 17, 11, 23, 3, 15, 9, 21, 6, 18, 12, 24),
+    ),
 }
 
 
 @pytest.mark.parametrize("n", PUBLISHED)
 def test_published_sequences(n):
-    """What guides print for four, five, six and eight."""
+    """What guides print for four, five, six, eight and more."""
     assert PUBLISHED[n] == cross(n) == order(circle(n)).sequence
 
 

@@ -2,6 +2,8 @@
 
 from math import pi
 
+from fastkit.mechanics.elastic import bar_stiffness, load_share, preload_by_angle
+from fastkit.mechanics.heat import press_compliance
 from fastkit.mechanics.strength import hollow_shaft_torque, round_bar_torque
 from fastkit.mechanics.thread import pitch_diameter, stress_area, stress_diameter
 from fastkit.mechanics.tightening import (
@@ -13,12 +15,19 @@ from fastkit.mechanics.tightening import (
     screw_torque,
     torque,
     torque_by_nut_factor,
+    wrench_setting,
 )
 from fastkit.mechanics.tolerance import (
     iso_external,
     iso_internal,
     unified_external,
     unified_internal,
+)
+from fastkit.mechanics.tolerance_classes import (
+    iso_external_class,
+    iso_internal_class,
+    unified_external_class,
+    unified_internal_class,
 )
 
 
@@ -165,3 +174,78 @@ def pitch_deviation(limit: str, d_mm: float, pitch_mm: float) -> float:
         "bolt_lower": external.d2_min,
     }[limit]
     return chosen - pitch_diameter(d_mm, pitch_mm)
+
+
+def iso_class_limit(limit: str, d_mm: float, pitch_mm: float, name: str) -> float:
+    """One limit of any ISO class; a capital letter means an internal thread [mm]."""
+    of_class = iso_internal_class if name[-1].isupper() else iso_external_class
+    return float(getattr(of_class(d_mm, pitch_mm, name), limit))
+
+
+def unified_class_limit(
+    limit: str, d_mm: float, pitch_mm: float, engaged_pitches: float, name: str
+) -> float:
+    """One limit of any Unified class; engagement 0 stands for one diameter [mm]."""
+    of_class = unified_internal_class if name[-1] == "B" else unified_external_class
+    return float(getattr(of_class(d_mm, pitch_mm, name, engaged_pitches or None), limit))
+
+
+def area_for_load(
+    preload_n: float, load_n: float, bolt_n_mm: float, parts_n_mm: float, permissible_mpa: float
+) -> float:
+    """Area that a preloaded bolt needs under an outer load [mm^2]."""
+    return (preload_n + load_share(bolt_n_mm, parts_n_mm) * load_n) / permissible_mpa
+
+
+def stress_by_advance(
+    advance_mm: float,
+    length_mm: float,
+    bolt_mm2: float,
+    bolt_mpa: float,
+    tube_mm2: float,
+    tube_mpa: float,
+) -> float:
+    """Stress of a bolt in a tube when its nut is advanced, from the angle that does so [MPa]."""
+    compliance = 1 / bar_stiffness(bolt_mpa, bolt_mm2, length_mm)
+    compliance += 1 / bar_stiffness(tube_mpa, tube_mm2, length_mm)
+    return preload_by_angle(360.0, advance_mm, compliance) / bolt_mm2
+
+
+def radial_allowance(
+    pressure_mpa: float, joint_mm: float, bore_mm: float, outside_mm: float, modulus_mpa: float
+) -> float:
+    """Interference on the radius that a shrink pressure takes, one material [mm]."""
+    return (
+        pressure_mpa * press_compliance(joint_mm, bore_mm, outside_mm, modulus_mpa, modulus_mpa) / 2
+    )
+
+
+def adapter_gain_pct(adapter_share: float, angle_deg: float) -> float:
+    """How much more than its scale a wrench gives behind an adapter [%]."""
+    return 100 * (1 / wrench_setting(1.0, 1.0, adapter_share, angle_deg) - 1)
+
+
+def load_of_torque(
+    torque_nmm: float,
+    lead_mm: float,
+    d2_mm: float,
+    mu_thread: float,
+    d_km_mm: float,
+    mu_head: float,
+) -> float:
+    """Load that a torque gives on a square thread with a collar [N]."""
+    return torque_nmm / screw_with_collar(1.0, lead_mm, d2_mm, mu_thread, 0.0, d_km_mm, mu_head)
+
+
+def differential_load(
+    torque_nmm: float,
+    lead_mm: float,
+    d2_mm: float,
+    other_lead_mm: float,
+    other_d2_mm: float,
+    mu_thread: float,
+) -> float:
+    """Load that a torque raises on two square threads, one going up and one down [N]."""
+    up = screw_torque(1.0, lead_mm, d2_mm, mu_thread, 0.0)
+    down = screw_torque(1.0, other_lead_mm, other_d2_mm, mu_thread, 0.0, lowering=True)
+    return torque_nmm / (up + down)

@@ -99,6 +99,10 @@ AT_LEAST = {  # printed values a family must hold, so that a table cannot get lo
     "ultimate load": 97,
     "limits: 6g": 512,
     "limits: 6H": 528,
+    "limits: 3A": 50,
+    "limits: 3B": 70,
+    "limits: 7H": 10,
+    "worked: screws of one textbook": 8,
 }
 
 

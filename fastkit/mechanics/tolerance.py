@@ -34,10 +34,27 @@ class Internal(NamedTuple):
     d2_max: float
 
 
-def _r40(um: float) -> float:
-    """Nearest preferred number, in whole micrometres as the standard prints them."""
+def preferred(um: float) -> float:
+    """
+    Nearest preferred number of series R40.
+
+    Args:
+        um: A computed tolerance or deviation [um], > 0.
+
+    Returns:
+        The preferred number [um], whole as the standard prints it.
+
+    Raises:
+        ValueError: When *um* is not positive and finite.
+
+    References:
+        1. ISO 3:1973, series R40; ISO 965-1:2013, clause 12, rounding.
+
+    >>> preferred(104.3), preferred(37.0)
+    (106.0, 38.0)
+    """
     decade = 1.0
-    while um / decade >= 10:
+    while positive(um, "um") / decade >= 10:
         decade *= 10
     return float(round(min(R40, key=lambda step: abs(step - um / decade)) * decade))
 
@@ -48,8 +65,26 @@ def _mean_diameter(d_mm: float) -> float:
     return sqrt(high * D_STEPS[D_STEPS.index(high) - 1])
 
 
-def _td2(d_mm: float, pitch_mm: float) -> float:
-    """Pitch diameter tolerance of grade 6, external [um], before rounding."""
+def iso_pitch_tolerance(d_mm: float, pitch_mm: float) -> float:
+    """
+    Pitch diameter tolerance of grade 6, external, before rounding: 90 P^0.4 d^0.1.
+
+    Args:
+        d_mm: Nominal diameter d [mm], 0.99..355; its step's geometric mean is taken.
+        pitch_mm: Pitch P [mm], > 0.
+
+    Returns:
+        Tolerance Td2 [um].
+
+    Raises:
+        ValueError: When an argument is out of its range.
+
+    References:
+        1. ISO 965-1:2013, clause 13.
+
+    >>> round(iso_pitch_tolerance(16.0, 2.0))
+    157
+    """
     return float(90 * positive(pitch_mm, "pitch_mm") ** 0.4 * _mean_diameter(d_mm) ** 0.1)
 
 
@@ -78,9 +113,9 @@ def iso_external(d_mm: float, pitch_mm: float) -> External:
     [15.962, 15.682, 14.663, 14.503]
     """
     d2, p = pitch_diameter(d_mm, pitch_mm), pitch_mm
-    es = 0.0 if d_mm < 1.6 else _r40(15 + 11 * p) / 1000
-    td = _r40(180 * p ** (2 / 3) - 3.15 / sqrt(p)) / 1000
-    td2 = _r40(_td2(d_mm, p)) / 1000
+    es = 0.0 if d_mm < 1.6 else preferred(15 + 11 * p) / 1000
+    td = preferred(180 * p ** (2 / 3) - 3.15 / sqrt(p)) / 1000
+    td2 = preferred(iso_pitch_tolerance(d_mm, p)) / 1000
     return External(d_mm - es, d_mm - es - td, d2 - es, d2 - es - td2)
 
 
@@ -108,16 +143,36 @@ def iso_internal(d_mm: float, pitch_mm: float) -> Internal:
     [10.106, 10.441, 10.863, 11.063]
     """
     d1, d2, p = minor_diameter(d_mm, pitch_mm), pitch_diameter(d_mm, pitch_mm), pitch_mm
-    td1 = _r40(433 * p - 190 * p**1.22 if p < 1 else 230 * p**0.7) / 1000
-    return Internal(d1, d1 + td1, d2, d2 + _r40(1.32 * _td2(d_mm, p)) / 1000)
+    td1 = preferred(433 * p - 190 * p**1.22 if p < 1 else 230 * p**0.7) / 1000
+    return Internal(d1, d1 + td1, d2, d2 + preferred(1.32 * iso_pitch_tolerance(d_mm, p)) / 1000)
 
 
-def _td2_inch(d_in: float, p_in: float, engaged_pitches: float | None) -> float:
-    """Pitch diameter tolerance of class 2A [in]."""
-    engaged_in = d_in
-    if engaged_pitches is not None:
-        engaged_in = positive(engaged_pitches, "engaged_pitches") * p_in
-    return float(0.0015 * d_in ** (1 / 3) + 0.0015 * sqrt(engaged_in) + 0.015 * p_in ** (2 / 3))
+def unified_pitch_tolerance(
+    d_in: float, pitch_in: float, engaged_pitches: float | None = None
+) -> float:
+    """
+    Pitch diameter tolerance of class 2A: 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3).
+
+    Args:
+        d_in: Nominal diameter D [in], > 0.
+        pitch_in: Pitch P [in], > 0.
+        engaged_pitches: Length of engagement LE in pitches [-]; None: one diameter.
+
+    Returns:
+        Tolerance Td2 [in].
+
+    Raises:
+        ValueError: When an argument is not positive and finite.
+
+    References:
+        1. ASME B1.1-2003, section 5, formulas for tolerances.
+
+    >>> round(unified_pitch_tolerance(0.5, 1 / 28, 9.0), 6)
+    0.003668
+    """
+    d, p = positive(d_in, "d_in"), positive(pitch_in, "pitch_in")
+    engaged = d if engaged_pitches is None else positive(engaged_pitches, "engaged_pitches") * p
+    return float(0.0015 * d ** (1 / 3) + 0.0015 * sqrt(engaged) + 0.015 * p ** (2 / 3))
 
 
 def unified_external(
@@ -149,7 +204,7 @@ def unified_external(
     """
     d2 = pitch_diameter(d_mm, pitch_mm)
     d, p = d_mm / INCH, pitch_mm / INCH
-    td2 = _td2_inch(d, p, engaged_pitches)
+    td2 = unified_pitch_tolerance(d, p, engaged_pitches)
     es = round(0.3 * td2, 4) * INCH
     td = 0.060 * p ** (2 / 3) * INCH
     return External(d_mm - es, d_mm - es - td, d2 - es, d2 - es - td2 * INCH)
@@ -186,5 +241,5 @@ def unified_internal(
     td1 = 0.25 * p - 0.4 * p**2
     if d < 0.25:  # the standard's own bounds on its formula for small sizes
         td1 = min(0.394 * p, max(td1, 0.05 * p ** (2 / 3) + 0.03 * p / d - 0.002))
-    td2 = 1.3 * _td2_inch(d, p, engaged_pitches)
+    td2 = 1.3 * unified_pitch_tolerance(d, p, engaged_pitches)
     return Internal(d1, d1 + td1 * INCH, d2, d2 + td2 * INCH)

@@ -92,6 +92,21 @@ def tap_drill(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "drill_mm", (thread["nominal_mm"] - thread["pitch_mm"],), 0.0601
 
 
+def thread_limit(row: Row, tables: Tables) -> Iterator[Rule]:
+    """ISO 228-1: class B has twice the tolerance of A; ISO 7-1: 1 1/4 turns over the taper."""
+    thread = next(t for t in tables["thread"] if t["id"] == row["thread"])
+    basic, p = thread["pitch_diameter_mm"], thread["pitch_mm"]
+    if row["tolerance"] == "B":
+        same = ("thread", "side", "dimension")
+        for other in tables["thread_limit"]:
+            if other["tolerance"] == "A" and all(other[n] == row[n] for n in same):
+                yield "min_mm", (basic - 2 * (other["max_mm"] - other["min_mm"]),), 0.0016
+        yield "max_mm", (basic,), 0.0011
+    if thread["series"] == "Rp":
+        yield "min_mm", (basic - 1.25 * p / 16,), 0.0016
+        yield "max_mm", (basic + 1.25 * p / 16,), 0.0016
+
+
 def drive_torque(row: Row, tables: Tables) -> Iterator[Rule]:
     """ISO 2380-1: a blade of width b and thickness a is tested with b times a squared, N·m."""
     if row["tool"] == "blade" and (blade := re.fullmatch(r"slot-(.+)x(.+)", row["drive"])):
@@ -125,6 +140,7 @@ RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "head": head,
     "drive": drive,
     "tap_drill": tap_drill,
+    "thread_limit": thread_limit,
     "drive_torque": drive_torque,
     "drive_system": drive_system,
     "washer": washer,

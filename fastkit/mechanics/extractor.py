@@ -31,7 +31,8 @@ def largest_bore(outer_mm: float, tau_mpa: float, torque_nmm: float) -> float:
     >>> round(largest_bore(8.0, 500.0, 25000.0), 2)
     6.74
     """
-    share = within(torque_nmm, "torque_nmm", 0.0, inf) / round_bar_torque(outer_mm, tau_mpa)
+    whole = round_bar_torque(positive(outer_mm, "outer_mm"), tau_mpa)
+    share = within(torque_nmm, "torque_nmm", 0.0, inf) / whole
     return outer_mm * (1 - share) ** 0.25 if share < 1 else 0.0
 
 

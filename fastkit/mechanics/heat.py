@@ -5,7 +5,6 @@ from math import inf, pi
 from fastkit.mechanics.bounds import positive, within
 
 POISSON_STEEL = 0.3  # Shigley's Mechanical Engineering Design, 9th ed., Table A-5: 0.292
-COLDEST = -273.15  # absolute zero [degC]
 
 
 def expansion(length_mm: float, alpha_per_k: float, rise_k: float) -> float:
@@ -29,8 +28,12 @@ def expansion(length_mm: float, alpha_per_k: float, rise_k: float) -> float:
     >>> round(expansion(20.0, 11.7e-6, -80.0), 4)  # a steel pin in dry ice
     -0.0187
     """
-    within(alpha_per_k, "alpha_per_k", 0.0, 1.0)
-    return positive(length_mm, "length_mm") * alpha_per_k * within(rise_k, "rise_k", -300.0, 3000.0)
+    return positive(length_mm, "length_mm") * _strain(alpha_per_k, "alpha_per_k", rise_k, "rise_k")
+
+
+def _strain(alpha_per_k: float, alpha: str, rise_k: float, rise: str) -> float:
+    """Thermal strain; the arguments are named as the caller knows them."""
+    return within(alpha_per_k, alpha, 0.0, 1.0) * within(rise_k, rise, -300.0, 3000.0)
 
 
 def rise_for(change_mm: float, length_mm: float, alpha_per_k: float) -> float:
@@ -87,9 +90,9 @@ def gap_change(
     >>> round(gap_change(10.0, 21.5e-6, 100.0, 11.7e-6, 100.0), 4)  # steel stud, aluminium body
     0.0098
     """
-    return expansion(diameter_mm, alpha_hole_per_k, rise_hole_k) - expansion(
-        diameter_mm, alpha_pin_per_k, rise_pin_k
-    )
+    hole = _strain(alpha_hole_per_k, "alpha_hole_per_k", rise_hole_k, "rise_hole_k")
+    pin = _strain(alpha_pin_per_k, "alpha_pin_per_k", rise_pin_k, "rise_pin_k")
+    return positive(diameter_mm, "diameter_mm") * (hole - pin)
 
 
 def blocked_force(
@@ -161,9 +164,9 @@ def preload_by_heat(
     >>> round(preload_by_heat(30.0, 21.5e-6, 100.0, 11.7e-6, 100.0, 4e-6))
     7350
     """
-    freed = expansion(grip_mm, alpha_parts_per_k, rise_parts_k) - expansion(
-        grip_mm, alpha_bolt_per_k, rise_bolt_k
-    )
+    parts = _strain(alpha_parts_per_k, "alpha_parts_per_k", rise_parts_k, "rise_parts_k")
+    bolt = _strain(alpha_bolt_per_k, "alpha_bolt_per_k", rise_bolt_k, "rise_bolt_k")
+    freed = positive(grip_mm, "grip_mm") * (parts - bolt)
     return freed / positive(compliance_mm_n, "compliance_mm_n")
 
 

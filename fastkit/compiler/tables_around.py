@@ -57,7 +57,7 @@ from fastkit.records.tube import (
 )
 
 FRICTION = Rule(above=0, high=1)
-PER_CENT = Rule(low=0, high=100)
+PER_CENT = Rule(low=0, high=90)
 ALPHA = Rule(low=1, high=10)
 CELSIUS = Rule(low=-273, high=2000)
 FAMILY = Rule(

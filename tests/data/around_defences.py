@@ -36,6 +36,44 @@ OUTSIDE = {  # tables with second copies here, and the cells that name or derive
     "tube": {"id", "title", "form"},
     "expansion": {"stuff"},
 }
+USUAL_EXPANSION = {  # 1e-6/K, as metals handbooks agree on to 5 %
+    **{"steel-a36": 11.7, "steel-1020": 11.7, "steel-1040": 11.3, "steel-1050": 11.2},
+    **{"steel-4140": 12.2, "steel-4340": 12.3, "stainless-301": 16.9, "stainless-304": 17.3},
+    **{"stainless-316": 16.0, "stainless-405": 10.8, "stainless-430": 10.4},
+    **{"stainless-440a": 10.2, "stainless-17-7ph": 11.0, "1100": 23.6, "2014": 23.0},
+    **{"2024": 23.1, "6061": 23.6, "7075": 23.5, "356.0": 21.5, "c11000": 17.0, "c17200": 17.1},
+    **{"c26000": 20.0, "c36000": 20.5, "c93200": 18.0, "bronze": 18.0, "nickel-200": 13.3},
+    **{"nickel-625": 12.8, "nickel-400": 13.9, "grey-iron": 11.2, "ductile-60-40-18": 11.2},
+    **{"ductile-80-55-06": 10.8, "titanium-grade-1": 8.6, "ti-6al-4v": 8.6, "ti-5al-2.5sn": 9.4},
+    **{"az31b": 26.0, "az91": 26.0},
+}
+BODIES = {  # body materials and the grades that they stand for, with shear over tensile strength
+    "steel": ("s235", "2003", 0.62, "steel-1020", "carbon-steel"),
+    "cast-iron": ("en-gjl-250", "2003", 1.1, "grey-iron", "grey-iron-any"),
+    "aluminium": ("gk-alsi9cu3", "2003", 0.7, "356.0", "aluminium-alloys"),
+    "magnesium": ("dg-mgal9", "1986", None, "az91", "magnesium-any"),
+    "brass": (None, None, None, "c36000", "brass-any"),
+    "sheet": (None, None, None, "steel-1020", "carbon-steel"),
+}
+RATIOS = {  # shear over tensile strength, as guides of other origin have it, roughly
+    **{"steel-tempered": (0.58, 0.66), "stainless-austenitic": (0.75, 0.85)},
+    **{"stainless-strain-hardened": (0.66, 0.74), "grey-iron": (0.9, 1.3)},
+    **{"ductile-iron": (0.85, 0.95), "aluminium": (0.6, 0.75), "titanium": (0.55, 0.65)},
+}
+FIRE = {  # flash point [degC], limits of the vapour [%]: NIOSH Pocket Guide
+    **{"cleaner-acetone": (-18, 2.5, 12.8), "cleaner-isopropyl": (12, 2.0, 12.7)},
+    **{"cleaner-heptane": (-4, 1.05, 6.7), "cleaner-mek": (-9, 1.4, 11.4)},
+    **{"cleaner-ethanol": (13, 3.3, 19.0), "cleaner-hexane": (-22, 1.1, 7.5)},
+    **{"cleaner-toluene": (4, 1.1, 7.1), "cleaner-xylene": (27, 0.9, 7.0)},
+    **{"cleaner-methylene-chloride": (None, 13, 23), "penetrant-acetone-atf": (-18, 2.5, 12.8)},
+}
+CHART = (  # the chart against silver chloride, from the basest
+    *("magnesium", "magnesium-2mn", "magnesium-9al", "galvanised", "zinc-plated"),
+    *("zinc-cadmium-solder", "zinc", "cadmium", "cadmium-plated", "aluminium-marine", "mild-steel"),
+    *("alloy-steel", "aluminium-forged", "stainless-300-active", "tin", "manganese-bronze"),
+    *("naval-brass", "yellow-brass"),
+)
+PLATES_UM = (3, 5, 8, 10, 12, 15, 20, 25, 30)  # nominal thicknesses of ISO 4042
 MELTS = {"zinc": 419.5, "cadmium": 321.1, "tin": 231.9}  # degC, IUPAC
 SEA_WATER = {  # groups of the anodic index, noblest first, and the same in the sea water series
     **{"silver": "silver", "nickel": "nickel", "copper": "copper", "brass": "naval-brass"},
@@ -187,6 +225,23 @@ def tightening(tables: Tables) -> Iterator[str]:
                 wanted = (1 + share / 100) / (1 - share / 100)
                 if abs(row[f"scatter_alpha_{end}"] - wanted) > 0.006:
                     yield f"{row['method']}: alpha {row[f'scatter_alpha_{end}']}, {share} %"
+    for source in ("machinerys-handbook-31", "nsts-08307", "bolting-glossary"):
+        for row in by_source[source].values():
+            for name in ("scatter_min_pct", "scatter_max_pct"):
+                if row[name] % 5 and row[name] not in (1, 3, 8):
+                    yield f"{row['method']}: {row[name]} % is not printed so"
+    for method, low, high in (("torque-estimated", 23, 30), ("hydraulic", 9, 23)):
+        for held in by_source.values():
+            if method in held and held[method]["scatter_max_pct"] is not None:
+                yield from between([held[method]], "scatter_max_pct", low, high)
+    dry, cadmium, oiled = (
+        by_source["nsts-08307"][f"torque-{s}"]["scatter_max_pct"]
+        for s in ("dry", "cadmium", "lubricated")
+    )
+    if not oiled < cadmium < dry:
+        yield f"lubricated {oiled}, cadmium {cadmium}, dry {dry}"
+    yield from stepped(rows, "alpha_min", 0.1)
+    yield from stepped(rows, "alpha_max", 0.1)
     old, new = by_source["vdi-2230-1986"], by_source["vdi-2230-1"]
     for method in ("hydraulic", "torque-tested", "impact"):
         for end in ("min", "max"):
@@ -336,6 +391,11 @@ def materials(tables: Tables) -> Iterator[str]:
         low, high = PRESSURE_SHARE[row["edition"], family[row["stuff"]]]
         if not low <= row["pressure_mpa"] / row["tensile_mpa"] <= high:
             yield f"{row['stuff']}: {row['pressure_mpa']} of {row['tensile_mpa']}"
+        iron = re.search(r"gj[ls]-(\d+)", row["stuff"])
+        older = re.search(r"printed St (\d+)", row["locator"]) if row["edition"] == "1986" else None
+        said = float(iron[1]) if iron else 10 * float(older[1]) if older else row["tensile_mpa"]
+        if row["tensile_mpa"] != said:
+            yield f"{row['stuff']}: tensile {row['tensile_mpa']}, named {said}"
         for name in ("pressure_mpa", "tensile_mpa"):
             if row[name] % 10:
                 yield f"{row['stuff']}: {name} {row[name]} is not printed so"
@@ -344,10 +404,12 @@ def materials(tables: Tables) -> Iterator[str]:
         low, high = COEFFICIENTS[family[row["stuff"]]]
         micro = row["expansion_per_k"] * 1e6
         expansions[row["stuff"]].append(micro)
-        if not low <= micro <= high:
-            yield f"{row['stuff']}: expansion {micro}"
+        usual = USUAL_EXPANSION.get(row["stuff"], micro)
+        book = row["source"] == "materials-science-9"
+        if not (low <= micro <= high and abs(micro - usual) < (0.05 if book else 0.1) * usual):
+            yield f"{row['stuff']}: expansion {micro}, usually {usual}"
     for stuff, values in expansions.items():
-        if max(values) > 1.1 * min(values):
+        if max(values) > 1.1 * min(values) or values[0] < values[-1]:
             yield f"{stuff}: expansion {values}"
     for row in tables["elasticity"]:
         low, high = MODULI[family[row["stuff"]]]
@@ -368,7 +430,34 @@ def materials(tables: Tables) -> Iterator[str]:
                     yield f"{row['stuff']}: {name} is no whole number of ksi"
             elif row["source"] == "aluminium-selection" and row[name] % 5:
                 yield f"{row['stuff']}: {name} {row[name]} is not printed so"
-    yield from between(tables["shear_ratio"], "ratio", 0.6, 1.1)
+    for row in tables["shear_ratio"]:
+        yield from between([row], "ratio", *RATIOS[row["id"]])
+
+
+def bodies(tables: Tables) -> Iterator[str]:
+    """Body materials whose values are not those of the grade that they stand for."""
+    pressures = {(r["stuff"], r["edition"]): r for r in tables["pressure_limit"]}
+    expansions = {r["stuff"]: r["expansion_per_k"] for r in reversed(tables["expansion"])}
+    moduli = {r["stuff"]: r["modulus_mpa"] for r in tables["elasticity"]}
+    for row in tables["material"]:
+        if row["id"] not in BODIES:
+            continue
+        grade, edition, ratio, expanding, elastic = BODIES[row["id"]]
+        wanted = {
+            "expansion_per_k": expansions[expanding],
+            "modulus_mpa": moduli[elastic],
+        }
+        if grade:
+            limit = pressures[grade, edition]
+            wanted["bearing_limit_mpa"] = limit["pressure_mpa"]
+            if ratio:
+                wanted["shear_strength_mpa"] = ratio * limit["tensile_mpa"]
+        for name, value in wanted.items():
+            if row[name] is None or abs(row[name] - value) > 0.002 * value:
+                yield f"{row['id']} {name}: {row[name]}, its grade {value}"
+        shear = row["shear_strength_mpa"]
+        if shear is not None and not 100 <= shear <= 300:
+            yield f"{row['id']}: shear strength {shear}"
 
 
 def engagement(tables: Tables) -> Iterator[str]:
@@ -399,6 +488,16 @@ def engagement(tables: Tables) -> Iterator[str]:
         )
         if a != b:
             yield f"{bolts}: grey iron {b}, soft steel {a}"
+    for row in rows:
+        named = re.search(r"(?:of|above) (\d{3})", row["title"])
+        said = float(named[1]) if named else None
+        if row["tensile_min_mpa"] not in (None, said):
+            yield f"{row['body']}: tensile {row['tensile_min_mpa']}, named {said}"
+    bosses = {row["stuff"]: row["hole_d"] for row in tables["boss"]}
+    for stuff, hole in bosses.items():  # glass makes it stiffer: a wider hole
+        plain = bosses.get(stuff.removesuffix("-gf30"), hole)
+        if stuff.endswith("-gf30") and not -0.001 <= hole - plain <= 0.075:
+            yield f"{stuff}: hole {hole}, unfilled {plain}"
     yield from between(tables["boss"], "hole_d", 0.7, 0.85)
     yield from between(tables["boss"], "outer_d", 1.8, 2.5)
     yield from between(tables["boss"], "length_d", 1.7, 2.2)
@@ -434,6 +533,18 @@ def galvanic(tables: Tables) -> Iterator[str]:
         if not -0.01 < apart < 0.06:
             yield f"{metal}: {calomel[metal]} and {sea['silver chloride'][metal]}"
     yield from between(tables["sea_potential"], "potential_v", -1.73, 0.25)
+    chart = [sea["silver chloride"][metal] for metal in CHART]
+    if chart != sorted(chart):
+        yield "the chart against silver chloride is out of order"
+    for series in (listed[::-1], chart):
+        for low, high in pairwise(series):
+            if high - low > 0.45:
+                yield f"sea water: nothing between {low} and {high}"
+    yield from stepped(
+        [r for r in tables["sea_potential"] if r["electrode"] == "silver chloride"],
+        "potential_v",
+        0.01,
+    )
     passive = {k: v for k, v in calomel.items() if k.endswith("-passive")}
     for metal, potential in passive.items():
         active = calomel[metal.replace("-passive", "-active")]
@@ -461,8 +572,14 @@ def finishes(tables: Tables) -> Iterator[str]:
         if nominal := re.match(r"nominal (\d+)", row["variant"]):
             middle = float(nominal[1])
             low, high = row["thickness_min_um"], row["thickness_max_um"]
-            if not (0.8 <= low / middle <= 1 and 1.1 <= high / middle <= 1.7):
+            if abs(low - 0.9 * middle) > 0.51 or abs(high - 1.18 * middle) > 1.6:
                 yield f"{row['variant']}: {low} to {high}"
+        if row["source"] == "astm-b633" and row["thickness_min_um"] not in PLATES_UM:
+            yield f"{row['variant']}: {row['thickness_min_um']} is no class"
+        for name in ("thickness_min_um", "thickness_max_um"):
+            mils = (row[name] or 0) / 25.4
+            if row["source"] == "mil-a-8625" and abs(mils * 100 - round(mils * 100)) > 0.25:
+                yield f"{row['variant']}: {mils} mil is not printed so"
         inch = re.search(r"(0\.000\d) (?:in least|to)", row["locator"])
         if inch and abs(row["thickness_min_um"] - float(inch[1]) * 25400) > 0.06:
             yield f"{row['variant']}: {row['thickness_min_um']} µm, {inch[1]} in"
@@ -556,12 +673,27 @@ def compounds(tables: Tables) -> Iterator[str]:
         if compound.startswith("threadlocker-high") and known["lets go from"] < known["service to"]:
             yield f"{compound}: lets go within its service"
         for what, value in known.items():
+            fahrenheit = 1.8 * value + 32
+            if (
+                value % 10
+                and abs(fahrenheit / 50 - round(fahrenheit / 50)) > 0.09
+                and value not in (-54, -55, -268)
+            ):
+                yield f"{compound}: {what} {value}, {fahrenheit:.0f} in Fahrenheit"
             bounds = (-268, 1316) if what != "service from" else (-268, -28)
             if not bounds[0] <= value <= bounds[1]:
                 yield f"{compound}: {what} {value}"
     for row in tables["flammability"]:
         yield from ordered([row], "flash_min_degc", "flash_max_degc", "ignition_degc")
         yield from ordered([row], "lower_limit_pct", "upper_limit_pct")
+        flash, lower, upper = FIRE.get(row["compound"], (None, None, None))
+        for name, value, within in (
+            ("flash_min_degc", flash, 2.1),
+            ("lower_limit_pct", lower, 1.05),
+            ("upper_limit_pct", upper, 0.9),
+        ):
+            if value is not None and row[name] is not None and abs(row[name] - value) > within:
+                yield f"{row['compound']}: {name} {row[name]}, usually {value}"
     yield from between(tables["flammability"], "flash_min_degc", -60, 150)
     yield from between(tables["flammability"], "lower_limit_pct", 0.7, 12)
     yield from between(tables["flammability"], "upper_limit_pct", 5, 23)
@@ -579,6 +711,7 @@ def grounds(tables: Tables) -> Iterator[str]:
         drop = row["drop_max_v"]
         if drop is not None and drop not in (0, 0.05, 0.09, 0.1, 0.2, 0.3, 0.4, 0.5, 0.8):
             yield f"{row['joint']} {row['part']}: {drop} V"
+    yield from ground_relations(tables["ground_limit"])
     nuts = {(r["thread"], r["nut"]): r for r in tables["nut_torque"]}
     for row in tables["ground_torque"]:
         if said := re.search(r"([\d.]+)(?: to ([\d.]+))? lb·in", row["locator"]):
@@ -595,6 +728,71 @@ def grounds(tables: Tables) -> Iterator[str]:
         group = [r for r in bonds if r["joint"] == "facility-bond" and r["size"].endswith(series)]
         yield from growing(group, "d", "torque_min_nm")
         yield from even(group, "d", "torque_min_nm", 0.42)
+
+
+def ground_relations(rows: list[Row]) -> Iterator[str]:
+    """Limits of joints that are the same, larger or the sum of others."""
+    ohm, volt = (
+        {row["part"]: row[name] for row in rows if row[name] is not None}
+        for name in ("resistance_max_ohm", "drop_max_v")
+    )
+    for part, value in volt.items():
+        nothing = part.startswith(("battery post to its", "each connection"))
+        if (value == 0) != nothing:
+            yield f"{part}: {value} V"
+    alike = (
+        ("radio frequency, class R", "exposed frame of equipment to structure"),
+        ("each face within equipment", "exposed frame of equipment to structure"),
+        ("shock and fault, class H", "personnel shock"),
+        ("equipment frame to structure, older limit", "static ground receptacle to structure"),
+        ("equipment frame to structure, older limit", "personnel shock"),
+        ("static charge, class S", "across a mechanical face"),
+    )
+    for a, b in alike:
+        if ohm[a] != ohm[b]:
+            yield f"{a} {ohm[a]}, {b} {ohm[b]}"
+    ladder = (
+        *("connector shell to case, any two points on a cabinet", "each face within equipment"),
+        *("each connection of a bonding jumper", "enclosure to structure, all faces"),
+        *("cable shield to enclosure", "personnel shock", "static charge, class S"),
+    )
+    for a, b in pairwise(ladder):
+        if not 1.15 < ohm[b] / ohm[a] < 11:
+            yield f"{a} {ohm[a]}, {b} {ohm[b]}"
+    per_100_amperes = "any cable circuit for each 100 A"
+    if abs(ohm[per_100_amperes] * 100 - volt[per_100_amperes]) > 1e-9:
+        yield f"{per_100_amperes}: {ohm[per_100_amperes]}, {volt[per_100_amperes]}"
+    tester = [
+        volt[f"{name}, tester manual"] for name in ("ground circuit", "positive circuit", "total")
+    ]
+    if abs(tester[0] + tester[1] - tester[2]) > 1e-9 or not tester[0] < tester[1]:
+        yield f"tester manual: {tester}"
+    posts = {
+        volt[part]
+        for part in (
+            *("battery ground post to frame", "frame to starter field frame"),
+            *(
+                "insulated post to starter terminal",
+                "cable under 3 ft (0.9 m)",
+                "mechanical switch",
+            ),
+        )
+    }
+    if posts != {0.1}:
+        yield f"one part of a starter circuit: {posts}"
+    steps = (
+        *("cable under 3 ft (0.9 m)", "cable of 3 to 6 ft (0.9 to 1.8 m)"),
+        *("magnetic switch", "battery post to solenoid battery terminal", "whole insulated side"),
+    )
+    for a, b in pairwise(steps):
+        if not 0.05 < volt[b] - volt[a] < 0.15:
+            yield f"{a} {volt[a]}, {b} {volt[b]}"
+    twice = ("solenoid switch", "whole ground side", "alternator and large loads, 20 to 100 A")
+    for part in (*twice, "battery and starter cables, above 100 A", per_100_amperes):
+        if volt[part] != volt["cable of 3 to 6 ft (0.9 to 1.8 m)"]:
+            yield f"{part}: {volt[part]} V"
+    if volt["heavy switches and solenoids, above 100 A"] != volt["magnetic switch"]:
+        yield "heavy switches and magnetic switches differ"
 
 
 def tubes(tables: Tables) -> Iterator[str]:
@@ -646,6 +844,16 @@ def tubes(tables: Tables) -> Iterator[str]:
                 yield f"{tube_id}: {middle} by {a['source']} and {b['source']}"
 
 
+def forms(tables: Tables) -> Iterator[str]:
+    """Flares of another angle than their name says; a seat is a little sharper than its flare."""
+    for row in tables["tube_form"]:
+        named = re.search(r"(\d+)°", row["title"])
+        if row["flare_deg"] != (float(named[1]) if named else None):
+            yield f"{row['id']}: flare {row['flare_deg']}"
+        if row["seat_deg"] is not None and not 2 <= row["flare_deg"] - row["seat_deg"] <= 4:
+            yield f"{row['id']}: seat {row['seat_deg']}"
+
+
 def drills(tables: Tables) -> Iterator[str]:
     """Holes that leave no wall, extractors that do not fit their hole."""
     root = {row["id"]: row["root_mm"] for row in tables["thread"]}
@@ -666,6 +874,16 @@ def drills(tables: Tables) -> Iterator[str]:
 
 
 AROUND_DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
-    *(copies, nut_factors, measured, tightening, embedding, prevailing, nut_torques, materials),
-    *(engagement, galvanic, finishes, compounds, grounds, tubes, drills),
+    *(
+        copies,
+        bodies,
+        nut_factors,
+        measured,
+        tightening,
+        embedding,
+        prevailing,
+        nut_torques,
+        materials,
+    ),
+    *(engagement, galvanic, finishes, compounds, grounds, tubes, forms, drills),
 )

@@ -219,15 +219,18 @@ def clamp_of(joint: Joint) -> float:
     return CLAMP_SHARE * table
 
 
-def window(joint: Joint) -> Window:
+class Edges(NamedTuple):
+    """Lowest, chosen and highest setting [N·mm], and the limit that governs the highest."""
+
+    least: float
+    chosen: float
+    most: float
+    limits: tuple[Limit, ...]
+
+
+def edges(joint: Joint) -> Edges:
     """
-    Compute the window.
-
-    Args:
-        joint: The joint; mu in 0..1 and rising, utilisation above 0 up to 1, wrench error 0..0.5.
-
-    Returns:
-        The window, possibly empty.
+    The settings alone: what the materialised table needs.
 
     Raises:
         ValueError: When a value of *joint* is out of its range.
@@ -246,14 +249,30 @@ def window(joint: Joint) -> Window:
     bounds = limits(joint)
     least = (clamp * arm(joint, *frictions(joint)[2]) + joint.prevailing_nmm) / (1 - error)
     most = bounds[0].torque_nmm / (1 + error)
-    chosen = settable(most, least) if least <= most else most
+    return Edges(least, settable(most, least) if least <= most else most, most, bounds)
+
+
+def window(joint: Joint) -> Window:
+    """
+    Compute the window.
+
+    Args:
+        joint: The joint; mu in 0..1 and rising, utilisation above 0 up to 1, wrench error 0..0.5.
+
+    Returns:
+        The window, possibly empty.
+
+    Raises:
+        ValueError: When a value of *joint* is out of its range.
+    """
+    least, chosen, most, bounds = edges(joint)
     low, middle, _ = reached(joint, chosen)
     thread = joint.thread
     return Window(
         least,
         chosen,
         most,
-        clamp,
+        clamp_of(joint),
         middle.preload_n,
         bounds[0].preload_n,
         low.preload_n,
@@ -342,7 +361,7 @@ def table_row(
         utilisation=utilisation,
         wrench_error=wrench_error,
     )
-    found = window(joint)
+    least, chosen, most, _ = edges(joint)
     return TorqueRow._make(
         (
             thread.id,
@@ -355,9 +374,9 @@ def table_row(
             seat.d_w_mm,
             seat.d_h_mm,
             wrench_error * 100,
-            None if found.empty else found.torque_min_nmm / 1000,
-            found.torque_nmm / 1000,
-            found.torque_max_nmm / 1000,
-            found.preload_n,
+            None if least > most else least / 1000,
+            chosen / 1000,
+            most / 1000,
+            chosen / arm(joint, *frictions(joint)[1]),
         )
     )

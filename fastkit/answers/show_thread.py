@@ -19,7 +19,7 @@ from fastkit.records.thread import (
 from fastkit.reference.lookup import get, many, one
 
 Pair = tuple[float, float]
-EXTRA_FINE_PITCHES = 9.0  # ASME B1.1: engagement of the extra fine series, in pitches
+EXTRA_FINE_PITCHES = 9.0  # ASME B1.1: engagement of extra fine and special series, in pitches
 
 
 def thread(store: sqlite3.Connection, key: str) -> list[Group]:
@@ -118,7 +118,7 @@ def _by_formula(row: Thread) -> Iterator[tuple[str, str, str, Pair, tuple[str, s
         if row.tpi:  # the inch spark plug has no class here
             return
     elif row.family == "UN":
-        turns = EXTRA_FINE_PITCHES if row.series == "UNEF" else None
+        turns = EXTRA_FINE_PITCHES if row.series in {"UNEF", "UNS"} else None
         out = tolerance.unified_external(d, p, turns)
         hole = tolerance.unified_internal(d, p, turns)
         classes, said = ("2A", "2B"), ("asme-b1-1", "2A and 2B by its formulas", FORMULA)

@@ -408,7 +408,7 @@ def _rules() -> tuple[Rule, ...]:
         Rule(inches, series, rf"{fraction} {tpi}{dash}{SERIES}", _inch),
         Rule(inches, series, rf"{fraction}{dash}{SERIES}", _inch),
         Rule(gauges, series, rf"{gauge}{dash}{SERIES}", _inch),
-        Rule("ucf", ("/",), rf"{SERIES} {fraction}", _inch),
+        Rule("ucf", series, rf"{SERIES} {fraction}(?:{joined}{tpi})?", _inch),
         Rule("ucf", series, rf"{SERIES} {gauge}", _inch),
     ]
     for starts, _, size in sizes:

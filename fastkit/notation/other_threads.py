@@ -14,7 +14,10 @@ INCH = r"(?: ?in(?:ch(?:es)?)?\b\.?)?"
 SIZE = rf"(?P<size>{FRACTION}|\d{{1,2}}){INCH}"
 WHOLE_INCH = r"(?P<size>[1-4]) ?in(?:ch(?:es)?)? (?P<series>unc|unf|unef|un)"
 NO = r"(?:#|no\.? ?#?|nr\.? ?|number |size |gauge )"
-BSP = r"(?:b\.?s\.?p\.?(?P<kind>p|pp|t|tr|m|f|f?p)?|british (?:standard )?pipe)"
+BSP = (
+    r"(?:b\.?s\.?p\.?(?P<kind>p|pp|t|tr|m|f|f?p)?|british (?:standard )?pipe|"
+    r"gas thread|pipe (?:thread|plug|fitting|tap)s?)"
+)
 WHITWORTH = r"(?:bsw|b\.s\.w\.?|whit(?:worth)?\.?|british standard whitworth)"
 FINE = r"(?:bsf|b\.s\.f\.?|british (?:standard )?fine|whit(?:worth)? fine)"
 TAPPER = (
@@ -110,7 +113,7 @@ def _ways() -> tuple[Way, ...]:
     npt = r"(?P<series>nptf?)"
     tap, whit = (r"(?:thread:)?", ("bsw", "b.s.w", "whit"))
     fine = ("bsf", "b.s.f", "fine")
-    bsp = ("bsp", "b.s.p", "british")
+    bsp = ("bsp", "b.s.p", "british", "gas", "pipe")
     pipe = _pipe()
     taper = r"(?P<taper>[- ]+taper(?:ed)?)?"
     screws = ("tap", "metal", "tek")
@@ -119,7 +122,7 @@ def _ways() -> tuple[Way, ...]:
     ba, st = r"(?P<size>\d{1,2})", r"(?P<size>\d{1,2}(?:\.\d)?)"
     return (
         Way(inches, bsp, rf"{tap}{SIZE}{pipe_tpi}{dash}{BSP}{taper}", pipe),
-        Way("b", bsp, rf"{BSP}{taper} {SIZE}", pipe),
+        Way("bgp", bsp, rf"{BSP}{taper} {SIZE}", pipe),
         Way("gt", ("g",), rf"{tap}g ?(?P<size>{FRACTION}|[12](?!\d)){INCH}", _pipe("G")),
         Way("rt", ("rp",), rf"{tap}rp ?{SIZE}", _pipe("Rp")),
         Way("rt", ("r",), rf"{tap}rc? ?(?P<size>{FRACTION}|[1-6](?!\d)){INCH}", _pipe("R")),

@@ -4,16 +4,16 @@ import sqlite3
 from math import isfinite
 from typing import Any, NamedTuple
 
-from fastkit.answers.refused import SET_SCREW, Refusal, of_family, refusal
+from fastkit.answers.refused import Refusal, of_family, refusal
 from fastkit.answers.torque_more import by_hand, judged, makers, scale_reading, turned
 from fastkit.answers.torque_parts import (
     Parts,
     Used,
     gather,
     others_at,
-    proof_torque,
     used_titles,
 )
+from fastkit.answers.torque_published import published
 from fastkit.answers.torque_steps import opening_words, steps
 from fastkit.errors import Misuse
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed
@@ -21,7 +21,6 @@ from fastkit.joint.choice import STAND_INS
 from fastkit.joint.opening import openings
 from fastkit.joint.strip import bolt_shear, strip_loads
 from fastkit.joint.window import Joint, Window, table_values, window
-from fastkit.notation.units import show_nm
 from fastkit.reference import resolve
 from fastkit.reference.store import connect
 
@@ -263,22 +262,13 @@ def _check(mu_given: bool, **values: float | None) -> None:
 
 def _refused(store: sqlite3.Connection, thread: str, grade: str, found: Refusal) -> TorqueAnswer:
     """The answer without a window: why, and the values or the way that apply instead."""
-    published = [found.way]
-    sources = [Used("practice", "Common workshop practice", "-", "judgement", "the way instead")]
-    proof = proof_torque(store, thread, grade) if found is SET_SCREW else None
-    if proof is not None:
-        said = (
-            f"proof torque of {proof.size} {proof.grade}: {show_nm(proof.proof_torque_nm * 1000)}"
-        )
-        published.insert(0, said)
-        title = "Mechanical properties of set screws (ISO 898-5)"
-        sources.insert(0, Used(proof.source, title, proof.locator, proof.checked, "proof torque"))
+    values, sources = published(store, thread, grade, found)
     return TorqueAnswer(
         thread.strip()[:60],
         grade.strip()[:60],
         reason=f"no window: {found.reason}",
-        published=tuple(published),
-        sources=tuple(sources),
+        published=values,
+        sources=sources,
     )
 
 

@@ -361,6 +361,15 @@ def test_set_screws_get_their_proof_torque(store):
     assert "20 N·m" in torque("M8", "45H", store=store).published[0]
 
 
+def test_tube_nuts_get_what_is_printed(store):
+    """A brake manual prints 11 lb·ft, 15 N·m, for 3/16 in; the way instead comes last."""
+    answer = torque("tube:3/16in-inverted", "8.8", store=store)
+
+    assert any("15 N·m (11.1 lb·ft)" in said for said in answer.published[:-1])
+    assert "line wrench" in answer.published[-1]
+    assert {"copied", "judgement"} <= {source.checked for source in answer.sources}
+
+
 def test_m7_by_the_rule_of_the_standard_that_leaves_it_out(store):
     """VDI 2230-1 Table A1: M7 8.8 at 0.12: 16.8 N·m, 14.8 kN."""
     answer = torque("M7", "8.8", store=store)

@@ -53,7 +53,7 @@ EVENNESS = {
     **{"ISO 15071": (0.022, 0.068, 0.033), "EN 1665": (0.022, 0.052, 0.035)},
     **{"EN 1661": (0.024, 0.01, 0.035), "ISO 4161": (0.024, 0.01, 0.035)},
     **{"ISO 10511": (1, 0.115, 1), "ISO 7043": (0.03, 0.08, 0.04)},
-    **{"ASME B18.3 cap": (0.042, 0.01, 1), "ASME B18.3 button": (0.051, 0.01, 1)},
+    **{"ASME B18.3 cap": (0.042, 0.01, 1), "ASME B18.3 button": (0.051, 0.032, 1)},
     **{"ASME B18.3 flat": (0.039, 0.078, 1)},
 }
 
@@ -249,7 +249,7 @@ def heads(tables: Tables) -> Iterator[str]:
                 yield f"{name}: head {outer} on {d}"
             if not 0.88 * outer < bearing < 0.982 * outer:
                 yield f"{name}: bearing {bearing} under {outer}"
-        if row["form"] == "button" and abs(height - 0.55 * d) > 0.004 * d:
+        if row["standard"][:8] == "ISO 7380" and abs(height - 0.55 * d) > 0.004 * d:
             yield f"{name}: button {height} high on {d}"
         if row["standard"] in ("ASME B18.2.1", "ASME B18.2.2"):
             in_64ths = height / 25.4 * 64
@@ -310,7 +310,7 @@ def head_pairs(rows: Iterable[Row]) -> Iterator[str]:
         ("ISO 7380-1", "ISO 7380-2", ("drive", "head_height_mm"), 0.0),
         ("DIN 933", "DIN 934", ("drive", "head_diameter_mm"), 0.022),
         ("ISO 4014", "DIN 933", ("head_height_mm",), 0.0),
-        ("ASME B18.2.1", "ASME B18.2.2", ("head_diameter_mm",), 0.09),
+        ("ASME B18.2.1", "ASME B18.2.2", ("head_diameter_mm",), 0.1),
     ]
     for first, second, columns, within in shared:
         for (standard, size), row in held.items():

@@ -49,7 +49,7 @@ def head(row: Row, tables: Tables) -> Iterator[Rule]:
     drive = next((d for d in tables["drive"] if d["id"] == row["drive"]), None)
     flats = drive["across_flats_mm"] if drive else None
     standard = row["standard"]
-    if flats and standard == "ASME B18.2.1":  # sharp corners
+    if flats and standard in ("ASME B18.2.1", "ASME B18.2.2"):  # sharp corners
         yield "head_diameter_mm", (flats * 2 / sqrt(3),), 0.011
     elif flats and standard in HEXAGONS:  # ISO 4759-1
         yield "head_diameter_mm", (corners(flats, size, row["form"]),), 0.006

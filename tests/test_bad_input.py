@@ -27,7 +27,6 @@ WORDS = (
         "",
         "-",
     ),
-    *("8", "60", "circle", "rectangle", "rings", "grid", "5x2", "4+8", "nut-8", "0.1..0.2"),
     *("\x1b[31m", "\x00", "\n", "../../etc", "'; DROP TABLE thread; --", "%", "*", '"', "🔩", "²"),
     *("9" * 400, "soak-penetrant", "thread:", ":", "drive:T20", "grade:8.8", "--", "½", "M" * 5000),
 )
@@ -36,9 +35,8 @@ OPTIONS = (
     *("--clamp", "--utilisation", "--wrench-error", "--prevailing", "--thread", "--grade"),
     *("--drive", "--damage", "--seized", "--above", "--beside", "--swing", "--side", "--pocket"),
     *("--near", "--have", "--lack", "--can", "--tried", "--power", "--no-heat", "--spoil"),
+    *("--place", "--maker", "--again", "--save", "--note", "add", "list", "undo", "ok", "torque"),
     *("--wasted", "--left-hand", "--load", "--nonsense", "--help", "-x"),
-    *("--mu-head", "--grip", "--angle", "--set", "--maker", "--adapter", "--wrench-length"),
-    *("--adapter-angle", "--prevailing", "--torque", "--loosen", "--at"),
 )
 QUESTIONS = tuple(name for name in COMMANDS if name != "cards")  # which prints for seconds
 
@@ -67,7 +65,7 @@ def test_no_command_line_breaks_it(command, words, tmp_path, monkeypatch):
         assert result.stdout.startswith(("{", "Usage:")) or "--help" in words
         if result.stdout.startswith("{"):
             json.loads(result.stdout)
-    assert [] == list(tmp_path.iterdir())
+    assert {"home"} >= {path.name for path in tmp_path.iterdir()}  # the user's own file
 
 
 def test_numbers_out_of_range_are_refused():

@@ -6,10 +6,10 @@ import click
 
 from fastkit.answers.extract import EMPTY, extract
 from fastkit.answers.options import BOUNDS, CHOICES, MOVES
-from fastkit.cli.output import answering, emit
+from fastkit.cli.output import answering, emit, trouble_line
 from fastkit.errors import Misuse
 
-LATER = ("ask", "save", "again", "tree")
+LATER = ("ask", "tree")
 
 
 def _choice(name: str) -> str:
@@ -56,8 +56,8 @@ def _range(name: str) -> str:
 @click.option("--tried", metavar="METHOD", multiple=True, help="Failed or done already, in order.")
 @click.option("--spoil", metavar="MIN", help="What a spoiled part costs, in minutes.")
 @click.option("--ask", is_flag=True, help="Guided questions (not there yet).")
-@click.option("--save", metavar="NAME", help="Keep the situation (not there yet).")
-@click.option("--again", metavar="NAME", help="Go on with a kept one (not there yet).")
+@click.option("--save", metavar="NAME", help="Keep the situation under a name.")
+@click.option("--again", metavar="NAME", help="Go on with a kept one, and what was noted since.")
 @click.option("--tree", is_flag=True, help="Draw the policy (not there yet).")
 @click.option("--compare", nargs=2, metavar="A B", help="Two methods, side by side.")
 @click.option("--why", is_flag=True, help="Every method, every reason, every number.")
@@ -67,6 +67,8 @@ def command(
     ctx: click.Context,
     /,
     words: tuple[str, ...],
+    save: str | None,
+    again: str | None,
     compare: tuple[str, str] | None,
     why: bool,
     as_json: bool,
@@ -81,10 +83,20 @@ def command(
     for name in LATER:
         if options.pop(name):
             raise Misuse(f"--{name} is not there yet; expected words and the other options")
+    text, said = " ".join(words), tuple[str, ...]()
     with answering(as_json, EMPTY):
-        answer = extract(" ".join(words), **options)
+        if again is not None:
+            from fastkit.answers.kept import recall
 
+            text, options, said = recall(again, text, options)
+        answer = extract(text, **options)
         both = answer.compare(*compare) if compare else None
+    if save is not None:
+        from fastkit.answers.kept import save as keep
+
+        said += keep(save, text, options)
+    for line in said:
+        click.echo(trouble_line(line), err=True)
 
     def render(columns: int) -> list[str]:
         from fastkit.cli.extract_screen import screen, side_by_side, whole

@@ -96,6 +96,7 @@ def _read(
 @click.option("--angle", metavar="DEG", callback=_read(angle_deg), help="Turned on from snug.")
 @click.option("--grip", metavar="MM", callback=_read(length_mm), help="Clamped length.")
 @click.option("--maker", metavar="TORQUE", callback=_read(_nm), help="The maker's own value.")
+@click.option("--place", metavar="WORDS", help="The same from your notes: machine and place.")
 @click.option("--why", is_flag=True, help="Walk through the steps with numbers and sources.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context
@@ -122,6 +123,7 @@ def command(
     angle: float | None,
     grip: float | None,
     maker: float | None,
+    place: str | None,
     why: bool,
     as_json: bool,
 ) -> None:
@@ -130,7 +132,15 @@ def command(
 
     THREAD and GRADE as written on the fastener or in the trade: M8 8.8, 3/8-16 SAE-5.
     """
+    noted = None
     with answering(as_json, document(TorqueAnswer(thread[:60], grade[:60]))):
+        if place is not None:
+            if maker is not None:
+                raise Misuse("--maker and --place: expected one of them")
+            from fastkit.answers.notes import makers_torque
+
+            noted = makers_torque(place)
+            maker = noted.torque_nm
         answer = torque(
             thread,
             grade,
@@ -155,7 +165,15 @@ def command(
             maker_nm=maker,
             why=why,
         )
-    emit(document(answer), as_json, lambda columns: _lines(answer, columns))
+    found = document(answer) if noted is None else {**document(answer), "noted": noted._asdict()}
+
+    def lines(columns: int) -> Iterator[str]:
+        if noted is not None:
+            said = f"{noted.machine}, {noted.place}: {noted.written}, read in {noted.read_in}"
+            yield from map(bold, wrap(f"Your note: {said} ({noted.at[:10]}).", columns))
+        yield from _lines(answer, columns)
+
+    emit(found, as_json, lines)
     if answer.empty or answer.published:
         click.echo(trouble_line(answer.reason or ""), err=True)
         ctx.exit(1)

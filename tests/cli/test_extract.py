@@ -170,7 +170,7 @@ def test_no_way_left_is_said(answer, monkeypatch):
         (("M8", "--no-such-option"), "no-such-option"),
         (("M8", "--tree"), "not there yet"),
         (("M8", "--compare", "seat-bit", "seat-bot"), "nearest: seat-bit"),
-        (("M8", "--save", "x"), "not there yet"),
+        (("M8", "--save", "\x07"), "printable"),
         (("M8", "--wasted", "nan"), "0 to 95"),
         (("M8", "--can", "none", "--can", "bench"), "none alone"),
     ],

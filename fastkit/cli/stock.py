@@ -1,0 +1,31 @@
+"""`fastkit stock`."""
+
+from typing import Any
+
+import click
+
+from fastkit.answers.shelf import Shelf, add_stock, amount_of
+from fastkit.cli.shelf import action_of, tend
+
+
+@click.command()
+@click.argument("action")
+@click.argument("words", nargs=-1)
+@click.option("--force", is_flag=True, help="Let `export` write over a file.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+def command(action: str, words: tuple[str, ...], force: bool, as_json: bool) -> None:
+    """
+    What lies in the drawers, in your own file.
+
+    ACTION is add WHAT [AMOUNT [PLACE…]], remove NUMBER [AMOUNT], list [WORDS…], export FILE or
+    import FILE; a FILE ends in .toml or .csv.
+    """
+
+    def add(what: str, amount: str = "1", *place: str) -> Shelf:
+        return add_stock(what, amount_of(amount), " ".join(place))
+
+    tend("stock", action_of(action), words, force, as_json, add, _tell)
+
+
+def _tell(row: Any) -> str:
+    return f"{row.amount} × {row.what}" + (f", {row.place}" if row.place else "")

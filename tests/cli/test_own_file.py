@@ -1,0 +1,212 @@
+"""note, tools, stock, extract --save and --again, torque --place."""
+
+import json
+import os
+
+import pytest
+from click.testing import CliRunner
+
+from fastkit.cli import cli
+from fastkit.shopbook import place
+
+PUMP = "M6 socket screw in aluminium, 5 mm hex socket worn, rusted"
+
+
+def run(*args, status=0):
+    result = CliRunner().invoke(cli, args)
+    assert status == result.exit_code, result.output
+    if status in (1, 2, 3):
+        assert 1 == result.stderr.count("\n")
+    return result
+
+
+def document(*args):
+    return json.loads(run(*args, "--json").stdout)
+
+
+def situation(*args):
+    return document("extract", *args)["situation"]
+
+
+def test_go_on_after_attempts():
+    """A kept situation comes back with what was tried since and what became of the recess."""
+    run("extract", PUMP, "--beside", "8", "--save", "pump")
+    run("note", "better-bit", "worse", "--again", "pump")
+    run("note", "soak-penetrant", "ok", "--again", "pump")
+    run("note", "grit-paste", "ok", "--again", "pump")
+    found = situation("--again", "pump")
+
+    assert ["better-bit", "soak-penetrant"] == found["tried"]
+    assert ("stripped", 8.0, "rusted") == (found["damage"], found["beside_mm"], found["seized"])
+    assert 4.0 == situation("--again", "pump", "--beside", "4")["beside_mm"]
+
+
+def test_saved_again_counts_nothing_twice():
+    run("extract", PUMP, "--save", "pump")
+    run("note", "better-bit", "nothing", "--again", "pump")
+    run("extract", "--again", "pump", "--save", "pump")
+    run("note", "grit-paste", "nothing", "--again", "pump")
+
+    assert ["better-bit", "grit-paste"] == situation("--again", "pump")["tried"]
+
+
+def test_a_note_taken_back_was_not_tried():
+    run("extract", PUMP, "--save", "pump")
+    run("note", "better-bit", "nothing", "--again", "pump")
+    run("note", "undo")
+
+    assert [] == situation("--again", "pump")["tried"]
+
+
+def test_what_broke_is_asked_for():
+    """Where a shank parted nobody can guess; a broken extractor says it itself."""
+    run("extract", PUMP, "--save", "pump")
+    run("note", "better-bit", "broke", "--again", "pump")
+    refusal = run("extract", "--again", "pump", status=2)
+    run("note", "spiral-extractor", "broke", "--again", "pump", "--damage", "snapped-flush")
+
+    assert "snapped-flush" in refusal.stderr
+    assert "extractor-broken" == situation("--again", "pump")["damage"]
+
+
+def test_nothing_is_kept_of_a_refusal():
+    run("extract", PUMP, "--beside", "-3", "--save", "pump", status=2)
+    refusal = run("extract", "--again", "pump", status=1)
+
+    assert "nothing is kept as 'pump'" in refusal.stderr
+    assert not place.folder().exists()
+
+
+def test_the_nearest_name_is_offered():
+    run("extract", PUMP, "--save", "heating pump")
+
+    assert "heating pump" in run("extract", "--again", "heatin pump", status=1).stderr
+
+
+def test_makers_torque_stands_first():
+    run("note", "torque", "grey tractor", "wheel nuts", "66 lb-ft", "manual, page 12")
+    run("note", "torque", "grey tractor", "wheel nuts", "90 N·m", "newer manual")
+    run("note", "torque", "grey tractor", "drain plug", "40", "manual")
+    result = run("torque", "M14x1.5", "10.9", "--place", "tractor wheel")
+    said = document("torque", "M14x1.5", "10.9", "--place", "Wheel Nuts")
+
+    assert result.stdout.startswith("Your note: grey tractor, wheel nuts: 90 N·m, read in newer")
+    assert (90.0, "newer manual") == (said["noted"]["torque_nm"], said["noted"]["read_in"])
+    assert 90.0 == said["maker"]["torque_nm"]
+    assert "drain plug" in run("torque", "M8", "8.8", "--place", "tractor", status=2).stderr
+    assert "no maker" in run("torque", "M8", "8.8", "--place", "lorry", status=1).stderr
+
+
+def test_notes_are_listed_and_taken_back():
+    run("note", "better-bit", "ok", "--damage", "worn", "--seized", "rusted")
+    run("note", "torque", "pump", "cover", "9 N·m", "plate on it")
+    listed = document("note", "list")
+
+    assert [("better-bit", "ok", "worn", "rusted")] == [
+        (row["method"], row["outcome"], row["damage"], row["seized"]) for row in listed["attempts"]
+    ]
+    assert [9.0] == [row["torque_nm"] for row in listed["torques"]]
+    assert "pump" == document("note", "undo")["noted"]["machine"]
+    assert "better-bit" == document("note", "undo")["noted"]["method"]
+    run("note", "undo", status=1)
+    assert [] == document("note", "list")["attempts"]
+
+
+def test_an_attempt_without_a_situation_counts_for_no_odds():
+    assert "no odds" in run("note", "better-bit", "ok").stdout
+
+
+@pytest.mark.parametrize(
+    "args",
+    [
+        ["note", "bettr-bit", "ok"],
+        ["note", "better-bit", "perhaps"],
+        ["note", "better-bit"],
+        ["note", "torque", "a", "b", "c", "d"],
+        ["note", "torque", "a", "b", "-4", "d"],
+        ["note", "torque", "a\x07", "b", "4", "d"],
+        ["note", "list", "--damage", "worn"],
+        ["note", "better-bit", "ok", "--damage", "wobbly"],
+        ["tools", "add", "spacecraft"],
+        ["tools", "throw", "ratchet"],
+        ["tools", "add"],
+        ["tools", "remove", "x"],
+        ["tools", "add", "ratchet", "--above", "-1"],
+        ["stock", "add", "M8", "0"],
+        ["stock", "add", "M8\ud800"],
+        ["tools", "export", "tools.xls"],
+    ],
+)
+def test_wrong_words_write_nothing(args):
+    """One line, status 2, and no file."""
+    run(*args, status=2)
+
+    assert not place.folder().exists()
+
+
+@pytest.mark.parametrize("suffix", ["toml", "csv"])
+def test_tools_go_out_and_come_back(suffix, tmp_path, monkeypatch):
+    """Into another own file the same; into the same one nothing is added."""
+    run("tools", "add", "ratchet", "3/8", "--above", "70", "--swing", "5.5", "--note", 'a "b" \\')
+    run("tools", "add", "locking pliers")
+    file = str(tmp_path / f"tools.{suffix}")
+    run("tools", "export", file)
+    before = document("tools", "list")["tools"]
+    run("tools", "export", file, status=2)
+    run("tools", "export", file, "--force")
+
+    assert [] == document("tools", "import", file)["changed"]
+    monkeypatch.setenv("FASTKIT_HOME", str(tmp_path / "other"))
+    run("tools", "import", file)
+    assert before == document("tools", "list")["tools"]
+
+
+def test_a_file_with_a_mistake_is_not_taken_in(tmp_path):
+    """All or none; the file, the place and what was expected are named."""
+    file = tmp_path / "tools.csv"
+    file.write_text("tool,above_mm\nratchet,70\nratchet,high\n")
+    refusal = run("tools", "import", str(file), status=2)
+
+    assert "tools.csv: line 3: above_mm 'high'" in refusal.stderr
+    assert [] == document("tools", "list")["tools"]
+    file.write_bytes(b"\xff\xfe")
+    run("tools", "import", str(file), status=2)
+    run("tools", "import", str(tmp_path / "none.csv"), status=3)
+    os.mkfifo(tmp_path / "pipe.csv")
+    run("tools", "import", str(tmp_path / "pipe.csv"), status=3)
+
+
+def test_stock_is_counted():
+    run("stock", "add", "M8x20 8.8", "12", "drawer", "3")
+    run("stock", "add", "M8x20 8.8", "3", "drawer 3")
+    (row,) = document("stock", "list")["stock"]
+    assert (15, "drawer 3") == (row["amount"], row["place"])
+    run("stock", "remove", str(row["id"]), "99", status=2)
+    run("stock", "remove", str(row["id"]), "5")
+    (row,) = document("stock", "list", "m8X20")["stock"]
+    assert 10 == row["amount"]
+    run("stock", "remove", str(row["id"]))
+    run("stock", "remove", str(row["id"]), status=1)
+    run("stock", "list", "M8", status=1)
+    assert [] == document("stock", "list")["stock"]
+
+
+def test_a_damaged_file_is_said_and_gone_on_with():
+    """The list shows what can be read; the next note sets the file aside and says so."""
+    run("note", "better-bit", "ok")
+    raw = place.file().read_bytes()
+    place.file().write_bytes(raw[:60] + b"\x00" * 20 + raw[80:].replace(b"better", b"bitter"))
+    listed = run("note", "list")
+    noted = run("note", "grit-paste", "ok")
+
+    assert "is damaged" in listed.stderr
+    assert "set aside as" in noted.stderr
+    assert "grit-paste" in run("note", "list").stdout
+
+
+def test_a_write_that_fails_says_so():
+    """Status 3, one line, nothing on standard output, also of `extract --save`."""
+    place.folder().write_text("a file where the folder should be")
+    for args in (["note", "better-bit", "ok"], ["extract", PUMP, "--save", "x"]):
+        result = run(*args, "--json", status=3)
+        assert "" == result.stdout and "nothing was kept" in result.stderr

@@ -27,6 +27,7 @@ WORDS = (
         "",
         "-",
     ),
+    *("8", "60", "circle", "rectangle", "rings", "grid", "5x2", "4+8", "nut-8", "0.1..0.2"),
     *("\x1b[31m", "\x00", "\n", "../../etc", "'; DROP TABLE thread; --", "%", "*", '"', "🔩", "²"),
     *("9" * 400, "soak-penetrant", "thread:", ":", "drive:T20", "grade:8.8", "--", "½", "M" * 5000),
 )
@@ -37,6 +38,8 @@ OPTIONS = (
     *("--near", "--have", "--lack", "--can", "--tried", "--power", "--no-heat", "--spoil"),
     *("--place", "--maker", "--again", "--save", "--note", "add", "list", "undo", "ok", "torque"),
     *("--wasted", "--left-hand", "--load", "--nonsense", "--help", "-x"),
+    *("--mu-head", "--grip", "--angle", "--set", "--maker", "--adapter", "--wrench-length"),
+    *("--adapter-angle", "--prevailing", "--torque", "--loosen", "--at"),
 )
 QUESTIONS = tuple(name for name in COMMANDS if name != "cards")  # which prints for seconds
 

@@ -4,10 +4,9 @@ from collections.abc import Sequence
 from math import ceil
 from typing import NamedTuple
 
-from fastkit.extraction.chain import first_to_give
+from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.options import Candidate
 
-BREAKS = ("drive", "shank", "thread", "extractor")
 MISCARRIES = 0.04  # of attempts that could do it, for reasons no link knows; practice
 LEAST_SHARE = 1e-4  # an outcome rarer than this is left out, its share given to success
 FEW = 0.04  # outcomes alike but for the bound are gathered to this share, at their mean bound
@@ -29,17 +28,20 @@ class Turn:
     severities at which R lies below what arm and grip can give.
     """
 
-    def __init__(self, candidate: Candidate, needed: Sequence[float], reach: float) -> None:
+    def __init__(
+        self, candidate: Candidate, needed: Sequence[float], reach: float, giving: Giving
+    ) -> None:
         self.candidate = candidate
         self.minutes = candidate.minutes
         self.count = len(needed) - 1
         self.reach = reach
         slips = [link.capacity for link in candidate.chain if link.gives == "nothing"]
         limit = min(slips, default=float("inf"))
-        breaks = [link for link in candidate.chain if link.gives != "nothing"]
-        rows = first_to_give(breaks, [min(torque, limit) for torque in needed])
-        kinds = [[n for n, link in enumerate(breaks) if link.gives == gives] for gives in BREAKS]
-        self._given = [[sum(row[n] for n in kind) for row in rows] for kind in kinds]
+        rows = [giving.at(min(torque, limit)) for torque in needed]
+        # one link at most of each kind stands in a chain
+        self._given = [
+            (link.gives, [row[n] for row in rows]) for n, link in enumerate(breaking(candidate))
+        ]
         beyond = 1.0 if needed[-1] < limit else 0.0
         within = [min(1.0, max(0.0, reach * self.count - n)) for n in range(self.count)]
         self._slips = [
@@ -58,7 +60,7 @@ class Turn:
         count = self.count
         slices = range(bound, count) if bound < count else range(count, count + 1)
         failures = []
-        for given, gives in zip(self._given, BREAKS, strict=True):
+        for gives, given in self._given:
             if given[slices.stop - 1] <= LEAST_SHARE:
                 continue
             before = gathered = moment = 0.0
@@ -82,6 +84,11 @@ class Turn:
     def harm(self, bound: int) -> float:
         """Return the chance that the attempt leaves anything worse than it was."""
         return sum(item.share for item in self.outcomes(bound)[1] if item.gives != "nothing")
+
+
+def breaking(candidate: Candidate) -> tuple[Link, ...]:
+    """Return the links of an attempt that break or wear; the rest merely slips."""
+    return tuple([link for link in candidate.chain if link.gives != "nothing"])
 
 
 def unbeaten(turns: Sequence[Turn], bound: int) -> list[Turn]:

@@ -43,6 +43,9 @@ ROUND_HEAD_HOLD_MPA = 0.12  # socket hammered over a tall round head: N·m per m
 RIM_SHARE = {"pan": 0.3, "button": 0.25, "countersunk": 0.0}  # of a jaw's hold, by form of head
 RIM_SHARE_UNKNOWN = 0.5
 DEFAULT_SHEAR_MPA = 150.0
+ROOT_TWO = sqrt(2)
+LADDER_STEP = log(10) / 20
+LADDER_BELOW = log(4)  # below the weakest median the ladder begins
 
 
 class Link(NamedTuple):
@@ -65,6 +68,7 @@ class Chains:
         material = next(row for row in facts.materials if row.id == situation.into)
         shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
         self.thread = flank_bond_torque(shear, size.d2, size.engaged)
+        self._known: dict[tuple[object, ...], tuple[Link, ...]] = {}
 
     def of(
         self, method: Method, variant: Variant | None, damage: str, held: bool = False
@@ -74,6 +78,16 @@ class Chains:
 
         `held` says that the pull is kept below what the shank stands, whatever does not move.
         """
+        arm, push = (variant.torque_nm, variant.push) if variant else (None, 0.0)
+        key = method.id, arm, push, damage, held
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = self._of(method, variant, damage, held)
+        return known
+
+    def _of(
+        self, method: Method, variant: Variant | None, damage: str, held: bool
+    ) -> tuple[Link, ...]:
         chain = []
         if held:
             chain.append(_slips(HELD_PULL, HELD_SHARE * self.shank))
@@ -162,38 +176,63 @@ def weakest(chain: Sequence[Link]) -> Link:
     return min(chain, key=lambda link: link.capacity)
 
 
+class Giving:
+    """
+    The chance of each link to have given first, by torque.
+
+    The sum over the links is the chance that the chain has given at all. The torque rises on a
+    ladder whose rungs are a twentieth of a decade apart, and by one last step from the rung below.
+    """
+
+    def __init__(self, chain: Sequence[Link]) -> None:
+        self._logs = [(log(link.capacity), 1 / (link.spread * ROOT_TWO)) for link in chain]
+        self._start = min(middle for middle, _ in self._logs) - LADDER_BELOW
+        still = Rung((1.0,) * len(chain), 1.0, (0.0,) * len(chain))
+        self._rungs = [still, self._step(still, self._start)]
+        self._known: dict[float, tuple[float, ...]] = {}
+
+    def at(self, torque: float) -> tuple[float, ...]:
+        """Return each link's share at a torque [N·mm]."""
+        known = self._known.get(torque)
+        if known is None:
+            known = self._known[torque] = self._at(torque)
+        return known
+
+    def _at(self, torque: float) -> tuple[float, ...]:
+        if torque <= 0:
+            return self._rungs[0].given
+        to = log(torque)
+        number = max(0, int((to - self._start) / LADDER_STEP) + 1) if to >= self._start else 0
+        while len(self._rungs) <= number:
+            rung = self._start + (len(self._rungs) - 1) * LADDER_STEP
+            self._rungs.append(self._step(self._rungs[-1], rung))
+        return self._step(self._rungs[number], to).given
+
+    def _step(self, below: "Rung", to: float) -> "Rung":
+        now = tuple(
+            [max(1e-12, 0.5 - 0.5 * erf((to - middle) * scale)) for middle, scale in self._logs]
+        )
+        whole = 1.0
+        for survival in now:
+            whole *= survival
+        lost = below.whole - whole
+        if lost <= 1e-12:
+            return Rung(now, whole, below.given)
+        drops = [log(b / n) for b, n in zip(below.survivals, now, strict=True)]
+        part = lost / sum(drops)
+        given = [g + part * drop for g, drop in zip(below.given, drops, strict=True)]
+        return Rung(now, whole, tuple(given))
+
+
+class Rung(NamedTuple):
+    """One torque of the ladder: what each link and the whole chain survive, what has given."""
+
+    survivals: tuple[float, ...]
+    whole: float
+    given: tuple[float, ...]
+
+
 def first_to_give(chain: Sequence[Link], torques: Sequence[float]) -> list[tuple[float, ...]]:
-    """
-    Return, for each torque in rising order, each link's chance to have given first by then.
-
-    The sum over the links is the chance that the chain has given at all; steps between the
-    torques are at most a twentieth of a decade wide.
-    """
-    start = min(median(chain), torques[0]) / 4
-    shares = [0.0] * len(chain)
-    logs = [(log(link.capacity), 1 / (link.spread * sqrt(2))) for link in chain]
-
-    def falls(torque: float) -> list[float]:
-        at = log(torque)
-        return [max(1e-12, 0.5 - 0.5 * erf((at - middle) * scale)) for middle, scale in logs]
-
-    before, result = [1.0] * len(chain), []
-    whole, at = 1.0, start
-    for torque in torques:
-        steps = max(1, round(20 * log(torque / at) / 2.3)) if torque > at else 1
-        ratio = (torque / at) ** (1 / steps)
-        for step in range(1, steps + 1):
-            now = falls(at * ratio**step if step < steps else torque)
-            left = 1.0
-            for survival in now:
-                left *= survival
-            lost = whole - left
-            if lost > 1e-12:
-                drops = [log(b / n) for b, n in zip(before, now, strict=True)]
-                total = sum(drops)
-                for index, drop in enumerate(drops):
-                    shares[index] += lost * drop / total
-            before, whole = now, left
-        at = torque
-        result.append(tuple(shares))
-    return result
+    """Return, for each torque [N·mm], each link's chance to have given first by then."""
+    giving = Giving(chain)
+    return [giving.at(torque) for torque in torques]

@@ -44,11 +44,18 @@ class Solved(NamedTuple):
 
 
 def begin(
-    situation: Situation, facts: Facts, quantiles: int, treatments: int
+    situation: Situation,
+    facts: Facts,
+    quantiles: int,
+    treatments: int,
+    like: Options | None = None,
 ) -> tuple[Options, Policy, State, tuple[tuple[str, Reason], ...]]:
     """Return the options, the policy, and the state once the gates that are due are done."""
     resistance = Resistance(situation, facts, quantiles)
-    options = Options(situation, facts, resistance)
+    if like and like.situation is situation and like.facts is facts:
+        options = like
+    else:
+        options = Options(situation, facts, resistance, like)
     gates = due(situation, options.outer)
     state, policy = start(situation, facts, options, resistance, treatments)
     if any(gate == DRY_OFF for gate, _ in gates):
@@ -72,11 +79,14 @@ def solve(
     return Solved(situation, options, policy, state, gates, roots)
 
 
-def coarse_first(situation: Situation, facts: Facts) -> tuple[str, float]:
+def coarse_first(
+    situation: Situation, facts: Facts, like: Options | None = None
+) -> tuple[str, float]:
     """Return the first move and the expected minutes of a coarser plan, for comparison alone."""
-    _, policy, state, gates = begin(situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS)
-    choice = policy.best(state)
-    return (gates[0][0] if gates else choice.move), choice.expected
+    _, policy, state, gates = begin(situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS, like)
+    policy.rooms = (*policy.rooms[:1], *policy.rooms[1:][-1:])  # the nearest and the widest
+    move, minutes = policy.first(state)
+    return (gates[0][0] if gates else move), minutes
 
 
 def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
@@ -105,7 +115,7 @@ def plan(
     solved = solve(situation, facts)
     useful, useless = _sorted_out(solved)
     stop_minutes = solved.policy.stop_minutes
-    coarse, _ = coarse_first(situation, facts)
+    coarse, _ = coarse_first(situation, facts, solved.options)
     shown = tuple(
         Assumption(what, value, _changes(coarse, what, solved, facts)) for what, value in assumed
     )
@@ -321,14 +331,15 @@ def _changes(first: str, what: str, solved: Solved, facts: Facts) -> bool:
     if any(not _stands(other, solved, facts) for other in narrower(what, solved.situation)):
         return True
     return any(
-        coarse_first(other, rows)[0] != first
+        coarse_first(other, rows, solved.options)[0] != first
         for other, rows in otherwise(what, solved.situation, facts)
     )
 
 
 def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     """Say whether the first move can still be made, as it is, in a narrower situation."""
-    options = Options(other, facts, Resistance(other, facts, COARSE_QUANTILES))
+    resistance = Resistance(other, facts, COARSE_QUANTILES)
+    options = Options(other, facts, resistance, solved.options)
     gates = tuple(gate for gate, _ in due(other, options.outer))
     if gates != tuple(gate for gate, _ in solved.gates):
         return False
@@ -336,8 +347,10 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     if first is None or first.candidate is None:
         return True
     state, mine = solved.state, first.candidate
-    found, _ = options.at(state.damage, other.residue, state.room)
-    return any(item.method.id == mine.method.id and item.variant == mine.variant for item in found)
+    for way in options.openings.at(state.damage, other.residue, state.room)[0]:
+        if way.method.id == mine.method.id:
+            return way.tools is None or any(tool == mine.variant for tool, _ in way.tools)
+    return False
 
 
 def _measure(first: str, assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:
@@ -352,7 +365,7 @@ def _measure(first: str, assumed: Iterable[str], solved: Solved, facts: Facts) -
         if axis not in assumed or not need:
             continue
         less = solved.situation._replace(**{axis: need - 1.0})
-        then, cost = coarse_first(less, facts)
+        then, cost = coarse_first(less, facts, solved.options)
         if then != first and (worst is None or cost > worst[0]):
             worst = cost, Measure(axis, need, then)
     return worst[1] if worst else None

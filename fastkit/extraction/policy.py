@@ -9,10 +9,11 @@ another one beats in time, chance and harm alike are left out below the first mo
 """
 
 from collections.abc import Iterator, Sequence
-from math import log
+from math import inf, log
 from typing import NamedTuple
 
-from fastkit.extraction.acts import Turn, unbeaten
+from fastkit.extraction.acts import Turn, breaking, unbeaten
+from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options, is_held
 from fastkit.extraction.resistance import HEADLESS, Resistance
@@ -90,6 +91,27 @@ class Move(NamedTuple):
     branches: tuple[Branch, ...]
 
 
+class Ending(NamedTuple):
+    """One outcome of a turn whatever has been done before: as a branch, its state not yet made."""
+
+    name: str
+    share: float
+    minutes: float
+    damage: str | None  # None: the fastener is out
+    bound: int
+    extractor: bool  # an extractor has snapped
+
+
+class Play(NamedTuple):
+    """A turn from one bound, its outcomes, and what it costs at least."""
+
+    turn: Turn
+    base: float  # its minutes and those its outcomes add
+    floor: float  # base, and the quickest way on from each outcome
+    endings: tuple[Ending, ...]
+    open_: tuple[Ending, ...]  # those after which the fastener is still in
+
+
 class Policy:
     """Best choices from every state reachable from one situation."""
 
@@ -114,14 +136,14 @@ class Policy:
             if row.method in turns and row.seizure == options.situation.seized
         }
         self._dry = next(row.minutes for row in options.facts.methods if row.id == DRY_OFF)
-        self._quickest = min(
-            row.minutes for row in options.facts.methods if row.kind in ("turn", "treat", "part")
-        )
+        self._quickest: dict[str, float] = {}
+        self._played: dict[tuple[str, str, int, float, int], list[Play]] = {}
         self._values: dict[State, float] = {}
-        self._picked: dict[State, int | None] = {}  # None: stop
+        self._picked: dict[State, Play | Move | None] = {}  # None: stop
         self._chosen: dict[State, Choice] = {}
         self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}
         self._ready: dict[tuple[str, str | None, str, float, bool], Turn] = {}
+        self._giving: dict[tuple[Link, ...], Giving] = {}
         self._turns: dict[tuple[str, str, int, float], list[Turn]] = {}
         self._useful: dict[tuple[str, str, int, float, int], list[Turn]] = {}
 
@@ -182,7 +204,11 @@ class Policy:
         if key not in self._ready:
             slips = [link.capacity for link in candidate.chain if link.gives == "nothing"]
             reach = self.resistance.quantile(damage, factor, min(slips)) if slips else 1.0
-            self._ready[key] = Turn(candidate, self.needed(damage, factor), reach)
+            links = breaking(candidate)
+            if links not in self._giving:
+                self._giving[links] = Giving(links)
+            needed = self.needed(damage, factor)
+            self._ready[key] = Turn(candidate, needed, reach, self._giving[links])
         return self._ready[key]
 
     def _useful_turns(self, state: State) -> list[Turn]:
@@ -200,51 +226,129 @@ class Policy:
             self._useful[key] = kept
         return self._useful[key]
 
+    def _plays(self, state: State) -> list[Play]:
+        """Return the turns worth following with their outcomes, the likeliest bargain first."""
+        key = (state.damage, state.residue, state.room, self.factor(state.treated), state.bound)
+        if key not in self._played:
+            turns = self._useful_turns(state)
+            self._played[key] = [self._play(state.damage, state.bound, turn) for turn in turns]
+        return self._played[key]
+
+    def _play(self, damage: str, bound: int, turn: Turn) -> Play:
+        endings = tuple(self._endings(damage, bound, turn))
+        base = turn.minutes
+        for ending in endings:
+            base += ending.share * ending.minutes
+        floor, open_ = base, []
+        for ending in endings:
+            if ending.damage is not None:
+                floor += ending.share * self._quickest_way(ending.damage)
+                open_.append(ending)
+        return Play(turn, base, floor, endings, tuple(open_))
+
+    def _quickest_way(self, damage: str) -> float:
+        """Return the minutes of the quickest move that could free it in the widest room."""
+        if damage not in self._quickest:
+            widest = self.rooms[-1] if self.rooms else 0
+            times = [
+                item.minutes
+                for room in {0, widest}
+                for item in self.options.at(damage, "none", room)[0]
+                if item.method.kind in ("turn", "part")
+            ]
+            self._quickest[damage] = min([*times, self.stop_minutes])
+        return self._quickest[damage]
+
     def _least(self, state: State) -> float:
-        """Return what a state's value cannot be below: itself once known, or the quickest move."""
+        """Return what a state's value cannot be below."""
         known = self._values.get(state)
         if known is not None:
             return known
-        if self.rooms and state.room != self.rooms[-1]:  # the widest room is never worse
-            known = self._values.get(state._replace(room=self.rooms[-1]))
-        return self._quickest if known is None else known
+        damage, treated, residue, room, bound, parted, lost = state
+        if self.rooms and room != self.rooms[-1]:  # the widest room is never worse
+            widest = State(damage, treated, residue, self.rooms[-1], bound, parted, lost)
+            known = self._values.get(widest)
+        return self._quickest_way(damage) if known is None else known
 
     def value(self, state: State) -> float:
         """Return the expected minutes from a state on, going on optimally."""
         known = self._values.get(state)
         if known is not None:
             return known
-        best, picked = self.stop_minutes, None
-        for number, move in enumerate(self._moves(state, self._useful_turns(state))):
-            floor, open_ = move.minutes, []
+        best: float = self.stop_minutes
+        picked: Play | Move | None = None
+        _, treated, residue, room, _, parted, lost = state
+        for play in self._plays(state):
+            if play.floor >= best or (lost and play.turn.candidate.method.grip == "extractor"):
+                continue
+            open_ = [
+                (
+                    ending.share,
+                    State(
+                        ending.damage or "",
+                        treated,
+                        residue,
+                        room,
+                        ending.bound,
+                        parted,
+                        lost or ending.extractor,
+                    ),
+                )
+                for ending in play.open_
+            ]
+            total = self._below(play.base, open_, best)
+            if total < best:
+                best, picked = total, play
+        for move in self._others(state, False, best):
+            total, open_ = move.minutes, []
             for branch in move.branches:
-                floor += branch.share * branch.minutes
+                total += branch.share * branch.minutes
                 if branch.state is not None:
-                    least = self._least(branch.state)
-                    floor += branch.share * least
-                    open_.append((-branch.share, least, branch.state))
-            open_.sort()
-            for share, least, after in open_:
-                if floor >= best:
-                    break
-                floor -= share * (self.value(after) - least)
-            if floor < best:
-                best, picked = floor, number
+                    open_.append((branch.share, branch.state))
+            total = self._below(total, open_, best)
+            if total < best:
+                best, picked = total, move
         self._values[state] = best
         self._picked[state] = picked
         return best
+
+    def _below(self, base: float, open_: list[tuple[float, State]], best: float) -> float:
+        """Return base and what follows; no further than to show that it is not below the best."""
+        leasts = []
+        for share, after in open_:
+            least = self._least(after)
+            base += share * least
+            leasts.append((-share, least, after))
+        if base >= best:
+            return base
+        leasts.sort()
+        for share, least, after in leasts:
+            base -= share * (self.value(after) - least)
+            if base >= best:
+                break
+        return base
 
     def best(self, state: State) -> Choice:
         """Return the best choice of a state; stopping is always one."""
         if state not in self._chosen:
             self.value(state)
-            number = self._picked[state]
-            if number is None:
+            picked = self._picked[state]
+            if picked is None:
                 self._chosen[state] = Choice("stop", None, 0.0, self.stop_minutes, 0.0, ())
+            elif isinstance(picked, Play):
+                self._chosen[state] = self._choice(self._turned(state, picked.turn))
             else:
-                moves = list(self._moves(state, self._useful_turns(state)))
-                self._chosen[state] = self._choice(moves[number])
+                self._chosen[state] = self._choice(picked)
         return self._chosen[state]
+
+    def first(self, state: State) -> tuple[str, float]:
+        """Return the name of the best move, stop among them, and its expected minutes."""
+        minutes, picked = self.value(state), self._picked[state]
+        if picked is None:
+            return "stop", minutes
+        return (
+            picked.turn.candidate.method.id if isinstance(picked, Play) else picked.name
+        ), minutes
 
     def choices(self, state: State) -> list[Choice]:
         """Return every choice of a state, the weak ones too; stopping left out."""
@@ -268,30 +372,42 @@ class Policy:
 
     def _moves(self, state: State, turns: Sequence[Turn], every: bool = False) -> Iterator[Move]:
         for turn in turns:
-            candidate = turn.candidate
-            if state.lost_extractor and candidate.method.grip == "extractor":
-                continue
-            yield Move(candidate.method.id, candidate, turn.minutes, tuple(self._turn(state, turn)))
+            if not (state.lost_extractor and turn.candidate.method.grip == "extractor"):
+                yield self._turned(state, turn)
+        yield from self._others(state, every)
+
+    def _others(self, state: State, every: bool = False, best: float = inf) -> Iterator[Move]:
+        """Yield the moves that are no turn; without those that cannot stay below the best."""
+        quickest = self._quickest_way(state.damage)
         found, _ = self.options.at(state.damage, state.residue, state.room)
         for candidate in found:
             kind = candidate.method.kind
+            if kind == "turn" or candidate.minutes >= best:
+                continue
             if kind == "part" and candidate.minutes > state.parted:
                 branches = self._part(state, candidate)
-            elif kind == "treat":
+            elif kind == "treat" and candidate.minutes + quickest < best:
                 branches = self._treat(state, candidate, every)
             else:
                 continue
             if branches:
                 yield Move(candidate.method.id, candidate, candidate.minutes, branches)
-        if state.residue == "flammable":
+        if state.residue == "flammable" and self._dry + quickest < best:
             done = Branch("done", 1.0, 0.0, state._replace(residue="none"))
             yield Move(DRY_OFF, None, self._dry, (done,))
-        for number in self.rooms:
-            if number <= state.room:
-                continue
+        rooms = [number for number in self.rooms if number > state.room]
+        if rooms and best < inf:
+            least = min([self.options.rooms[number].minutes for number in rooms])
+            # the widest room is never worse
+            if least + quickest >= best or (
+                least + self.value(state._replace(room=self.rooms[-1])) >= best
+            ):
+                return
+        for number in rooms:
             room = self.options.rooms[number]
-            done = Branch("done", 1.0, 0.0, state._replace(room=number))
-            yield Move(room.move or "", None, room.minutes, (done,))
+            if room.minutes + quickest < best:
+                done = Branch("done", 1.0, 0.0, state._replace(room=number))
+                yield Move(room.move or "", None, room.minutes, (done,))
 
     def _treat(self, state: State, candidate: Candidate, every: bool) -> tuple[Branch, ...]:
         number = self.index.get(candidate.method.id)
@@ -309,24 +425,35 @@ class Policy:
         residue = candidate.method.residue or state.residue
         return (Branch("done", 1.0, 0.0, state._replace(treated=treated, residue=residue)),)
 
-    def _turn(self, state: State, turn: Turn) -> Iterator[Branch]:
+    def _turned(self, state: State, turn: Turn) -> Move:
+        """Return a turn as a move from a state."""
+        _, treated, residue, room, _, parted, lost = state
+        branches = []
+        for name, share, minutes, damage, bound, extractor in self._endings(
+            state.damage, state.bound, turn
+        ):
+            after = None
+            if damage is not None:
+                snapped = lost or extractor
+                after = State(damage, treated, residue, room, bound, parted, snapped)
+            branches.append(Branch(name, share, minutes, after))
+        return Move(turn.candidate.method.id, turn.candidate, turn.minutes, tuple(branches))
+
+    def _endings(self, damage: str, start: int, turn: Turn) -> Iterator[Ending]:
         """Yield the outcomes of an attempt, success first."""
-        success, failures = turn.outcomes(state.bound)
-        sound = state.damage in SOUND  # a head is ruined once
+        success, failures = turn.outcomes(start)
+        sound = damage in SOUND  # a head is ruined once
         spoils = turn.candidate.method.spoils * self.spoil if sound else 0.0
-        yield Branch("free", success, spoils, None)
+        yield Ending("free", success, spoils, None, start, False)
         for gives, bound, share in failures:
             name = NAMES[gives]
             if gives == "thread":
-                yield Branch(name, share, spoils + TORN_SHARE * self.spoil, None)
+                torn = spoils + TORN_SHARE * self.spoil
+                yield Ending(name, share, torn, None, bound, False)
                 continue
-            for damage, part in self._becomes(state.damage, gives):
-                lost = state.lost_extractor or gives == "extractor"
-                after = State(
-                    damage, state.treated, state.residue, state.room, bound, state.parted, lost
-                )
-                price = spoils + (SNAP_SHARE * self.spoil if gives == "shank" else 0.0)
-                yield Branch(name, share * part, price, after)
+            price = spoils + (SNAP_SHARE * self.spoil if gives == "shank" else 0.0)
+            for after, part in self._becomes(damage, gives):
+                yield Ending(name, share * part, price, after, bound, gives == "extractor")
 
     def _becomes(self, damage: str, gives: str) -> tuple[tuple[str, float], ...]:
         """Return the damage states that follow when a link gives, and their shares."""

@@ -83,6 +83,7 @@ class Resistance:
         self.seizure = next(row for row in facts.seizures if row.id == situation.seized)
         self.deviates = severities(count)
         self.count = count
+        self._quantiles: dict[tuple[bool, float, float], float] = {}
         where = situation.seized_at
         size, seizure = self.body, self.seizure
         bearing = min(size.head, 2.0 * size.d)
@@ -137,6 +138,12 @@ class Resistance:
 
     def quantile(self, damage: str, factor: float, torque: float) -> float:
         """Return the share of severities at which R lies below a torque, 0..1."""
+        key = damage in HEADLESS, factor, torque
+        if key not in self._quantiles:
+            self._quantiles[key] = self._quantile(damage, factor, torque)
+        return self._quantiles[key]
+
+    def _quantile(self, damage: str, factor: float, torque: float) -> float:
         low, high = -DEVIATE_MAX, DEVIATE_MAX
         if self._required(damage, factor, low) >= torque:
             return 0.0

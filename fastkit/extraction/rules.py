@@ -9,7 +9,7 @@ from fastkit.extraction.situation import Near, Situation
 from fastkit.records.hazard import Clearance
 from fastkit.records.method import Veto
 
-TRUE_WORDS = ("yes", "true", "1")
+TRUE_WORDS = frozenset(("yes", "true", "1"))
 
 
 class Bar(NamedTuple):
@@ -28,52 +28,97 @@ def view(
     return seen
 
 
-def holds(veto: Veto, seen: Mapping[str, object]) -> bool:
+class Rule(NamedTuple):
+    """One condition of a rule, its value read once: a set of words, a number, or yes or no."""
+
+    field: str
+    op: str
+    words: frozenset[str]
+    number: float
+
+
+def _rule(veto: Veto) -> Rule:
+    number = float(veto.value) if veto.op in ("<", ">") else 0.0
+    return Rule(veto.field, veto.op, frozenset(veto.value.split()), number)
+
+
+def holds(rule: Rule, seen: Mapping[str, object]) -> bool:
     """
-    Say whether one row of a rule is true of the situation.
+    Say whether one condition of a rule is true of the situation.
 
     Raises:
-        ValueError: When the row names a field or an operator that does not exist.
+        ValueError: When the rule names a field or an operator that does not exist.
     """
-    if veto.field not in seen:
-        raise ValueError(f"veto {veto.rule}: unknown field {veto.field!r}")
-    have = seen[veto.field]
+    if rule.field not in seen:
+        raise ValueError(f"veto: unknown field {rule.field!r}")
+    have = seen[rule.field]
     if isinstance(have, frozenset):
-        return bool(have & set(veto.value.split()))
+        return not have.isdisjoint(rule.words)
     if isinstance(have, bool):
-        return have == (veto.value in TRUE_WORDS)
-    if veto.op in ("=", "in"):
-        return str(have) in veto.value.split()
-    if veto.op not in ("<", ">"):
-        raise ValueError(f"veto {veto.rule}: unknown operator {veto.op!r}")
+        return have == (not rule.words.isdisjoint(TRUE_WORDS))
+    if rule.op in ("=", "in"):
+        return str(have) in rule.words
+    if rule.op not in ("<", ">"):
+        raise ValueError(f"veto on {rule.field}: unknown operator {rule.op!r}")
     if not isinstance(have, (int, float)):
         return False
-    return have < float(veto.value) if veto.op == "<" else have > float(veto.value)
+    return have < rule.number if rule.op == "<" else have > rule.number
 
 
-CHANGING = frozenset(("damage", "residue", "support", "load", "recess", "near"))
+ROOMS_OWN = frozenset(("support", "near"))  # what making room changes
+STATES_OWN = frozenset(("damage", "residue"))  # what attempts change
+
+
+class Open(NamedTuple):
+    """A rule that may yet hold: how it is told, and its conditions on room and state."""
+
+    bar: Bar
+    room: tuple[Rule, ...]
+    state: tuple[Rule, ...]
 
 
 class Vetoes:
-    """The rules of every method, the parts that a plan cannot change settled once."""
+    """The rules of every method, read once; conditions that recur are asked once."""
 
-    def __init__(self, vetoes: Iterable[Veto], seen: Mapping[str, object]) -> None:
+    def __init__(self, vetoes: Iterable[Veto]) -> None:
         rules: dict[tuple[str, str], list[Veto]] = {}
         for veto in vetoes:
             rules.setdefault((veto.method, veto.rule), []).append(veto)
-        self._open: dict[str, list[tuple[Veto, list[Veto]]]] = {}
-        for (method, _), rows in rules.items():
-            if all(holds(row, seen) for row in rows if row.field not in CHANGING):
-                changing = [row for row in rows if row.field in CHANGING]
-                self._open.setdefault(method, []).append((rows[0], changing))
+        known: dict[tuple[str, str, str], tuple[int, Rule]] = {}
+        self._rules: list[tuple[str, list[int], Open]] = []
+        for (method, name), rows in rules.items():
+            told = rows[0]
+            opens = Reason("rule", (told.opens_it,)) if told.opens_it else None
+            fixed, room, state = [], [], []
+            for row in rows:
+                key = row.field, row.op, row.value
+                if key not in known:
+                    known[key] = len(known), _rule(row)
+                number, rule = known[key]
+                if row.field in STATES_OWN:
+                    state.append(rule)
+                elif row.field in ROOMS_OWN:
+                    room.append(rule)
+                else:
+                    fixed.append(number)
+            bar = Bar(Reason("veto", (name, told.because)), opens)
+            self._rules.append((method, fixed, Open(bar, tuple(room), tuple(state))))
+        self._conditions = [rule for _, rule in known.values()]
 
-    def check(self, method: str, seen: Mapping[str, object]) -> Bar | None:
-        """Return the first rule of a method that holds."""
-        for first, rows in self._open.get(method, ()):
-            if all(holds(row, seen) for row in rows):
-                opens = Reason("rule", (first.opens_it,)) if first.opens_it else None
-                return Bar(Reason("veto", (first.rule, first.because)), opens)
-        return None
+    def settle(self, seen: Mapping[str, object]) -> dict[str, tuple[Open, ...]]:
+        """Return the rules of each method that hold but for room and state."""
+        true = [
+            rule.field in ROOMS_OWN or rule.field in STATES_OWN or holds(rule, seen)
+            for rule in self._conditions
+        ]
+        found: dict[str, tuple[Open, ...]] = {}
+        for method, fixed, rule in self._rules:
+            for number in fixed:
+                if not true[number]:
+                    break
+            else:
+                found[method] = (*found.get(method, ()), rule)
+        return found
 
 
 class Neighbourhood:

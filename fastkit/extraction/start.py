@@ -53,8 +53,9 @@ def start(
             state = state._replace(residue="none")
         elif method.kind == "turn":
             variant = min(
-                options.variants.get(name, [None]),
-                key=lambda item: item.torque_nm if item and item.torque_nm else float("inf"),
+                options.variants(name),
+                key=lambda item: item.torque_nm or float("inf"),
+                default=None,
             )
             slipped = median(options.chains.of(method, variant, situation.damage))
             factor = policy.factor(state.treated) * policy.own_effect.get(name, 1.0)

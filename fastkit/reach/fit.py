@@ -55,6 +55,15 @@ def fit(envelope: Envelope, access: Access) -> Fit:
     pocket = None
     if access.pocket_mm is not None and envelope.pocket_diameter_mm is not None:
         pocket = access.pocket_mm[0] - envelope.pocket_diameter_mm
+    margins = Margins(above, beside, swing, side)
+    if (
+        (above is None or above >= 0)
+        and (beside is None or beside >= 0)
+        and (swing is None or swing >= 0)
+        and (side is None or side >= 0)
+        and (pocket is None or pocket >= 0)
+    ):
+        return Fit(margins, ())
     axes = (
         ("above", above, "mm"),
         ("beside", beside, "mm"),
@@ -67,7 +76,7 @@ def fit(envelope: Envelope, access: Access) -> Fit:
         for axis, margin, unit in axes
         if margin is not None and margin < 0
     )
-    return Fit(Margins(above, beside, swing, side), short)
+    return Fit(margins, short)
 
 
 def _margin(have: float | None, need: float) -> float | None:

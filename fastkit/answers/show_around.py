@@ -124,7 +124,7 @@ def tightening(store: sqlite3.Connection, key: str) -> list[Group]:
 
 def structural(store: sqlite3.Connection, key: str) -> list[Group]:
     """Preload and torque of a structural bolt assembly."""
-    row = _held(many(store, StructuralTorque, size=key), "structural assembly", key)[0]
+    row = _held(many(store, StructuralTorque, thread=key), "structural assembly", key)[0]
     return [Group("", (row._asdict(),))]
 
 

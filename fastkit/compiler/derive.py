@@ -55,6 +55,7 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
                 continue
             shared.add(entry)
             words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
+            words += [spec.words] if spec.words else []
             system = systems.get(row.cells.get("system"))
             cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
             title = spec.title.format_map(cells)

@@ -49,7 +49,7 @@ class Spec(NamedTuple):
 
     `kept` are columns that the file holds in place of `derived` ones (`fastkit.compiler.derive`).
     `kind`, `name` and `title` make the entry of a row: kind:key, the key from the column `name`,
-    and a title from its cells; rows that share a name share the entry.
+    and a title from its cells; rows that share a name share the entry. `words` find all of them.
     """
 
     file: str
@@ -61,6 +61,7 @@ class Spec(NamedTuple):
     kind: str | None = None
     name: str = "id"
     title: str = "{title}"
+    words: str = ""
     children: tuple[Child, ...] = ()
 
 

@@ -77,6 +77,7 @@ TIGHTENING: tuple[Spec, ...] = (
         kind="nut-factor",
         name="condition",
         title="Nut factor: {title}",
+        words="coefficient of torque k factor",
     ),
     Spec(
         "measured_frictions.csv",
@@ -127,6 +128,7 @@ TIGHTENING: tuple[Spec, ...] = (
         kind="tightening",
         name="method",
         title="Scatter of tightening: {title}",
+        words="preload clamp load accuracy spread alpha",
     ),
     Spec(
         "turns_of_nut.csv",
@@ -141,16 +143,17 @@ TIGHTENING: tuple[Spec, ...] = (
     Spec(
         "structural_torques.csv",
         StructuralTorque,
-        ("size",),
+        ("thread",),
         {
-            "size": ref("thread", "size"),
+            "thread": ref("thread"),
             "grade": ref("grade"),
             "preload_n": POSITIVE,
             "torque_nm": POSITIVE,
         },
         kind="structural",
-        name="size",
-        title="Structural assembly {size}, class {grade}",
+        name="thread",
+        title="Structural assembly {thread}, class {grade}",
+        words="bolt steelwork preload torque",
     ),
     Spec(
         "embeddings.csv",
@@ -172,6 +175,7 @@ TIGHTENING: tuple[Spec, ...] = (
         {"small_deviation_pct": PER_CENT, "deviation_pct": PER_CENT},
         kind="wrench-class",
         title="Torque tool class: {title}",
+        words="wrench accuracy tolerance calibration",
     ),
     Spec(
         "prevailing_torques.csv",
@@ -219,7 +223,14 @@ TIGHTENING: tuple[Spec, ...] = (
 )
 
 MATERIALS: tuple[Spec, ...] = (
-    Spec("stuffs.csv", Stuff, ("id",), {"family": FAMILY}, kind="material"),
+    Spec(
+        "stuffs.csv",
+        Stuff,
+        ("id",),
+        {"family": FAMILY},
+        kind="material",
+        words="thermal expansion shear tensile strength young modulus bearing pressure boss hole",
+    ),
     Spec(
         "pressure_limits.csv",
         PressureLimit,
@@ -272,6 +283,7 @@ MATERIALS: tuple[Spec, ...] = (
         kind="engagement",
         name="body",
         title="Least engagement: {title}",
+        words="minimum thread length depth",
     ),
     Spec(
         "bosses.csv",
@@ -287,6 +299,7 @@ MATERIALS: tuple[Spec, ...] = (
         {"anodic_index": ref("anodic_index")},
         kind="metal",
         title="In a galvanic pair: {title}",
+        words="corrosion index",
     ),
     Spec(
         "environments.csv",
@@ -307,6 +320,7 @@ MATERIALS: tuple[Spec, ...] = (
         kind="potential",
         name="metal",
         title="Galvanic series in sea water: {title}",
+        words="potential salt",
     ),
 )
 
@@ -318,6 +332,7 @@ COATINGS: tuple[Spec, ...] = (
         {"metal": ref("metal"), "friction": ref("friction")},
         kind="finish",
         title="Finish: {title}",
+        words="coating thickness salt spray hours corrosion temperature limit max melting fume",
     ),
     Spec(
         "finish_thicknesses.csv",
@@ -379,6 +394,7 @@ COATINGS: tuple[Spec, ...] = (
             )
         },
         kind="compound",
+        words="temperature limit maximum max flash point flammable burns release removal strength",
     ),
     Spec(
         "locker_strengths.csv",
@@ -434,6 +450,7 @@ COATINGS: tuple[Spec, ...] = (
         kind="ground",
         name="joint",
         title="Electrical ground: {title}",
+        words="voltage drop resistance strap cable bolt torque earth",
     ),
     Spec(
         "ground_torques.csv",
@@ -472,6 +489,7 @@ FITTINGS: tuple[Spec, ...] = (
         },
         derived=("thread_mm", "pitch_mm"),
         kind="tube",
+        words="torque size thread hexagon spanner wrench brake fuel line pipe union",
     ),
     Spec(
         "tube_nut_hexes.csv",

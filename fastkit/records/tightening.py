@@ -102,7 +102,7 @@ class StructuralTorque(NamedTuple):
 
     TABLE = "structural_torque"
 
-    size: str  # M16
+    thread: str  # M16x2
     grade: str
     preload_n: float
     torque_nm: float

@@ -265,19 +265,15 @@ def tightening(tables: Tables) -> Iterator[str]:
                 yield f"{faces}: grip {row['grip_from_d']} to {row['grip_to_d']}"
             if row["rotation_deg"] != first_turn.get(faces, 240) + 60 * n:
                 yield f"{faces}: {row['rotation_deg']} degrees"
-    areas = {
-        row["size"]: row["stress_area_mm2"]
-        for row in tables["thread"]
-        if row["series"] == "coarse" and row["family"] == "M"
-    }
-    for row in tables["structural_torque"]:
-        preload, diameter = row["preload_n"], float(row["size"][1:])
-        if abs(preload - 0.7 * FUB_109 * areas[row["size"]]) > 0.004 * preload:  # EN 1993-1-8 3.6
-            yield f"{row['size']}: preload {preload}, not 0.7 fub As"
-        if not 0.118 < row["torque_nm"] * 1000 / (preload * diameter) < 0.145:
-            yield f"{row['size']}: torque {row['torque_nm']}"
-    yield from even([r | {"d": float(r["size"][1:])} for r in tables["structural_torque"]],
-                    "d", "torque_nm", 0.12)  # fmt: skip
+    threads = {row["id"]: row for row in tables["thread"]}
+    bolts = [row | {"d": size_mm(row["thread"])} for row in tables["structural_torque"]]
+    for row in bolts:
+        preload, area = row["preload_n"], threads[row["thread"]]["stress_area_mm2"]
+        if abs(preload - 0.7 * FUB_109 * area) > 0.004 * preload:  # EN 1993-1-8 3.6
+            yield f"{row['thread']}: preload {preload}, not 0.7 fub As"
+        if not 0.118 < row["torque_nm"] * 1000 / (preload * row["d"]) < 0.145:
+            yield f"{row['thread']}: torque {row['torque_nm']}"
+    yield from even(bolts, "d", "torque_nm", 0.12)
     for row in tables["wrench_class"]:
         rigid = row["id"] in {f"type-{n}-class-{c}" for n, c in ("1b", "1c", "2a", "2b", "2c")}
         if (row["small_deviation_pct"], row["deviation_pct"]) != (6, 4 if rigid else 6):

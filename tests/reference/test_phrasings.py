@@ -13,7 +13,13 @@ def phrasings(name):
         return [(row["words"], row["first"]) for row in csv.DictReader(file)]
 
 
-FILES = ("phrasings.csv", "phrasings_2.csv", "phrasings_3.csv", "phrasings_threads.csv", "phrasings_around.csv")
+FILES = (
+    "phrasings.csv",
+    "phrasings_2.csv",
+    "phrasings_3.csv",
+    "phrasings_threads.csv",
+    "phrasings_around.csv",
+)
 PHRASINGS = [phrasing for name in FILES for phrasing in phrasings(name)]
 
 

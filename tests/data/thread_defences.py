@@ -185,8 +185,8 @@ def pipes(tables: Tables) -> Iterator[str]:
             yield f"{name}: hand-tight length is not that of {name[:-1]}"
         if name in TWINS:
             inch = next(r for r in tables["thread"] if r["size"] == f"{TWINS[name]} AB")
-            # the standard rounds to 0.01 or 0.05 mm and the pitch to 0.1 mm
-            for column, within in (("nominal_mm", 0.04), ("minor_mm", 0.02), ("pitch_mm", 0.065)):
+            # the standard rounds to 0.01 mm and the pitch to 0.1 mm
+            for column, within in (("nominal_mm", 0.006), ("minor_mm", 0.006), ("pitch_mm", 0.051)):
                 if abs(row[column] - inch[column]) > within:
                     yield f"{name}: {column} {row[column]}, inch size {inch[column]}"
     for name, gauge in gauges.items():

@@ -99,6 +99,11 @@ def size_from_drive(store: sqlite3.Connection, kind: str, drive: Drive) -> str |
     """Return the thread size (`M8`, of a tube nut `M10x1`) that a drive is likeliest to mean."""
     if kind == "tube-nut" or drive.system in LIKELY_OF_SYSTEM:
         return LIKELY_TUBE.get(drive.id) or LIKELY_OF_SYSTEM.get(drive.system)
+    if drive.system == "triple-square":  # named by the thread that it came on
+        return drive.size
+    # a pin in the recess or a second hexagon over the first changes nothing of the head
+    plain = drive.id.removesuffix("-tamper").replace("12pt-", "AF-")
+    drive = one(store, Drive, id=plain) or drive
     found = _likeliest(many(store, Head, drive=drive.id), kind)
     if found:
         return found.size

@@ -5,7 +5,14 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fastkit.errors import NotHeld
-from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
+from fastkit.records.drive import (
+    Drive,
+    DrivePin,
+    DriveSystem,
+    DriveTorque,
+    KeyArm,
+    WrenchOpening,
+)
 from fastkit.records.friction import Friction
 from fastkit.records.grade import (
     Grade,
@@ -73,6 +80,8 @@ def drive(store: sqlite3.Connection, key: str) -> list[Group]:
         Group("", ({**proof, **(_standing(weakest) if weakest else {})},)),
         Group("proof_torques", _rows(torques, "drive")),
         Group("key_arms", _rows([arms] if arms else [], "drive")),
+        Group("pin", _rows(many(store, DrivePin, drive=key), "drive")),
+        Group("wrench_opening", _rows(many(store, WrenchOpening, drive=key), "drive")),
         Group("heads", tuple(heads)),
     ]
 

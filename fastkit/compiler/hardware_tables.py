@@ -1,6 +1,7 @@
 """What the files of grades, heads, washers and other hardware hold beyond the first ones."""
 
 from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
+from fastkit.records.drive import DrivePin, WrenchOpening
 from fastkit.records.grade import GradeLimit, GradePair, Hardness, MarkStroke, NutRow
 from fastkit.records.hardware import Hardware, HardwareDim
 
@@ -65,6 +66,18 @@ HARDWARE: tuple[Spec, ...] = (
             "x2": Rule(low=-1, high=1),
             "y2": Rule(low=-1, high=1),
         },
+    ),
+    Spec(
+        "drive_pins.csv",
+        DrivePin,
+        ("drive",),
+        {"drive": ref("drive"), "hole_mm": POSITIVE},
+    ),
+    Spec(
+        "wrench_openings.csv",
+        WrenchOpening,
+        ("drive",),
+        {"drive": ref("drive"), "opening_min_in": POSITIVE, "opening_max_in": POSITIVE},
     ),
     Spec(
         "hardware.csv",

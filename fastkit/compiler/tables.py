@@ -115,7 +115,12 @@ SPECS: tuple[Spec, ...] = (
         ("drive", "tool"),
         {
             "drive": ref("drive"),
-            "tool": Rule(choices=("key", "bit", "blade", "open wrench", "ring wrench", "socket")),
+            "tool": Rule(
+                choices=(
+                    *("key", "bit", "blade", "open wrench", "ring wrench", "socket"),
+                    *("driving part", "socket square"),
+                )
+            ),
             "proof_torque_nm": POSITIVE,
         },
     ),

@@ -89,6 +89,14 @@ CROSS_H = (
     r"cross(?:[- ](?:head|recess))?)"
 )
 CROSS_Z = r"(?:system:cross-z|cross[- ](?:recess(?:ed)?[- ])?(?:type[- ])?z)"
+OTHER_GRADES = (  # ASTM, ISO 8839, stainless nuts
+    r"a193-b(?:7|8m?-[12])|a354-bd|a307|a325|a449|a490|a574|cu[1-7]|al[1-6]|ti[12]|pa66|"
+    r"nut-(?:[acf][1-8]-0?\d{2,3}|sae-[258])"
+)
+SPECIAL = (  # keys of drives that people name by trade words, which the aliases turn into keys
+    r"t\d{1,3}-tamper|hex-[\d.]{1,4}mm-tamper|five-lobe-p\d|triple-square-m\d{1,2}|12pt-\d{1,2}mm|"
+    r"spanner-\d{1,2}|one-way-\d{1,2}|driving-square-[\d.]{1,4}mm"
+)
 SQUARE = r"(?:system:square|square)(?: recess| drive| bit)?"
 NUMBERED = {"PH": CROSS_H, "PZ": CROSS_Z, "SQ": SQUARE}
 HEX = (
@@ -347,6 +355,17 @@ def _slot(match: re.Match[str]) -> tuple[Part, ...]:
     return (Part("drive", f"slot-{size}", match[0]),)
 
 
+def _other_grade(match: re.Match[str]) -> tuple[Part, ...]:
+    key = match["key"].upper()
+    return (Part("grade", key.replace("NUT-", "nut-"), match[0]),)
+
+
+def _special(match: re.Match[str]) -> tuple[Part, ...]:
+    """A key of the rarer drives, as it is written: T27-tamper, triple-square-M8, 12pt-13mm."""
+    key = re.sub(r"(?<=-)[mp](?=\d)|^t(?=\d)", lambda m: m[0].upper(), match["key"])
+    return (Part("drive", key, match[0]),)
+
+
 def _grade(match: re.Match[str]) -> tuple[Part, ...]:
     return (Part("grade", match["key"].upper().replace(" ", "-"), match[0]),)
 
@@ -427,6 +446,8 @@ def _rules() -> tuple[Rule, ...]:
         pattern = rf"(?:drive:)?{letters.lower()} ?#?-?(\d){UNITS}"
         made.append(Rule("psd", (letters.lower(),), pattern, build))
     made += [
+        Rule("gacnpt", (), rf"(?:grade:)?(?P<key>{OTHER_GRADES}){UNITS}", _other_grade),
+        Rule("dth1fso", ("-",), rf"(?:drive:)?(?P<key>{SPECIAL})", _special),
         Rule("td", (), rf"(?:drive:)?tx?[- ]?(\d{{1,3}}){UNITS}", _key("drive", "T", 1, 100)),
         Rule("ed", (), rf"(?:drive:)?e[- ]?(\d{{1,2}}){UNITS}", _key("drive", "E", 4, 44)),
         Rule(

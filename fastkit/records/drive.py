@@ -23,7 +23,7 @@ class Drive(NamedTuple):
     TABLE = "drive"
 
     id: str  # T20, E8, PH2, PZ2, SQ2, hex-5mm, hex-7/32in, AF-13mm, slot-6.5x1.2
-    # hexalobular, external-hexalobular, hex-socket, hexagon, cross-h, cross-z, square, slot
+    # hexalobular, external-hexalobular, hex-socket, hexagon, cross-h, cross-z, square, slot …
     system: str
     size: str
     external: int  # 1: driven from outside
@@ -61,6 +61,31 @@ class KeyArm(NamedTuple):
     drive: str
     short_arm_mm: float
     long_arm_mm: float
+    source: str
+    locator: str
+    checked: str
+
+
+class DrivePin(NamedTuple):
+    """Hole that a tool needs for the pin in a tamper-resistant recess."""
+
+    TABLE = "drive_pin"
+
+    drive: str
+    hole_mm: float
+    source: str
+    locator: str
+    checked: str
+
+
+class WrenchOpening(NamedTuple):
+    """Limits of the opening of a wrench for an inch hexagon."""
+
+    TABLE = "wrench_opening"
+
+    drive: str
+    opening_min_in: float
+    opening_max_in: float
     source: str
     locator: str
     checked: str

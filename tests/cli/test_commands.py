@@ -87,7 +87,7 @@ def test_show_says_where_each_value_stands():
 
 def test_show_marks_memory_and_practice():
     assert "[1 practice]" in run("show", "method:weld-nut").stdout
-    assert "[1 memory]" in run("show", "system:square").stdout
+    assert "[1 memory]" in run("show", "drive:triple-square-M8").stdout
 
 
 def test_show_of_what_is_not_held():

@@ -27,6 +27,7 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     "nut_row": ("grade", "style", "series", "size_from_mm"),
     **{"key_arm": ("drive",), "drive_torque": ("drive", "tool")},
     "hardware_dim": ("hardware", "dimension"),
+    "wrench_opening": ("drive",),
     "set_screw_torque": ("size", "grade"),
 }
 IN_INCHES = {"nominal_in": "nominal_mm", "core_in": "minor_mm"}  # others by their names
@@ -132,7 +133,7 @@ def drives(tables: Tables) -> Iterator[str]:
             if abs(flats - nominal) > 0.0006:
                 yield f"{name}: {flats} across flats"
             low, high = row["across_flats_min_mm"], row["across_flats_max_mm"]
-            if low and not (0.95 * nominal < low < high <= 1.02 * nominal):
+            if low and not (0.94 * nominal < low < high <= 1.02 * nominal):
                 yield f"{name}: key {low} to {high}"
         if row["system"] == "slot":
             width, thick = map(float, name.removeprefix("slot-").split("x"))
@@ -142,7 +143,7 @@ def drives(tables: Tables) -> Iterator[str]:
             ratio = row["across_valleys_mm"] / row["across_points_mm"]
             if not 0.708 < ratio < 0.733:
                 yield f"{name}: B/A {ratio:.3f}"
-    for system in ("hexalobular", "external-hexalobular", "square", "cross-h"):
+    for system in ("hexalobular", "external-hexalobular", "square", "cross-h", "cross-z"):
         group = [row for row in tables["drive"] if row["system"] == system]
         for row in group:
             row["n"] = float(re.sub(r"\D", "", row["id"])) + 1

@@ -37,7 +37,7 @@ BENDS = {"": (0.062, 0.13, 0.43), "ASME B18.21.1 tooth": (0.12, 0.13, 0.43)}
 
 def grade_of(table: tuple[tuple[float, float], ...], size: float) -> float:
     """The tolerance of a nominal size."""
-    return next(tolerance for most, tolerance in table if size <= most)
+    return next((tolerance for most, tolerance in table if size <= most), 9.0)
 
 
 def least_flats(flats: float, thread: float, form: str) -> float:
@@ -250,6 +250,42 @@ def points(tables: Tables) -> Iterator[str]:
             yield f"{row['hardware']}: not the point of the flat one"
 
 
+def pins(tables: Tables) -> Iterator[str]:
+    """Holes for a pin that do not fit in their recess; a bored bit that carries another share."""
+    drives = {row["id"]: row for row in tables["drive"]}
+    plain = {row["drive"]: row["proof_torque_nm"] for row in tables["drive_torque"]}
+    hole = {row["drive"]: row["hole_mm"] for row in tables["drive_pin"]}
+    for name, size in hole.items():
+        core = drives[name]["across_valleys_mm"] or drives[name]["across_flats_mm"]
+        if not 0.34 * core < size < 0.68 * core:
+            yield f"{name}: hole {size} in {core}"
+        own = plain.get(name)
+        if own is not None:
+            expected = plain[name.removesuffix("-tamper")] * (1 - (size / core) ** 4)
+            if abs(own - expected) > 0.006 * expected:
+                yield f"{name}: {own} N·m, by its bore {expected:.3g}"
+
+
+def squares(tables: Tables) -> Iterator[str]:
+    """Driving squares whose limits or torques do not grow with the size."""
+    rows = [row for row in tables["drive"] if row["system"] == "driving-square"]
+    limits = {(row["drive"], row["tool"]): row["proof_torque_nm"] for row in tables["drive_torque"]}
+    for row in rows:
+        nominal = float(row["size"].removesuffix(" mm"))
+        low, high = row["across_flats_min_mm"], row["across_flats_max_mm"]
+        inch = min((6.35, 9.525, 12.7, 19.05, 25.4), key=lambda size: abs(size - nominal))
+        if abs(high - inch) > 0.006 or not 0.08 < high - low < 0.135:
+            yield f"{row['id']}: {low} to {high}"
+        part, square = (limits[row["id"], tool] for tool in ("driving part", "socket square"))
+        if not 1.08 < square / part < 1.13:
+            yield f"{row['id']}: {part} and {square} N·m"
+    for small, large in pairwise(rows):
+        ratio = large["across_flats_max_mm"] / small["across_flats_max_mm"]
+        step = limits[large["id"], "driving part"] / limits[small["id"], "driving part"]
+        if not ratio**1.85 < step < ratio**3.3:
+            yield f"{large['id']}: {step:.2f} of the next smaller"
+
+
 HARDWARE_DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
-    *(hexagons, caps, nuts, washers, rings, points),
+    *(hexagons, caps, nuts, washers, rings, points, pins, squares),
 )

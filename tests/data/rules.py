@@ -33,7 +33,8 @@ WHOLE_FLATS = 21  # mm; from here up the bearing face is a share of the flats
 
 def tolerance(grade: int, size_mm: float) -> float:
     """Standard tolerance of a grade at a size, both in mm (ISO 286-1)."""
-    return next(width for limit, width in zip(RANGES, IT[grade], strict=True) if size_mm <= limit)
+    widths = zip(RANGES, IT[grade], strict=True)
+    return next((width for limit, width in widths if size_mm <= limit), 9.0)
 
 
 def least_flats(flats_mm: float) -> tuple[float, ...]:
@@ -80,6 +81,19 @@ def drive(row: Row, tables: Tables) -> Iterator[Rule]:
             width = 0.02 if nominal == 1.5 else tolerance(10 if nominal <= 10 else 11, nominal)
             yield "across_flats_max_mm", (nominal,), 0.0006
             yield "across_flats_min_mm", (nominal - width,), 0.0025
+        if row["system"] == "hexagon" and sized[2] == "mm":  # ISO 4759-1, product grade A
+            least = least_flats(nominal)[0]
+            yield "across_flats_min_mm", (least,), 0.0006
+            yield "across_flats_max_mm", (nominal,), 0.0006
+            yield "across_points_mm", (1.13 * least,), 0.0051
+    elif double := re.fullmatch(r"12pt-(.+)mm", name):
+        yield "across_flats_mm", (float(double[1]),), 0.0
+    elif name.endswith("-tamper"):  # the plain recess with a pin
+        plain = next(d for d in tables["drive"] if d["id"] == name.removesuffix("-tamper"))
+        for column in ("points", "valleys", "flats", "flats_min", "flats_max"):
+            value = plain[f"across_{column}_mm"]
+            if value is not None:
+                yield f"across_{column}_mm", (value,), 0.0
     elif blade := re.fullmatch(r"slot-(.+)x(.+)", name):
         yield "across_points_mm", (float(blade[1]),), 0.0
         yield "across_flats_mm", (float(blade[2]),), 0.0
@@ -114,14 +128,32 @@ def drive_torque(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "proof_torque_nm", (torque,), 0.04 * torque + 0.05
 
 
+def wrench_opening(row: Row, tables: Tables) -> Iterator[Rule]:
+    """ASME B18.2.2: least opening 1.005 W + 0.001 in, greatest 1.01 W + 0.005 in."""
+    width = float(inches(row["drive"].removeprefix("AF-").removesuffix("in")))
+    yield "opening_min_in", (1.005 * width + 0.001,), 0.00095
+    yield "opening_max_in", (1.01 * width + 0.005,), 0.00145
+
+
 def drive_system(row: Row, tables: Tables) -> Iterator[Rule]:
     """A tool fits again after a full turn divided by the corners that the name says."""
-    corners = [CORNERS[word] for word in row["id"].split("-") if word in CORNERS]
-    if corners:
-        yield "symmetry_deg", (360 / corners[0],), 0.0
+    counted = [CORNERS[word] for word in row["id"].split("-") if word in CORNERS]
+    if counted:
+        yield "symmetry_deg", (360 / counted[0],), 0.0
 
 
-CORNERS = {"hexalobular": 6, "cross": 4, "square": 4, "slot": 2, "hex": 6, "hexagon": 6}
+CORNERS = {
+    "five": 5,
+    "triple": 12,
+    "twelve": 12,
+    "spanner": 2,
+    "hexalobular": 6,
+    "cross": 4,
+    "square": 4,
+    "slot": 2,
+    "hex": 6,
+    "hexagon": 6,
+}
 
 
 def washer(row: Row, tables: Tables) -> Iterator[Rule]:
@@ -143,6 +175,7 @@ RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "thread_limit": thread_limit,
     "drive_torque": drive_torque,
     "drive_system": drive_system,
+    "wrench_opening": wrench_opening,
     "washer": washer,
     "friction": friction,
 }

@@ -21,6 +21,7 @@ COMPARED = {
     "drive_system": {"id", "title", "external"},
     "drive": {"id", "system", "size", "external", "symmetry_deg"},
     "drive_torque": {"drive", "tool"},
+    "wrench_opening": {"drive"},
     "key_arm": {"drive"},
     "set_screw_torque": {"size", "grade"},
     "head": {"id", "standard", "form", "size"},

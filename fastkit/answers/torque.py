@@ -5,7 +5,14 @@ from math import isfinite
 from typing import Any, NamedTuple
 
 from fastkit.answers.refused import Refusal, of_family, refusal
-from fastkit.answers.torque_more import by_hand, judged, makers, scale_reading, turned
+from fastkit.answers.torque_more import (
+    by_hand,
+    judged,
+    loosening,
+    makers,
+    scale_reading,
+    turned,
+)
 from fastkit.answers.torque_parts import (
     Parts,
     Used,
@@ -37,7 +44,9 @@ class TorqueAnswer(NamedTuple):
     Units stand in the names. `torque_nm` is what to set: the highest mark of a wrench's scale
     inside the window. `preload_min_n` is what the lowest setting still gives, `preload_max_n` what
     the highest may give, `preload_n` that of `torque_nm` at the middle friction, `guaranteed_n`
-    what `torque_nm` gives at the worst. `limits` come lowest first.
+    what `torque_nm` gives at the worst. `limits` come lowest first. `loosening_nm` is what it
+    takes to turn it loose again while nothing has rusted or bonded, and `loses_loosening` the part
+    that would give way before.
     """
 
     thread: str
@@ -69,6 +78,8 @@ class TorqueAnswer(NamedTuple):
     breaking_torque_nm: float | None = None
     breaking_torque_is_estimate: bool | None = None
     nut_factor: float | None = None
+    loosening_nm: float | None = None
+    loses_loosening: str | None = None
     wrench_setting_nm: float | None = None
     by_hand: Numbers | None = None
     angle: Numbers | None = None
@@ -202,6 +213,7 @@ def torque(
         reading = scale_reading(setting, adapter_mm, wrench_length_mm, adapter_angle_deg)
         answer = answer._replace(
             wrench_setting_nm=reading,
+            **loosening(joint, parts, setting),
             by_hand=by_hand(setting, adapter_mm, wrench_length_mm, reading),
             set=None if set_nm is None else judged(joint, set_nm),
             maker=None if maker_nm is None else makers(joint, maker_nm),

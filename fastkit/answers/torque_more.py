@@ -4,8 +4,10 @@ from typing import Any
 
 from fastkit.answers.torque_parts import Parts
 from fastkit.errors import Misuse
+from fastkit.joint.breakaway import breakaway_torque, loser
+from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.stretch import Stretch, by_angle, stretch
-from fastkit.joint.window import Joint, clamp_of, reached, window
+from fastkit.joint.window import Joint, clamp_of, frictions, reached, window
 from fastkit.mechanics.tightening import wrench_setting
 from fastkit.mechanics.wrench import pull, weight_of
 
@@ -41,6 +43,28 @@ def by_hand(
     at_grip = setting_nm if adapter_mm is None or reading_nm is None else reading_nm
     force = pull(at_grip * 1000, arm)
     return {"at_mm": arm, "pull_n": force, "pull_kg": weight_of(force)}
+
+
+def loosening(joint: Joint, parts: Parts, setting_nm: float) -> Numbers:
+    """
+    What turns it loose again: the preload of the middle friction, friction of rest at the highest.
+
+    That rest rubs as the highest of the range does is practice.
+    """
+    mu, under = frictions(joint)[2]
+    needed = breakaway_torque(
+        joint.thread,
+        reached(joint, setting_nm * 1000)[1].preload_n,
+        mu,
+        under,
+        joint.seat.d_km_mm,
+        prevailing_nmm=joint.prevailing_nmm,
+        cone_half_angle_deg=joint.seat.cone_half_angle_deg,
+    ).total
+    carry = {"shank": breaking_torque(parts.thread, parts.strength)}
+    if joint.drive_nmm is not None:
+        carry["drive"] = joint.drive_nmm
+    return {"loosening_nm": needed / 1000, "loses_loosening": loser(needed, carry)}
 
 
 def judged(joint: Joint, setting_nm: float) -> Numbers:

@@ -267,6 +267,14 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
             f"({figures(hand['pull_kg'])} kg) at the handle, {hand['at_mm']:g} mm out.",
             columns,
         )
+    if answer.loosening_nm is not None and not answer.empty:
+        loses = answer.loses_loosening
+        more = f"; {WEAKEST[loses]} before" if loses else ""
+        yield from wrap(
+            f"Loosens again at about {_both(answer.loosening_nm)} while nothing has rusted or "
+            f"bonded (practice){more}.",
+            columns,
+        )
     if answer.set:
         yield from _setting(answer.set, columns)
     if answer.angle:

@@ -1,5 +1,6 @@
 """What it takes to start a thread turning loose."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from fastkit.mechanics.bounds import within
@@ -68,3 +69,20 @@ def breakaway_torque(
         cone_half_angle_deg,
     )
     return Breakaway(-held * helix, held * flank, held * head, bonds_nmm, prevailing_nmm)
+
+
+def loser(required_nmm: float, capacities_nmm: Mapping[str, float]) -> str | None:
+    """
+    The part that gives way before the thread turns loose.
+
+    Args:
+        required_nmm: Loosening torque [N·mm].
+        capacities_nmm: What each part carries [N·mm]: shank, drive, and whatever else is loaded.
+
+    Returns:
+        The weakest part where it carries less than is required; None where all of them hold.
+    """
+    weakest = min(capacities_nmm, key=lambda part: capacities_nmm[part], default=None)
+    if weakest is None or capacities_nmm[weakest] >= required_nmm:
+        return None
+    return weakest

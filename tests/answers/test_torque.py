@@ -249,6 +249,15 @@ def test_pull_at_the_handle(store):
     assert answer.by_hand["pull_n"] == pytest.approx(2 * longer.by_hand["pull_n"])
 
 
+def test_what_turns_it_loose_again(store):
+    """The sum with the helix turned, by hand; without friction scatter below the setting."""
+    answer = torque("M8", "8.8", mu=0.12, store=store)
+    arms = (-1.25 / 6.2832 + 0.57735 * 0.12 * 7.188 + 0.12 * 10.315 / 2) * answer.preload_n
+
+    assert arms / 1000 == pytest.approx(answer.loosening_nm, rel=1e-3)
+    assert answer.loosening_nm < answer.torque_nm and answer.loses_loosening is None
+
+
 def test_angle_from_snug(store):
     """The gain follows the compliances; a large angle passes yield and stays there."""
     small = torque("M10", "8.8", set_nm=10, angle_deg=10, grip_mm=30, store=store).angle

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from fastkit.joint.breakaway import breakaway_torque
+from fastkit.joint.breakaway import breakaway_torque, loser
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed, torsion_ratio
 from fastkit.joint.choice import fits, head_of, strength_at
 from fastkit.joint.opening import of_class, openings, stretched
@@ -358,6 +358,15 @@ def test_breakaway_without_a_head_has_no_preload(force, mu, bonds, prevailing):
         force * (arm(M8._replace(seat=Seat(11.6, 9.0, 90.0, "")), mu) - 2 * 1.25 / 6.2831853),
         abs=1e-4,
     )
+
+
+@pytest.mark.parametrize(
+    ("required", "part"), [(29.0, None), (30.0, None), (30.1, "drive"), (99.0, "drive")]
+)
+def test_who_loses(required, part):
+    """The weakest, on both sides of what it carries; nobody where nothing is loaded."""
+    assert part == loser(required, {"shank": 33.0, "drive": 30.0})
+    assert loser(required, {}) is None
 
 
 def test_seats():

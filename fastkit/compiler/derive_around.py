@@ -131,7 +131,7 @@ def _pairs(tables: Tables) -> Iterator[Cells]:
 
 
 def _drills(tables: Tables) -> Iterator[Cells]:
-    """Largest drill for each purpose that leaves its wall, in steps of 0.1 mm, by thread."""
+    """Largest drill for each purpose that leaves its wall, or that of the largest extractor."""
     shares: list[Cells] = [row.cells for row in tables.get("drill_share", ())]
     extractors: list[Cells] = [row.cells for row in tables.get("spiral_extractor", ())]
     for row in tables.get("thread", ()):
@@ -144,10 +144,12 @@ def _drills(tables: Tables) -> Iterator[Cells]:
                 continue
             spiral = share["purpose"] == "spiral-extractor"
             fits = [e for e in extractors if spiral and e["drill_mm"] <= drill]
+            extractor = max(fits, key=lambda e: e["drill_mm"]) if fits else None
+            drill = round(extractor["drill_mm"], 2) if extractor else drill
             yield {
                 "thread": thread["id"],
                 "purpose": share["purpose"],
                 "drill_mm": drill,
                 "wall_mm": round((root - drill) / 2, 2),
-                "extractor": max(fits, key=lambda e: e["drill_mm"])["id"] if fits else None,
+                "extractor": extractor["id"] if extractor else None,
             }

@@ -33,7 +33,7 @@ class SpiralExtractor(NamedTuple):
 
 
 class DrillOut(NamedTuple):
-    """Largest drill for one purpose in one thread, computed from the shares."""
+    """Largest drill for one purpose in one thread; that of the extractor where one fits."""
 
     TABLE = "drill_out"
 

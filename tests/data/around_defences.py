@@ -861,7 +861,7 @@ def drills(tables: Tables) -> Iterator[str]:
             yield f"{row['thread']} {row['purpose']}: {row['drill_mm']}"
         if row["wall_mm"] < rule["wall_min_mm"] - 0.006:
             yield f"{row['thread']} {row['purpose']}: wall {row['wall_mm']}"
-        if row["extractor"] and spiral[row["extractor"]]["drill_mm"] > row["drill_mm"]:
+        if row["extractor"] and abs(spiral[row["extractor"]]["drill_mm"] - row["drill_mm"]) > 0.006:
             yield f"{row['thread']}: {row['extractor']} does not fit"
     sizes = list(spiral.values())
     for small, large in pairwise(sizes):

@@ -114,13 +114,12 @@ def test_units_are_made_by_hand_too() -> None:
 
 
 def test_broken_bolts_keep_a_wall() -> None:
-    """M8 has a root of 6.466 mm: 0.70 of it is 4.5 mm, and extractor 3 (5/32 in) goes in."""
-    row = next(
-        r for r in tables()["drill_out"]
-        if (r["thread"], r["purpose"]) == ("M8x1.25", "spiral-extractor")
-    )  # fmt: skip
-    assert (4.5, "spiral-3") == (row["drill_mm"], row["extractor"])
-    assert 0.98 == pytest.approx((6.466 - 4.5) / 2, abs=0.005) == row["wall_mm"]
+    """M8 has a root of 6.466 mm: 0.70 of it is 4.5 mm; extractor 3 (5/32 in, 3.97 mm) fits."""
+    held = {r["purpose"]: r for r in tables()["drill_out"] if r["thread"] == "M8x1.25"}
+    left, spiral = held["left-hand-drill"], held["spiral-extractor"]
+    assert (4.5, 0.98) == (left["drill_mm"], left["wall_mm"])
+    assert (3.97, 1.25) == (spiral["drill_mm"], spiral["wall_mm"])
+    assert "spiral-3" == spiral["extractor"]
 
 
 def test_an_alias_leads_to_one_entry() -> None:

@@ -12,6 +12,10 @@ HEX_IN_HEX_MM = 0.35
 SOCKET_ON_HEX_MM = 0.8
 HEX_IN_LOBES_MM = 0.25
 PRESS_MM = 0.1  # interference up to this goes in by hand or a light tap
+LOOSE_MM = 0.3  # a tool with more play than this turns in the drive or rounds it
+SNUG_MM = 0.1  # play up to this: it carries nearly as the drive's own size does
+CROSS_MM = 1.2  # wing widths of neighbouring cross sizes differ by about a millimetre
+SQUARE_IN_HEX = 3**0.5 - 1  # side of the largest square in a hexagon, of its width across flats
 
 
 class NearFit(NamedTuple):
@@ -38,6 +42,68 @@ def near_fits(worn: Drive, drives: Iterable[Drive]) -> tuple[NearFit, ...]:
         if play is not None:
             found.append(NearFit(drive.id, play, "by hand" if play > -PRESS_MM else "hammered"))
     return tuple(sorted(found, key=lambda fit: (abs(fit.play_mm + PRESS_MM), fit.drive)))
+
+
+def beside(sound: Drive, drives: Iterable[Drive]) -> tuple[NearFit, ...]:
+    """
+    Return every tool that lies within hundredths of a drive, the closest first.
+
+    Besides what bites: what goes in or on with little play (the inch size beside the metric one),
+    neighbouring cross sizes by their wing width, blades by their thickness, a square on its
+    corners in a hexagon, a hexagon socket on the points of an external hexalobular head.
+    """
+    found = []
+    for drive in drives:
+        if drive.id == sound.id:
+            continue
+        play = _play(sound, drive)
+        if play is None:
+            play = _close(sound, drive)
+        if play is not None:
+            found.append(NearFit(drive.id, play, _how(sound, drive, play)))
+    return tuple(sorted(found, key=lambda fit: (abs(fit.play_mm), fit.drive)))
+
+
+def _how(sound: Drive, tool: Drive, play: float) -> str:
+    if "cross" in sound.system:
+        return "by hand, pressed hard" if play >= 0 else "hammered, for a worn recess"
+    if play > SNUG_MM:
+        return "by hand, rocks: no hard pull"
+    if play >= 0:
+        return "by hand"
+    if sound.system != tool.system or play < -PRESS_MM:
+        return "tapped, for a worn drive" if play > -PRESS_MM else "hammered, for a worn drive"
+    return "by hand where the drive is worn, else not at all"
+
+
+def _close(sound: Drive, tool: Drive) -> float | None:
+    """Return the play of a tool that goes in or on without biting, None where it does not."""
+    pair = sound.system, tool.system
+    size, other = sound.across_flats_mm, tool.across_flats_mm
+    points, tips = sound.across_points_mm, tool.across_points_mm
+    play: float | None = None
+    least = 0.0
+    if pair in (("hex-socket", "hex-socket"), ("square", "square")) and size and other:
+        play = size - other
+    elif pair == ("hexagon", "hexagon") and size and other:
+        play = other - size
+    elif pair == ("hexalobular", "hex-socket") and points and other:
+        if other > (sound.across_valleys_mm or points):  # else it turns between the lobes
+            play = points - other / COS30
+    elif pair == ("hexalobular", "hexalobular") and points and tips:
+        if tips > (sound.across_valleys_mm or points):
+            play, least = points - tips, -HEX_IN_LOBES_MM
+    elif pair == ("hex-socket", "square") and size and other:
+        play, least = size * SQUARE_IN_HEX - other, -HEX_IN_LOBES_MM
+    elif pair == ("external-hexalobular", "hexagon") and points and other:
+        if other < points:  # else it turns round the points
+            play, least = other / COS30 - points, -HEX_IN_LOBES_MM
+    elif pair == ("slot", "slot") and size and other and points and tips:
+        play = size - other if tips <= points * 1.2 else None  # the blade's ends stay in the head
+    elif "cross" in sound.system and "cross" in tool.system and sound.wing_mm and tool.wing_mm:
+        play = sound.wing_mm - tool.wing_mm
+        return play if -CROSS_MM <= play <= LOOSE_MM else None
+    return play if play is not None and least <= play <= LOOSE_MM else None
 
 
 def _play(worn: Drive, tool: Drive) -> float | None:

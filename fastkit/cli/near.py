@@ -1,0 +1,50 @@
+"""`fastkit near`."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import click
+
+from fastkit.answers.near import NearAnswer, near
+from fastkit.cli.output import answering, emit, wrap
+from fastkit.notation.units import show_nm
+
+EMPTY: dict[str, Any] = {"size": None, "fits": []}
+
+
+def screen(answer: NearAnswer, columns: int) -> Iterator[str]:
+    """Yield a line for each tool: play or interference, how it goes on, what it carries."""
+    if not answer.fits:
+        yield from wrap(f"No other tool lies near {answer.size}.", columns)
+        return
+    yield from wrap(f"near {answer.size}", columns)
+    for fit in answer.fits:
+        name = fit.id.partition(":")[2]
+        gap = f"{abs(fit.play_mm):.2f} mm ({abs(fit.play_mm) / 25.4:.3f} in)"
+        play = f"{gap} {'play' if fit.play_mm >= 0 else 'over'}"
+        holds = ""
+        if fit.proof_torque_nm is not None:
+            holds = f"; its own size is proved to {show_nm(1000 * fit.proof_torque_nm)}"
+        yield from wrap(f"{play}; {fit.how}{holds}", columns, f"  {name:<14}", " " * 16)
+    yield from wrap(
+        "A near fit carries less than the drive's own size. A bit struck with a hammer can "
+        "splinter: eyes covered. How each goes on is workshop judgement.",
+        columns,
+    )
+
+
+@click.command()
+@click.argument("size")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+@click.pass_context
+def command(ctx: click.Context, /, size: str, as_json: bool) -> None:
+    """
+    Which bits, keys and sockets of any system lie within hundredths of SIZE.
+
+    SIZE is a drive as you would name it: T30, hex-5mm, AF-13mm, PH2, 7/32in.
+    """
+    with answering(as_json, EMPTY):
+        answer = near(size)
+    emit(answer.document(), as_json, lambda columns: list(screen(answer, columns)))
+    if not answer.fits:
+        ctx.exit(1)

@@ -1,6 +1,7 @@
 """Is this installation sound: the compiled file, its links, its age, how far rows are checked."""
 
 import sqlite3
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -37,16 +38,30 @@ class Shares(NamedTuple):
 
     Rows of words (`WORDS`) hold no value and are counted apart. The other rows are facts: those
     that a publication prints stand in `published` by state, workshop judgement in `judgement`.
+    `numbers` are the published facts that hold a number, by state; the others say what they say
+    in words, as marks and pairs of grades do.
     """
 
     words: int
     published: dict[str, int]
+    numbers: dict[str, int]
     judgement: int
 
-    def share(self, *states: str, of_all: bool = False) -> float:
-        """Rows in these states over the published facts, or over all facts, judgement included."""
-        total = sum(self.published.values()) + (self.judgement if of_all else 0)
-        return sum(self.published[state] for state in states) / max(total, 1)
+    def share(self, *states: str) -> float:
+        """Rows in these states over the published facts."""
+        return _share(self.published, states)
+
+    def share_of_numbers(self, *states: str) -> float:
+        """Rows in these states over the published facts that hold a number."""
+        return _share(self.numbers, states)
+
+    def share_of_all(self, *states: str) -> float:
+        """Rows in these states over all facts, judgement included."""
+        return _share({**self.published, "judgement": self.judgement}, states)
+
+
+def _share(counts: Mapping[str, int], states: Iterable[str]) -> float:
+    return sum(counts[state] for state in states) / max(sum(counts.values()), 1)
 
 
 class MemoryRow(NamedTuple):
@@ -129,22 +144,32 @@ def _by_state(store: sqlite3.Connection) -> dict[str, int]:
     return counts
 
 
-def _states(store: sqlite3.Connection, table: str) -> list[tuple[str, int]]:
-    sql = f'SELECT checked, count(*) FROM "{table}" GROUP BY checked'
+def _states(store: sqlite3.Connection, table: str, where: str = "1") -> list[tuple[str, int]]:
+    sql = f'SELECT checked, count(*) FROM "{table}" WHERE {where} GROUP BY checked'
     return [(str(state), int(number)) for state, number in files.query(store, sql)]
 
 
 def shares(*, store: sqlite3.Connection | None = None) -> Shares:
     """How far the hand-kept facts are checked, words counted apart."""
     held_by = store or files.connect()
-    words, published = 0, dict.fromkeys(STATES, 0)
+    words, published, numbers = 0, dict.fromkeys(STATES, 0), dict.fromkeys(STATES, 0)
     for table in checked_tables(held_by):
+        if table in WORDS:
+            words += sum(number for _, number in _states(held_by, table))
+            continue
         for state, number in _states(held_by, table):
-            if table in WORDS:
-                words += number
-            else:
-                published[state] = published.get(state, 0) + number
-    return Shares(words, published, published.pop("judgement"))
+            published[state] += number
+        for state, number in _states(held_by, table, _holds_a_number(held_by, table)):
+            numbers[state] += number
+    del numbers["judgement"]
+    return Shares(words, published, numbers, published.pop("judgement"))
+
+
+def _holds_a_number(store: sqlite3.Connection, table: str) -> str:
+    """SQL for: some column of the row holds a measured number; flags and counts are integers."""
+    sql = "SELECT name FROM pragma_table_info(?) WHERE type = 'REAL'"
+    columns = [f'"{row[0]}" IS NOT NULL' for row in files.query(store, sql, (table,))]
+    return " OR ".join(columns) or "0"
 
 
 def memory_rows(*, store: sqlite3.Connection | None = None) -> tuple[MemoryRow, ...]:

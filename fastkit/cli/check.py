@@ -53,13 +53,14 @@ def _share_lines(found: Shares) -> Iterator[str]:
     yield f"  published facts     {total:6}"
     for state, count in found.published.items():
         yield f"    {state:<18}{count:6}  {100 * count / max(total, 1):5.1f} %"
+    yield f"  of them with a number {sum(found.numbers.values()):4}"
     yield ""
+    yield f"{'share of published':<24}numbers    facts    and judgement"
     for said, states in (
         ("recomputed or compared", ("formula", "outside")),
         ("from memory", ("memory",)),
     ):
-        published, every = found.share(*states), found.share(*states, of_all=True)
         yield (
-            f"{said}: {100 * published:.1f} % of the published facts, "
-            f"{100 * every:.1f} % with judgement"
+            f"  {said:<22}{100 * found.share_of_numbers(*states):5.1f} %  "
+            f"{100 * found.share(*states):5.1f} %  {100 * found.share_of_all(*states):5.1f} %"
         )

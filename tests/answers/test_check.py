@@ -109,12 +109,26 @@ def test_words_and_errata_are_no_facts(store):
     assert words == shares(store=store).words
 
 
-def test_a_share_is_of_the_published_facts_or_of_all():
-    found = Shares(7, {"formula": 1, "outside": 2, "copied": 4, "memory": 1}, 8)
+def test_a_share_is_of_numbers_of_facts_or_of_all():
+    found = Shares(
+        words=7,
+        published={"formula": 1, "outside": 2, "copied": 4, "memory": 1},
+        numbers={"formula": 1, "outside": 2, "copied": 2, "memory": 0},
+        judgement=8,
+    )
 
+    assert 3 / 5 == found.share_of_numbers("formula", "outside")
     assert 3 / 8 == found.share("formula", "outside")
-    assert 3 / 16 == found.share("formula", "outside", of_all=True)
-    assert 0 == Shares(0, {"memory": 0}, 0).share("memory")
+    assert 3 / 16 == found.share_of_all("formula", "outside")
+    assert 0 == Shares(0, {"memory": 0}, {"memory": 0}, 0).share("memory")
+
+
+def test_numbers_are_some_of_the_facts(store):
+    found = shares(store=store)
+
+    assert all(found.numbers[state] <= number for state, number in found.published.items())
+    assert found.numbers.keys() == found.published.keys()
+    assert 0 < sum(found.numbers.values()) < sum(found.published.values())
 
 
 def test_each_row_from_memory_is_listed(store, database):

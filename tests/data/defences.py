@@ -28,7 +28,7 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     **{"key_arm": ("drive",), "drive_torque": ("drive", "tool")},
     "hardware_dim": ("hardware", "dimension"),
     "wrench_opening": ("drive",),
-    "set_screw_torque": ("size", "grade"),
+    **{"set_screw_torque": ("size", "grade"), "form_drill": ("thread", "thread_pct")},
 }
 IN_INCHES = {"nominal_in": "nominal_mm", "core_in": "minor_mm"}  # others by their names
 

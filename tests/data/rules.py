@@ -121,6 +121,13 @@ def thread_limit(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "max_mm", (basic + 1.25 * p / 16,), 0.0016
 
 
+def form_drill(row: Row, tables: Tables) -> Iterator[Rule]:
+    """The hole for forming, as makers of taps print: d - 0.0068 P times the per cent of thread."""
+    thread = next(t for t in tables["thread"] if t["id"] == row["thread"])
+    share = 0.0068 * row["thread_pct"]
+    yield "drill_mm", (thread["nominal_mm"] - share * thread["pitch_mm"],), 0.012
+
+
 def drive_torque(row: Row, tables: Tables) -> Iterator[Rule]:
     """ISO 2380-1: a blade of width b and thickness a is tested with b times a squared, N·m."""
     if row["tool"] == "blade" and (blade := re.fullmatch(r"slot-(.+)x(.+)", row["drive"])):
@@ -173,6 +180,7 @@ RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "drive": drive,
     "tap_drill": tap_drill,
     "thread_limit": thread_limit,
+    "form_drill": form_drill,
     "drive_torque": drive_torque,
     "drive_system": drive_system,
     "wrench_opening": wrench_opening,

@@ -12,6 +12,7 @@ COMPARED = {
     "pipe_gauge": {"thread"},
     "thread_limit": {"thread", "tolerance", "side", "dimension"},
     "tap_drill": {"thread", "drill_name"},
+    "form_drill": {"thread", "thread_pct"},
     "clearance_hole": {"size"},
     "washer": {"id", "standard", "form", "size"},
     "hardware_dim": {"hardware", "dimension"},

@@ -3,10 +3,11 @@
 import sqlite3
 from collections.abc import Iterator
 
-from fastkit.answers.refused import SET_SCREW, TUBE, Refusal
+from fastkit.answers.refused import SET_SCREW, TAPER, TUBE, Refusal
 from fastkit.answers.torque_parts import Used, proof_torque
-from fastkit.notation.units import show_nm
+from fastkit.notation.units import show_mm, show_nm
 from fastkit.records.source import Source
+from fastkit.records.thread import PipeGauge, Thread
 from fastkit.records.tube import Tube, TubeTorque
 from fastkit.reference.lookup import many, one
 
@@ -52,8 +53,23 @@ def _values(
                 f"printed for {row.tube}: {low if low == high else f'{low} to {high}'}{note}",
                 _used(store, row.source, row.locator, row.checked, "tube nut"),
             )
+    if found is TAPER:
+        yield from _gauge(store, thread.strip().removeprefix("thread:").upper())
 
 
 def _used(store: sqlite3.Connection, key: str, locator: str, checked: str, of: str) -> Used:
     source = one(store, Source, id=key)
     return Used(key, source.title if source is not None else key, locator, checked, of)
+
+
+def _gauge(store: sqlite3.Connection, key: str) -> Iterator[tuple[str, Used]]:
+    """How far a taper thread goes in by hand: to its gauge plane, in length and turns."""
+    pipe, gauge = one(store, Thread, id=key), one(store, PipeGauge, thread=key)
+    if pipe is None or gauge is None:
+        return
+    turns = gauge.gauge_mm / pipe.pitch_mm
+    yield (
+        f"{key} is hand tight after about {show_mm(gauge.gauge_mm)}, {turns:.1f} turns: one that "
+        "goes in much further by hand is worn, small or another thread",
+        _used(store, gauge.source, gauge.locator, gauge.checked, "gauge plane"),
+    )

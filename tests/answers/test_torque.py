@@ -276,6 +276,20 @@ def test_angle_from_snug(store):
     )
 
 
+def test_nuts(store):
+    """The class paired with the bolt's, or the one named; a weaker one limits and can be lifted."""
+    plain = torque("M10", "8.8", store=store)
+    weak = torque("M10", "10.9", into="nut-5", clamp_n=20_000, store=store)
+
+    assert {"what": "nut", "value": "nut-8"} in plain.assumed
+    # ISO 898-2, class 8, M10: 50 500 N on 58 mm2
+    held = {limit["name"]: limit["preload_n"] for limit in plain.limits}
+    assert 50_500 == pytest.approx(held["nut-proof"], rel=0.01)
+    assert weak.empty and "nut-proof" == weak.limited_by
+    assert any("nut of a higher class" in way for way in weak.opens_it)
+    assert torque("M10", "8.8", into="nut", store=store).limits == plain.limits
+
+
 def test_a_higher_class_opens(store):
     """The weakest that does is named."""
     answer = torque("M8", "8.8", clamp_n=12_000, store=store)
@@ -377,6 +391,16 @@ def test_tube_nuts_get_what_is_printed(store):
     assert any("15 N·m (11.1 lb·ft)" in said for said in answer.published[:-1])
     assert "line wrench" in answer.published[-1]
     assert {"copied", "judgement"} <= {source.checked for source in answer.sources}
+
+
+def test_taper_threads_get_their_gauge_plane(store):
+    """ISO 7-1: R1/4 to 6.0 mm; ASME B1.20.1: 1/8-27 NPT hand-tight length 0.1615 in."""
+    metric = torque("R1/4", "8.8", store=store).published
+    inch = torque("thread:1/8-27-NPT", "8.8", store=store).published
+
+    assert "6 mm" in metric[0] and f"{6 / 25.4 * 19:.1f} turns" in metric[0]
+    assert "0.16 in" in inch[0] and f"{0.1615 * 27:.1f} turns" in inch[0]
+    assert "hand tight, then" in inch[-1]
 
 
 def test_m7_by_the_rule_of_the_standard_that_leaves_it_out(store):

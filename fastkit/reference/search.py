@@ -8,7 +8,7 @@ the cost grows with the language, not with the rows.
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
@@ -30,6 +30,7 @@ IDLE_WORDS = frozenset(("bolt", "bolts", "screw", "screws", "size", "thread", "t
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 DESIGNATION = 2.0  # weight of a designation against a word's 1
+MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
 SOURCE = 0.9  # a published source is seldom what is meant
 COMMON = 1_000  # entries; a word in more of them than this is not looked for by itself
@@ -100,7 +101,7 @@ def search(
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     slug = "-".join(cut(text))
     called = (*names.get(text.lower(), ()), *_held(store, [entry_id(k, slug) for k in KINDS]))
-    terms = [*_terms(store, parts)]
+    terms = [*_terms(store, parts, names)]
     pool = {entry.id: entry for entry in _entries(store, _candidates(terms, called))}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
     aliases = _aliases(store, pool)
@@ -140,9 +141,12 @@ def _rank(entry: Entry) -> tuple[int, int, int]:
     return kind, USUAL.index(grade) if grade in USUAL else len(USUAL), entry.place
 
 
-def _terms(store: sqlite3.Connection, parts: Iterable[Part]) -> Iterator[Term]:
+def _terms(
+    store: sqlite3.Connection, parts: Iterable[Part], names: Mapping[str, Sequence[str]]
+) -> Iterator[Term]:
     """What is asked for, part by part; words that ask for nothing left out."""
     tokens: list[str] = []
+    materials = {ids[0].lower(): alias for alias, ids in names.items() if ids[0][:6] == "grade:"}
     named = False
     for part in parts:
         ids = _ids(store, part)
@@ -152,7 +156,11 @@ def _terms(store: sqlite3.Connection, parts: Iterable[Part]) -> Iterator[Term]:
             held = dict.fromkeys(phrase for key in keys for phrase in (key, _size(part, key)))
             phrases = tuple(phrase for phrase in held if phrase)
             worth = 1.0 if part.kind != "thread" or thread_name(part.key).pitch is None else 0.6
-            yield Term(DESIGNATION, tuple(ids), phrases=phrases, size_worth=worth)
+            # "stainless" is a class of bolts, and a word of what else is made of it
+            spelt = [word for word in cut(materials.get(part.text, "")) if word not in IDLE_WORDS]
+            words = tuple((word, MATERIAL) for word in spelt)
+            phrases += tuple(word for word, _ in words)
+            yield Term(DESIGNATION, tuple(ids), words, phrases, worth)
         elif part.kind in {"thread", "drive", "grade"}:
             yield Term(DESIGNATION)
         else:
@@ -289,7 +297,8 @@ def _held_by(entry: Entry, term: Term) -> float:
         if best:
             return 1.0 - 0.02 * min(best)
         by_size = entry.kind == "head" and any(key.endswith(f"-{p}") for p in term.phrases)
-        return term.size_worth if by_size else 0.0
+        if by_size:
+            return term.size_worth
     return max((worth for word, worth in term.words if word in entry.words), default=0.0)
 
 

@@ -15,8 +15,10 @@ from fastkit.extraction.result import Assumption, Measure, Move, Reason, Weakest
 from fastkit.extraction.situation import Situation
 from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
+from fastkit.records.own import OwnTries
 from fastkit.reference.lookup import nearest
 from fastkit.reference.store import connect, query
+from fastkit.shopbook.place import there
 
 GOVERNS = (
     "The maker's specification governs. Brakes, steering, restraint, fuel, pressure: qualified "
@@ -86,6 +88,8 @@ class ExtractAnswer(NamedTuple):
     titles: Names
     variants: Mapping[tuple[str, str], str]
     governs: str
+    own: tuple[OwnTries, ...]  # the user's own attempts at this kind of seizure
+    own_said: tuple[str, ...]  # what is wrong with the own file
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -121,6 +125,7 @@ class ExtractAnswer(NamedTuple):
             "chance": self.chance,
             "stop_when": list(self.stop_when),
             "measure_next": self.measure_next and self.measure_next._asdict(),
+            "own": [row._asdict() for row in self.own],
             **extra,
         }
 
@@ -138,6 +143,7 @@ EMPTY: Mapping[str, Any] = {
     "chance": None,
     "stop_when": [],
     "measure_next": None,
+    "own": [],
 }
 
 
@@ -160,7 +166,8 @@ def extract(
     """
     store = store or connect()
     understood = understand(store, words, options)
-    facts = gather(store, understood.situation)
+    own, own_said = _own(understood.situation.seized)
+    facts = gather(store, understood.situation)._replace(own=own)
     found = plan(understood.situation, facts, understood.assumed)
     texts = _texts(store)
     titles = _titles(store)
@@ -194,7 +201,18 @@ def extract(
         titles,
         {(row.method, row.id): row.title for row in facts.variants},
         GOVERNS,
+        own,
+        own_said,
     )
+
+
+def _own(seized: str) -> tuple[tuple[OwnTries, ...], tuple[str, ...]]:
+    """Return what the own file says, which is opened only where there is one."""
+    if not there():
+        return (), ()
+    from fastkit.answers.learned import own_tries
+
+    return own_tries(seized)
 
 
 def situation_document(situation: Situation) -> dict[str, Any]:

@@ -5,12 +5,14 @@ Adding a code is one line: its sentence, with the place of each value and how it
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from fastkit.extraction.learned import PRIOR_ATTEMPTS
 from fastkit.extraction.result import Measure, Reason
 from fastkit.notation.units import figures, show_mm, show_nm
 from fastkit.reach.fit import Shortfall
+from fastkit.records.own import OwnTries
 
 Names = Mapping[str, str]  # entry id -> title
 
@@ -39,6 +41,7 @@ SENTENCES: Mapping[str, str] = {
     "weakest": "needs about {3:about} ({2:bare} to {4:bare}); the {0} holds {1:about}",
     "near_fit": "what bites: {0:drive}, {1:mm} over the size, {2}",
     "chance_time": "{0:pct} in {1:min}",
+    "own_tries": "your own {0} of {1}",
     "treats": "what it takes falls from about {1:about} to {2:about}",
     "keeps_open": "keeps {0} open",
     "due_first": "due first: {0:due}",
@@ -132,6 +135,19 @@ def show_minutes(minutes: float) -> str:
         return f"{whole} min"
     hours, rest = divmod(5 * round(minutes / 5), 60)
     return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def own_sentence(rows: Sequence[OwnTries], titles: Names, every: bool = False) -> str:
+    """Return what the user's own attempts come to, and how they are weighed; each where asked."""
+    ok, of = sum(row.ok for row in rows), sum(row.of for row in rows)
+    said = f"your own {ok} of {of}, each method weighed against {PRIOR_ATTEMPTS:g} of the model's"
+    if not every:
+        return f"{said}: --why"
+    each = (
+        f"{method_title(row.method, titles)}, {row.damage}, {row.seizure}: {row.ok} of {row.of}"
+        for row in rows
+    )
+    return f"{said} ({'; '.join(each)})"
 
 
 def show_chance(share: float) -> str:

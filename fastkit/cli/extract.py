@@ -95,7 +95,7 @@ def command(
         from fastkit.answers.kept import save as keep
 
         said += keep(save, text, options)
-    for line in said:
+    for line in dict.fromkeys((*said, *answer.own_said)):
         click.echo(trouble_line(line), err=True)
 
     def render(columns: int) -> list[str]:

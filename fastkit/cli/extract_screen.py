@@ -11,6 +11,7 @@ from fastkit.answers.wording import (
     in_sentence,
     measure_sentence,
     method_title,
+    own_sentence,
     show_about,
     show_chance,
     show_margin,
@@ -180,6 +181,8 @@ def _figures(step: Step) -> Iterator[str]:
         for axis, margin in step.margins._asdict().items()
         if margin is not None
     ]
+    if "own_tries" in step.told:
+        yield step.told["own_tries"]
     if spare:
         yield f"to spare {', '.join(spare)}"
 
@@ -241,6 +244,8 @@ def _brief(answer: ExtractAnswer, step: Step) -> str:
     """Return a method in one sentence."""
     time, treats = show_minutes(step.minutes), step.told.get("treats")
     told = f"{time}; {treats}" if treats else f"{show_chance(step.chance)} in {time}"
+    if "own_tries" in step.told:
+        told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:
         told = f"{step.told['due_first']}; {told}"
     only = f"; only with {'; '.join(step.conditions)}" if step.conditions else ""
@@ -330,6 +335,9 @@ def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     total = f"{show_chance(answer.chance)} free in about {show_minutes(answer.expected_minutes)}"
     yield from wrap(total, columns, "IN ALL  ", INDENT)
     yield from wrap(" ".join(answer.stop_when), columns, "STOP  ", INDENT)
+    if answer.own:
+        said = own_sentence(answer.own, answer.titles, every=detail.assumed)
+        yield from wrap(said, columns, "LEARNED  ", INDENT)
     yield from wrap(answer.governs, columns, "CARE  ", INDENT)
 
 

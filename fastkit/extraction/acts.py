@@ -5,7 +5,9 @@ from math import ceil
 from typing import NamedTuple
 
 from fastkit.extraction.chain import Giving, Link
+from fastkit.extraction.learned import carried, weighed
 from fastkit.extraction.options import Candidate
+from fastkit.records.own import OwnTries
 
 MISCARRIES = 0.04  # of attempts that could do it, for reasons no link knows; practice
 LEAST_SHARE = 1e-4  # an outcome rarer than this is left out, its share given to success
@@ -25,13 +27,19 @@ class Turn:
     One turning attempt at one state of the bond, for every bound on the severity.
 
     `needed` is R at each slice of severity and at one beyond them all; `reach` the share of all
-    severities at which R lies below what arm and grip can give.
+    severities at which R lies below what arm and grip can give. One's own attempts (`own`) change
+    the chance at no bound, and the odds at every bound alike.
     """
 
     def __init__(
-        self, candidate: Candidate, needed: Sequence[float], reach: float, giving: Giving
+        self,
+        candidate: Candidate,
+        needed: Sequence[float],
+        reach: float,
+        giving: Giving,
+        own: OwnTries | None = None,
     ) -> None:
-        self.candidate = candidate
+        self.candidate, self.own = candidate, own
         self.minutes = candidate.minutes
         self.count = len(needed) - 1
         self.reach = reach
@@ -53,7 +61,7 @@ class Turn:
     def outcomes(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
         """Return the chance of success and every failure, severity uniform from `bound` on."""
         if bound not in self._outcomes:
-            self._outcomes[bound] = self._from(bound)
+            self._outcomes[bound] = self._learned(*self._from(bound))
         return self._outcomes[bound]
 
     def _from(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
@@ -80,6 +88,17 @@ class Turn:
             failures.append(Outcome("nothing", bound + 1, able * MISCARRIES))
             able *= 1 - MISCARRIES
         return able, tuple(failures)
+
+    def _learned(
+        self, able: float, failures: tuple[Outcome, ...]
+    ) -> tuple[float, tuple[Outcome, ...]]:
+        """Return chance and failures after one's own attempts."""
+        if self.own is None or not 0 < able < 1:
+            return able, failures
+        before = self._from(0)[0]
+        learned = carried(able, before, weighed(before, self.own))
+        scale = (1 - learned) / (1 - able)
+        return learned, tuple(row._replace(share=row.share * scale) for row in failures)
 
     def harm(self, bound: int) -> float:
         """Return the chance that the attempt leaves anything worse than it was."""

@@ -8,6 +8,7 @@ from fastkit.records.hazard import Clearance, Neighbour
 from fastkit.records.head import Head
 from fastkit.records.material import Material
 from fastkit.records.method import BondEffect, Method, MethodHazard, RoomGain, Variant, Veto
+from fastkit.records.own import OwnTries
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.thread import ClearanceHole, Thread
 
@@ -18,7 +19,8 @@ class Facts(NamedTuple):
 
     `strength` is the row of the fastener's own class; `hole` and `head` may be missing, then
     the usual proportions of the thread stand in for them. `drives` holds all drives, from which
-    the ladder of near fits is computed. The other tables come whole.
+    the ladder of near fits is computed. The other tables come whole. `own` is what the user's own
+    notes say, empty where there are none.
     """
 
     thread: Thread
@@ -39,3 +41,4 @@ class Facts(NamedTuple):
     room_gains: tuple[RoomGain, ...]
     neighbours: tuple[Neighbour, ...]
     clearances: tuple[Clearance, ...]
+    own: tuple[OwnTries, ...] = ()

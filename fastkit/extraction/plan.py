@@ -204,6 +204,9 @@ def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
     if method.kind == "treat":
         why.append(_treats(solved, choice))
     why.append(Reason("chance_time", (own, choice.minutes)))
+    noted = solved.policy.own(method.id, solved.state.damage)
+    if noted and method.kind in ("turn", "part"):
+        why.append(Reason("own_tries", (str(noted.ok), str(noted.of))))
     return Move(
         rank,
         method.id,

@@ -15,8 +15,10 @@ from typing import NamedTuple
 from fastkit.extraction.acts import Turn, breaking, unbeaten
 from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.gates import DRY_OFF
+from fastkit.extraction.learned import told, weighed
 from fastkit.extraction.options import Candidate, Options, is_held
 from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.records.own import OwnTries
 
 # Workshop judgement, common practice with no published source.
 TORN_SHARE = 0.4  # of --spoil: the fastener is out, its thread came with it
@@ -184,6 +186,11 @@ class Policy:
             self._needed[key] = self.resistance.at(damage, factor)
         return self._needed[key]
 
+    def own(self, method: str, damage: str) -> OwnTries | None:
+        """Return what the user noted of a method at this damage and this kind of seizure."""
+        tries = self.options.facts.own
+        return told(tries, method, damage, self.options.situation.seized) if tries else None
+
     def turns(self, state: State) -> list[Turn]:
         """Return every turn possible in the room and with the bond of a state."""
         factor = self.factor(state.treated)
@@ -208,7 +215,8 @@ class Policy:
             if links not in self._giving:
                 self._giving[links] = Giving(links)
             needed = self.needed(damage, factor)
-            self._ready[key] = Turn(candidate, needed, reach, self._giving[links])
+            own = self.own(candidate.method.id, damage)
+            self._ready[key] = Turn(candidate, needed, reach, self._giving[links], own)
         return self._ready[key]
 
     def _useful_turns(self, state: State) -> list[Turn]:
@@ -469,6 +477,7 @@ class Policy:
         """Return the outcomes of a way whose odds only judgement gives."""
         method = candidate.method
         chance = method.chance if method.chance is not None else 0.5
+        chance = weighed(chance, self.own(method.id, state.damage))
         # heavier ways only from here on, so that no chain of them comes back to where it began
         failed = state._replace(parted=candidate.minutes)
         after = None

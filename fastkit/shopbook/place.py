@@ -33,6 +33,14 @@ def folder() -> Path:
         raise Broken("no home folder is known for the own file: set FASTKIT_HOME") from error
 
 
+def there() -> bool:
+    """Whether there is an own file to look into; without a home there is none."""
+    try:
+        return os.path.exists(file())  # noqa: PTH110 - False, too, where nobody may look
+    except Broken:
+        return False
+
+
 def file() -> Path:
     """The own file, links followed; it need not exist."""
     return Path(os.path.realpath(folder() / NAME))

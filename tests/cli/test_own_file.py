@@ -210,3 +210,32 @@ def test_a_write_that_fails_says_so():
     for args in (["note", "better-bit", "ok"], ["extract", PUMP, "--save", "x"]):
         result = run(*args, "--json", status=3)
         assert "" == result.stdout and "nothing was kept" in result.stderr
+
+
+def test_a_plan_shows_what_it_learned():
+    """Seven of nine noted: the chance moves, the screen and the document say by whose record."""
+    before = {step["method"]: step["chance"] for step in document("extract", PUMP)["plan"]}
+    for number in range(9):
+        run("note", "better-bit", "ok" if number < 7 else "nothing", "--damage", "worn",
+            "--seized", "rusted")  # fmt: skip
+    found = document("extract", PUMP)
+    after = {step["method"]: step for step in found["plan"]}
+
+    assert [("better-bit", "worn", "rusted", 7, 9)] == [tuple(row.values()) for row in found["own"]]
+    assert (8 * before["better-bit"] + 7) / 17 == pytest.approx(after["better-bit"]["chance"])
+    assert "your own 7 of 9" in after["better-bit"]["why"]
+    for more in ([], ["--why"]):
+        assert "LEARNED  your own 7 of 9" in run("extract", PUMP, *more).stdout
+
+
+def test_a_plan_is_given_whatever_is_wrong_with_the_own_file():
+    """Damaged, newer, or a folder: the plan stands, and one line says what was left out."""
+    run("note", "better-bit", "ok", "--damage", "worn", "--seized", "rusted")
+    raw = place.file().read_bytes()
+    for spoilt in (raw[:5000], raw[:63] + b"\x63" + raw[64:], bytes(len(raw))):
+        place.file().write_bytes(spoilt)
+        result = run("extract", PUMP)
+        assert "FIRST" in result.stdout and str(place.file()) in result.stderr
+    place.file().unlink()
+    place.file().mkdir()
+    assert "is not a file" in run("extract", PUMP).stderr

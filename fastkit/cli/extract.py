@@ -9,7 +9,7 @@ from fastkit.answers.options import BOUNDS, CHOICES, MOVES
 from fastkit.cli.output import answering, emit, trouble_line
 from fastkit.errors import Misuse
 
-LATER = ("ask", "tree")
+LATER = ("ask",)
 
 
 def _choice(name: str) -> str:
@@ -58,7 +58,7 @@ def _range(name: str) -> str:
 @click.option("--ask", is_flag=True, help="Guided questions (not there yet).")
 @click.option("--save", metavar="NAME", help="Keep the situation under a name.")
 @click.option("--again", metavar="NAME", help="Go on with a kept one, and what was noted since.")
-@click.option("--tree", is_flag=True, help="Draw the policy (not there yet).")
+@click.option("--tree", is_flag=True, help="Draw what follows what, three moves deep.")
 @click.option("--compare", nargs=2, metavar="A B", help="Two methods, side by side.")
 @click.option("--why", is_flag=True, help="Every method, every reason, every number.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
@@ -70,6 +70,7 @@ def command(
     save: str | None,
     again: str | None,
     compare: tuple[str, str] | None,
+    tree: bool,
     why: bool,
     as_json: bool,
     **options: Any,
@@ -91,6 +92,11 @@ def command(
             text, options, said = recall(again, text, options)
         answer = extract(text, **options)
         both = answer.compare(*compare) if compare else None
+        node = None
+        if tree:
+            from fastkit.answers.tree import drawn
+
+            node = drawn(answer.situation)
     if save is not None:
         from fastkit.answers.kept import save as keep
 
@@ -103,8 +109,24 @@ def command(
 
         if both:
             return side_by_side(answer, both, columns)
-        return whole(answer, columns) if why else screen(answer, columns)
+        if tree:
+            from fastkit.cli.extract_tree import draw
 
-    emit(answer.document(both), as_json, render)
+            return draw(answer, node, columns)
+        if why:
+            from fastkit.answers.tree import how_steady
+            from fastkit.cli.extract_tree import first_against_second
+
+            off = how_steady(answer.situation)
+            reasons = first_against_second(answer, off, columns)
+            return [*whole(answer, columns), "", *reasons]
+        return screen(answer, columns)
+
+    document = answer.document(both)
+    if tree:
+        from fastkit.answers.tree import tree_document
+
+        document["tree"] = tree_document(node)
+    emit(document, as_json, render)
     if not answer.plan:
         ctx.exit(1)

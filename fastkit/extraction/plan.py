@@ -147,6 +147,12 @@ def _sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
     return useful, useless
 
 
+def useful_first(solved: Solved) -> Choice | None:
+    """Return the best first choice that can help, as the plan ranks it."""
+    useful, _ = _sorted_out(solved)
+    return useful[0] if useful else None
+
+
 def _gate_moves(solved: Solved, facts: Facts) -> list[Move]:
     """Return the gates that are due as the first ranks, each after the one before it."""
     methods = {method.id: method for method in facts.methods}

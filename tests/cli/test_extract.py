@@ -168,7 +168,7 @@ def test_no_way_left_is_said(answer, monkeypatch):
         (("M8", "--side", "30"), "30x12"),
         (("M8", "--near", "granny:20"), "expected one of"),
         (("M8", "--no-such-option"), "no-such-option"),
-        (("M8", "--tree"), "not there yet"),
+        (("M8", "--ask"), "not there yet"),
         (("M8", "--compare", "seat-bit", "seat-bot"), "nearest: seat-bit"),
         (("M8", "--save", "\x07"), "printable"),
         (("M8", "--wasted", "nan"), "0 to 95"),
@@ -205,3 +205,22 @@ def test_hostile_words_never_reach_the_terminal_raw(words):
     assert result.exit_code in (0, 1, 2)
     assert result.exception is None or isinstance(result.exception, SystemExit)
     assert not set(result.output) & set("\x1b\x07\0")
+
+
+def test_tree_begins_as_the_plan_does():
+    """The drawing's first line and the document's root name the plan's first method."""
+    words = "6 mm hex socket stripped, M8 in steel, rusted"
+    document = json.loads(run(words, "--tree", "--json").stdout)
+    assert document["tree"]["move"] == document["plan"][0]["method"]
+    shares = [outcome["share"] for outcome in document["tree"]["outcomes"]]
+    assert sum(shares) == pytest.approx(1)
+    drawn = run(words, "--tree").stdout
+    assert drawn.startswith("1 ")
+    assert "maker's specification" in " ".join(drawn.split())
+
+
+def test_why_sets_the_first_against_the_second():
+    """What rank 1 saves over rank 2, and how wrong the bond may be."""
+    told = run("6 mm hex socket stripped, M8 in steel, rusted", "--why").stdout
+    assert "WHY FIRST" in told
+    assert "the bond, the worst known number" in " ".join(told.split())

@@ -1,0 +1,103 @@
+"""The policy drawn out: what is done, what may come of it, and what is done then."""
+
+from typing import NamedTuple
+
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.plan import coarse_first, solve, useful_first
+from fastkit.extraction.policy import Choice, Policy, State
+from fastkit.extraction.situation import Situation
+
+DEPTH = 3  # moves that may fail, one below the other
+SCALES = (1.25, 1.5, 2.0, 3.0, 4.0)  # of the bond, to either side
+
+
+class Outcome(NamedTuple):
+    """One outcome of a move; `damage` is what it leaves, `then` what follows."""
+
+    name: str  # free, done, nothing, worse-drive, snapped, torn, broken-extractor, failed
+    share: float
+    damage: str | None  # None: the fastener is out
+    then: "Node | None"  # None: nothing more to do
+
+
+class Node(NamedTuple):
+    """A move with what it takes from here on; without outcomes where the drawing ends."""
+
+    move: str  # a method, or stop
+    variant: str | None
+    minutes: float
+    expected_minutes: float
+    chance: float
+    outcomes: tuple[Outcome, ...]
+
+
+class Steady(NamedTuple):
+    """By what factor the bond may be weaker or stronger before another first move wins."""
+
+    weaker: float | None  # None: not even at the furthest factor tried
+    stronger: float | None
+
+
+def tree(situation: Situation, facts: Facts, depth: int = DEPTH) -> Node | None:
+    """Return the policy to a depth, the gates that are due before it; None where nothing helps."""
+    solved = solve(situation, facts)
+    first = useful_first(solved)
+    if first is None:
+        return None
+    node = _node(solved.policy, first, depth)
+    methods = {method.id: method for method in facts.methods}
+    for gate, _ in reversed(solved.gates):
+        minutes = methods[gate].minutes
+        done = Outcome("done", 1.0, situation.damage, node)
+        expected = minutes + node.expected_minutes
+        node = Node(gate, None, minutes, expected, node.chance, (done,))
+    return node
+
+
+def steady(situation: Situation, facts: Facts) -> Steady:
+    """Return how wrong the bond, the worst known of all numbers, must be to change the first."""
+    first, _ = coarse_first(situation, facts)
+
+    def changed_by(scale: float) -> bool:
+        rows = tuple(
+            row._replace(
+                tau_thread_mpa=scale * row.tau_thread_mpa,
+                tau_head_mpa=scale * row.tau_head_mpa,
+                tau_shank_mpa=scale * row.tau_shank_mpa,
+            )
+            for row in facts.seizures
+        )
+        return coarse_first(situation, facts._replace(seizures=rows))[0] != first
+
+    return Steady(
+        next((scale for scale in SCALES if changed_by(1 / scale)), None),
+        next((scale for scale in SCALES if changed_by(scale)), None),
+    )
+
+
+def _node(policy: Policy, choice: Choice, depth: int) -> Node:
+    candidate = choice.candidate
+    variant = candidate.variant.id if candidate and candidate.variant else None
+    outcomes = tuple(_outcomes(policy, choice, depth)) if depth else ()
+    return Node(choice.move, variant, choice.minutes, choice.expected, choice.chance, outcomes)
+
+
+def _outcomes(policy: Policy, choice: Choice, depth: int) -> list[Outcome]:
+    """Return the outcomes, those alike in name, damage and next move together, likeliest kept."""
+    shares: dict[tuple[str, str | None, str], float] = {}
+    states: dict[tuple[str, str | None, str], tuple[float, State | None]] = {}
+    total = sum(branch.share for branch in choice.branches)
+    for branch in choice.branches:
+        if branch.share <= 0:
+            continue
+        state = branch.state
+        key = branch.name, state and state.damage, policy.best(state).move if state else ""
+        shares[key] = shares.get(key, 0.0) + branch.share / total
+        if key not in states or branch.share > states[key][0]:
+            states[key] = branch.share, state
+    found = []
+    for key, (_, state) in states.items():
+        treats = key[0] == "done"  # a preparation cannot fail: it takes nothing of the depth
+        then = _node(policy, policy.best(state), depth if treats else depth - 1) if state else None
+        found.append(Outcome(key[0], shares[key], key[1], then))
+    return found

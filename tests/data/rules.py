@@ -135,6 +135,17 @@ def drive_torque(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "proof_torque_nm", (torque,), 0.04 * torque + 0.05
 
 
+def hardware_dim(row: Row, tables: Tables) -> Iterator[Rule]:
+    """DIN 471 and 472: the groove is 0.1 mm wider than the ring, 0.15 mm from 2 mm on."""
+    if row["dimension"] == "groove_width":
+        thick = next(
+            r["value_mm"]
+            for r in tables["hardware_dim"]
+            if r["hardware"] == row["hardware"] and r["dimension"] == "thickness"
+        )
+        yield "value_mm", (thick + (0.1 if thick < 2 else 0.15),), 0.0005
+
+
 def wrench_opening(row: Row, tables: Tables) -> Iterator[Rule]:
     """ASME B18.2.2: least opening 1.005 W + 0.001 in, greatest 1.01 W + 0.005 in."""
     width = float(inches(row["drive"].removeprefix("AF-").removesuffix("in")))
@@ -184,6 +195,7 @@ RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "drive_torque": drive_torque,
     "drive_system": drive_system,
     "wrench_opening": wrench_opening,
+    "hardware_dim": hardware_dim,
     "washer": washer,
     "friction": friction,
 }

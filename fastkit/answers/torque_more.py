@@ -6,7 +6,7 @@ from fastkit.answers.torque_parts import Parts
 from fastkit.errors import Misuse
 from fastkit.joint.breakaway import breakaway_torque, loser
 from fastkit.joint.breaking import breaking_torque
-from fastkit.joint.stretch import Stretch, by_angle, stretch
+from fastkit.joint.stretch import by_angle, stretch
 from fastkit.joint.window import Joint, clamp_of, frictions, reached, window
 from fastkit.mechanics.tightening import wrench_setting
 from fastkit.mechanics.wrench import pull, weight_of
@@ -38,8 +38,6 @@ def by_hand(
 ) -> Numbers:
     """Pull at the handle, so that the order of size is known without a torque wrench."""
     arm = HANDLE_MM if wrench_mm is None else wrench_mm
-    if arm <= 0:
-        raise Misuse(f"wrench-length must be > 0 mm, got {arm:g}")
     at_grip = setting_nm if adapter_mm is None or reading_nm is None else reading_nm
     force = pull(at_grip * 1000, arm)
     return {"at_mm": arm, "pull_n": force, "pull_kg": weight_of(force)}
@@ -136,10 +134,7 @@ def turned(
     tapped = parts.material is not None
     parts_mpa = parts.material.modulus_mpa if parts.material is not None else None
     socket = parts.head is not None and parts.head.form == "socket"
-    try:
-        found: Stretch = stretch(parts.thread, joint.seat, grip, parts_mpa, tapped, socket)
-    except ValueError as error:
-        raise Misuse(str(error)) from error
+    found = stretch(parts.thread, joint.seat, grip, parts_mpa, tapped, socket)
     snug = SNUG_SHARE * setting_nm if snug_nm is None else snug_nm
     there = by_angle(joint, found, snug * 1000, angle_deg or 0.0)
     target = window(joint).preload_n

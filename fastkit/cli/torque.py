@@ -380,10 +380,12 @@ def _angle(turned: dict[str, Any], columns: int) -> Iterator[str]:
                 "harder and shorter reserve, and the same angle may break it. Not used again.",
                 columns,
             )
+    angle = turned["target_angle_deg"]
+    reached = f"about {angle:.0f}° from snug, elastic" if angle >= 1 else "reached at snug already"
     yield from wrap(
-        f"The setting's clamp stretches the bolt {show_mm(turned['target_elongation_mm'])}: about "
-        f"{turned['target_angle_deg']:.0f}° from snug, elastic, on a grip of "
-        f"{show_mm(turned['grip_mm'])}; what settles between the parts takes more.",
+        f"The setting's clamp stretches the bolt {show_mm(turned['target_elongation_mm'])}: "
+        f"{reached}, on a grip of {show_mm(turned['grip_mm'])}; what settles between the parts "
+        "takes more.",
         columns,
     )
 

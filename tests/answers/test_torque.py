@@ -276,6 +276,35 @@ def test_angle_from_snug(store):
     )
 
 
+def test_engagement_alone_means_steel(store):
+    """What it is screwed into is then assumed, and said."""
+    answer = torque("M8", "8.8", engage_mm=8, store=store)
+
+    assert {"what": "into", "value": "steel"} in answer.assumed
+    assert "thread-strip" in {limit["name"] for limit in answer.limits}
+
+
+def test_strip_is_for_threads_whose_limits_are_known(store):
+    """A Whitworth thread in aluminium: said, not guessed."""
+    answer = torque("3/8-16-BSW", "A2-70", into="aluminium", store=store)
+
+    assert any("strip not computed" in note for note in answer.notes)
+    assert "thread-strip" not in {limit["name"] for limit in answer.limits}
+
+
+def test_a_nut_that_is_not_made_in_that_size(store):
+    """A class of nut that the standard lists for other threads only."""
+    with pytest.raises(NotHeld, match="not held for M8"):
+        torque("M8x1", "8.8", into="nut-12", store=store)
+
+
+def test_used_heads_rub_more_too(store):
+    """By the same quarter as the thread."""
+    used = torque("M8", "8.8", mu=0.1, mu_head=0.08, reused=True, store=store)
+
+    assert (0.08, 0.1) == pytest.approx((used.mu_head_min, used.mu_head_max))
+
+
 def test_nuts(store):
     """The class paired with the bolt's, or the one named; a weaker one limits and can be lifted."""
     plain = torque("M10", "8.8", store=store)

@@ -80,3 +80,11 @@ def test_a_binary_file_is_refused(tmp_path):
     file.write_bytes(b"\xff\xfe\x00\x81")
 
     assert 2 == run("--at", str(file)).exit_code
+
+
+def test_a_file_without_end_is_refused(tmp_path):
+    """Nobody has a million bytes of fasteners."""
+    file = tmp_path / "long"
+    file.write_bytes(b"1 1\n" * 300_000)
+
+    assert 2 == run("--at", str(file)).exit_code

@@ -69,6 +69,29 @@ def test_angle_and_pull_are_said():
         assert word in said, word
 
 
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        (("--maker", "8"), "is enough"),
+        (("--maker", "16"), "inside the window"),
+        (("--maker", "30"), "yield strength is"),
+        (("--maker", "500"), "no friction explains it"),
+        (("--maker", "30", "--drive", "hex-3mm"), "or more"),
+        (("--maker", "400", "--drive", "hex-3mm"), "no friction explains it"),
+        (("--set", "80"), "Beyond yield"),
+        (("--set", "10"), "% of yield."),
+        (("--set", "20", "--angle", "5"), "reached at snug already"),
+        (("--set", "5", "--angle", "5"), "from snug, elastic"),
+        (("--grip", "30"), "on a grip of 30 mm"),
+        (("--mu", "0.1..0.14", "--mu-head", "0.08"), "under the head 0.08"),
+        (("--utilisation", "80%"), "Set"),
+    ],
+)
+def test_what_is_said_of_ones_own_values(args, said):
+    """Setting, angle, maker's value and friction under the head, each in its case."""
+    assert said in " ".join(run("M8", "8.8", *args, COLUMNS="100").stdout.split())
+
+
 def test_json_holds_the_keys():
     """One document, both preloads and torques, exit 0."""
     result = run("M8", "8.8", "--json")
@@ -117,6 +140,8 @@ def test_no_answer_is_status_1(args):
         ("M8", "8.8", "--friction", "slippery"),
         ("M8", "8.8", "--set", "5 Nm Nm"),
         ("M8", "8.8", "--angle", "-5"),
+        ("M8", "8.8", "--utilisation", "most"),
+        ("M8", "8.8", "--mu", "0.1..0.2..0.3"),
         ("M8", "8.8", "--grip", "0"),
         ("M8", "8.8", "--mu-head", "0.3..0.1"),
         ("M8", "8.8", "--adapter", "400", "--wrench-length", "300", "--adapter-angle", "180"),

@@ -343,3 +343,42 @@ def test_undone_rows_are_left_out():
         pen.add(Undone(0, "", gone.id))
 
     assert [kept] == store.read().of(Attempt)
+
+
+def cut_off():
+    """The file and its journal as a write leaves them that dies half way to the disk."""
+    before = fill()
+    path, journal = place.file(), place.file().with_name("shopbook.db-journal")
+    with store.writing() as pen:
+        pen.connection.execute("PRAGMA cache_size=1")  # spills into the file before the commit
+        for _ in range(20):
+            pen.add(Kept(0, "", "pump", "w" * 9000, "{}"))
+        halves = path.read_bytes(), journal.read_bytes()
+    path.write_bytes(halves[0])
+    journal.write_bytes(halves[1])
+    assert len(halves[1]) > 4096
+    return before
+
+
+def test_a_write_that_was_cut_off_is_taken_back():
+    """Readers, too, see what was there before it; the next write goes on from there."""
+    before = cut_off()
+
+    assert (before, None) == store.read()
+    with store.writing() as pen:
+        added = pen.add(attempt("afterwards"))
+    assert (*before, added) == store.read().rows
+
+
+def test_a_write_that_was_cut_off_and_a_damaged_file():
+    """The journal is set aside with the file it belongs to, never played into the new one."""
+    cut_off()
+    journal = place.file().with_name("shopbook.db-journal")
+    for file in (place.file(), journal):  # else the journal alone would mend it
+        raw = file.read_bytes()
+        file.write_bytes(bytes(100) + raw[100:])
+    with store.writing() as pen:
+        added = pen.add(attempt("afterwards"))
+
+    assert "set aside" in pen.said[0]
+    assert added in store.read().rows and None is store.read().trouble

@@ -9,6 +9,7 @@ from fastkit.answers.understand import understand
 from fastkit.answers.wording import Names, sentence
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
+from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import plan
 from fastkit.extraction.resistance import body
 from fastkit.extraction.result import Assumption, Measure, Move, Reason, WeakestLink
@@ -166,8 +167,7 @@ def extract(
     """
     store = store or connect()
     understood = understand(store, words, options)
-    own, own_said = _own(understood.situation.seized)
-    facts = gather(store, understood.situation)._replace(own=own)
+    facts, own_said = _with_own(gather(store, understood.situation), understood.situation)
     found = plan(understood.situation, facts, understood.assumed)
     texts = _texts(store)
     titles = _titles(store)
@@ -201,18 +201,20 @@ def extract(
         titles,
         {(row.method, row.id): row.title for row in facts.variants},
         GOVERNS,
-        own,
+        facts.own,
         own_said,
     )
 
 
-def _own(seized: str) -> tuple[tuple[OwnTries, ...], tuple[str, ...]]:
-    """Return what the own file says, which is opened only where there is one."""
+def _with_own(facts: Facts, situation: Situation) -> tuple[Facts, tuple[str, ...]]:
+    """Return the rows with what the own file says, which is opened only where there is one."""
     if not there():
-        return (), ()
-    from fastkit.answers.learned import own_tries
+        return facts, ()
+    from fastkit.answers.learned import consult, measured
 
-    return own_tries(seized)
+    own = consult(situation.seized)
+    variants = measured(facts.variants, own.tools)
+    return facts._replace(own=own.tries, variants=variants), own.said
 
 
 def situation_document(situation: Situation) -> dict[str, Any]:

@@ -239,3 +239,20 @@ def test_a_plan_is_given_whatever_is_wrong_with_the_own_file():
     place.file().unlink()
     place.file().mkdir()
     assert "is not a file" in run("extract", PUMP).stderr
+
+
+def test_a_measured_tool_is_planned_with_its_own_room():
+    """The user's figures stand over the data's, and the tool is named with them."""
+    plain = {step["method"]: step for step in document("extract", PUMP, "--above", "100")["plan"]}
+    tool = plain["grit-paste"]["needs"][0]
+    before = plain["grit-paste"]["margins"]["above_mm"]
+    run("tools", "add", tool, "--above", str(99 - before))
+    found = {step["method"]: step for step in document("extract", PUMP, "--above", "100")["plan"]}
+
+    assert before + 1 == pytest.approx(found["grit-paste"]["margins"]["above_mm"])
+    assert "as you measured it" in found["grit-paste"]["why"]
+    run("tools", "remove", "1")
+    run("tools", "add", tool)
+    assert plain == {
+        step["method"]: step for step in document("extract", PUMP, "--above", "100")["plan"]
+    }

@@ -27,7 +27,6 @@ STOP_MINUTES = 60.0  # handing the part on, besides --spoil
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 MOST_TREATMENTS = 2
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
-SOUND = ("intact", "worn", "spinning", "nut-spinning")
 SNAPS = {  # where a shank parts, by what stood there before
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
     "snapped-flush": (("snapped-below", 1.0),),
@@ -450,8 +449,8 @@ class Policy:
     def _endings(self, damage: str, start: int, turn: Turn) -> Iterator[Ending]:
         """Yield the outcomes of an attempt, success first."""
         success, failures = turn.outcomes(start)
-        sound = damage in SOUND  # a head is ruined once
-        spoils = turn.candidate.method.spoils * self.spoil if sound else 0.0
+        lost = damage in HEADLESS  # what has snapped is spoiled already; a worn head must yet serve
+        spoils = 0.0 if lost else turn.candidate.method.spoils * self.spoil
         yield Ending("free", success, spoils, None, start, False)
         for gives, bound, share in failures:
             name = NAMES[gives]

@@ -72,6 +72,27 @@ def test_more_room_never_costs_time(situation, facts):
 
 @given(situation=situations())
 @FEW
+def test_less_damage_never_takes_longer(situation, facts):
+    """
+    Intact, worn, gone; proud, flush, below: each takes no less than the one before.
+
+    Within 6 %: a tool that slips in a drive that is gone leaves it no worse, in a worn one it may.
+    """
+    headless = situation.damage.startswith("snapped")
+    gone = "rounded" if situation.kind == "bolt" else "stripped"
+    order = (
+        ("snapped-proud", "snapped-flush", "snapped-below")
+        if headless
+        else ("intact", "worn", gone)
+    )
+    took = [expected(situation._replace(damage=damage), facts) for damage in order]
+
+    assert took[0] <= 1.06 * took[1] + 0.5
+    assert took[1] <= 1.06 * took[2] + 0.5
+
+
+@given(situation=situations())
+@FEW
 def test_a_neighbour_less_rules_nothing_out(situation, facts):
     """What could be done beside something can be done without it."""
     alone = situation._replace(near=())

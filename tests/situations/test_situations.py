@@ -22,12 +22,10 @@ CASES = [
 ]
 # id: why the plan differs from the bench; each is expected to fail, and speaks up once it holds
 KNOWN_MISSES: dict[str, str] = {
-    "stripped-cross": "pliers on the pan head free it as surely, two minutes sooner",
     "little-room-above": "pliers from the side need no room above; making room ranks ninth",
     "key-broken-in-socket": "the round head is gripped from outside before the key is dug out",
     "rusted-cross-in-hub": "a 4.8 shank parts at 6.7 N·m, so heat and shock come before blows",
     "room-before-the-first-pull": "a flat ratchet fits in 35 mm, within a minute of making room",
-    "torn-head-cheap-screw": "the head is taken as tall and round: pliers hold it as well as a bit",
 }
 
 

@@ -131,6 +131,7 @@ class ExtractAnswer(NamedTuple):
         }
 
 
+LEFT_HAND = "Left-hand thread: clockwise loosens it; every direction named here is reversed."
 STANDING: Mapping[str, tuple[str, ...]] = {
     "jack": ("stands under it before anything else, a jack alone lets it fall",)
 }
@@ -180,8 +181,7 @@ def extract(
         understood.not_understood,
         found.assumed,
         tuple(
-            _step(move, kinds[move.method], found.situation.support, titles, texts)
-            for move in found.moves
+            _step(move, kinds[move.method], found.situation, titles, texts) for move in found.moves
         ),
         tuple(
             Out(
@@ -284,11 +284,12 @@ def _titles(store: sqlite3.Connection) -> dict[str, str]:
 def _step(
     move: Move,
     kind: str,
-    support: str,
+    situation: Situation,
     titles: Names,
     texts: Mapping[tuple[str, str], list[str]],
 ) -> Step:
-    conditions = (*STANDING.get(support, ()), *move.conditions)
+    conditions = (*STANDING.get(situation.support, ()), *move.conditions)
+    hand = (LEFT_HAND,) if situation.left_hand else ()
     told = {reason.code: sentence(reason, titles) for reason in move.why}
     return Step(
         move.rank,
@@ -306,6 +307,7 @@ def _step(
         move.after,
         tuple(texts.get((move.method, "step"), ())),
         (
+            *hand,
             *(f"Only with this: {condition}." for condition in conditions),
             *texts.get((move.method, "caution"), ()),
         ),

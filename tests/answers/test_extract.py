@@ -282,3 +282,11 @@ def test_on_a_jack_alone_stands_come_first():
 
     assert answer.situation.support == "jack"
     assert all("stands" in step.cautions[0] for step in answer.plan)
+
+
+def test_a_left_hand_thread_is_said_with_every_move():
+    """Which way it loosens stands where it is turned."""
+    answer = extract("left hand thread nut seized, 19 mm")
+
+    assert answer.situation.left_hand
+    assert all("clockwise loosens" in step.cautions[0] for step in answer.plan)

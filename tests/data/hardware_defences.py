@@ -198,16 +198,16 @@ def rings(tables: Tables) -> Iterator[str]:
     for own in clips:
         groove, outer = own["groove_diameter"]["value_mm"], own["outer_diameter"]["value_mm"]
         if not 1.75 * groove < outer < 2.85 * groove:
-            yield f"snap-on ring {groove}: outer {outer}"
+            yield f"radial ring {groove}: outer {outer}"
         if not groove < own["shaft"]["low_mm"] < own["shaft"]["high_mm"] < 1.75 * groove + 0.05:
-            yield f"snap-on ring {groove}: shaft from {own['shaft']['low_mm']}"
+            yield f"radial ring {groove}: shaft from {own['shaft']['low_mm']}"
     for small, large in pairwise(clips):
         for name in ("groove_diameter", "outer_diameter", "thickness"):
             if small[name]["value_mm"] > large[name]["value_mm"]:
-                yield f"snap-on ring {large['groove_diameter']['value_mm']}: {name} falls"
+                yield f"radial ring {large['groove_diameter']['value_mm']}: {name} falls"
         ratio = large["thickness"]["value_mm"] / small["thickness"]["value_mm"]
         if ratio > 1.3:
-            yield f"snap-on ring {large['groove_diameter']['value_mm']}: thickness jumps"
+            yield f"radial ring {large['groove_diameter']['value_mm']}: thickness jumps"
 
 
 def points(tables: Tables) -> Iterator[str]:

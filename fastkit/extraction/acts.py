@@ -42,7 +42,6 @@ class Turn:
         self.candidate, self.own = candidate, own
         self.minutes = candidate.minutes
         self.count = len(needed) - 1
-        self.reach = reach
         slips = [link.capacity for link in candidate.chain if link.gives == "nothing"]
         limit = min(slips, default=float("inf"))
         rows = [giving.at(min(torque, limit)) for torque in needed]

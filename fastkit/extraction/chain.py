@@ -230,9 +230,3 @@ class Rung(NamedTuple):
     survivals: tuple[float, ...]
     whole: float
     given: tuple[float, ...]
-
-
-def first_to_give(chain: Sequence[Link], torques: Sequence[float]) -> list[tuple[float, ...]]:
-    """Return, for each torque [N·mm], each link's chance to have given first by then."""
-    giving = Giving(chain)
-    return [giving.at(torque) for torque in torques]

@@ -53,6 +53,21 @@ class State(NamedTuple):
     parted: float  # minutes of the heaviest other way tried
     lost_extractor: bool  # one has snapped in the hole: no second is risked
 
+    def once_treated(self, number: int, residue: str | None) -> "State":
+        """
+        Return the state after one more treatment, by its number in the policy's list.
+
+        What it leaves wets a clean part; a residue that is there already stays as it was, so that
+        nothing laid over a chlorinated one ever lets heat near it.
+        """
+        before, times, later = (
+            self.treated[:number],
+            self.treated[number],
+            self.treated[number + 1 :],
+        )
+        wet = residue if residue and self.residue == "none" else self.residue
+        return self._replace(treated=(*before, times + 1, *later), residue=wet)
+
 
 class Branch(NamedTuple):
     """One outcome of a move: its share, the minutes it adds, and the state it leads to."""
@@ -228,9 +243,7 @@ class Policy:
                 if (turn.first_slip > state.bound or state.bound == turn.count)
                 and turn.outcomes(state.bound)[0] >= LEAST_CHANCE
             ]
-            kept = unbeaten(turns, state.bound)
-            kept.sort(key=lambda turn: turn.minutes / turn.outcomes(state.bound)[0])
-            self._useful[key] = kept
+            self._useful[key] = unbeaten(turns, state.bound)
         return self._useful[key]
 
     def _plays(self, state: State) -> list[Play]:
@@ -424,13 +437,8 @@ class Policy:
             return ()
         if state.treated[number] >= self.treatments[number].repeats:
             return ()
-        treated = (
-            *state.treated[:number],
-            state.treated[number] + 1,
-            *state.treated[number + 1 :],
-        )
-        residue = candidate.method.residue or state.residue
-        return (Branch("done", 1.0, 0.0, state._replace(treated=treated, residue=residue)),)
+        after = state.once_treated(number, candidate.method.residue)
+        return (Branch("done", 1.0, 0.0, after),)
 
     def _turned(self, state: State, turn: Turn) -> Move:
         """Return a turn as a move from a state."""

@@ -46,7 +46,10 @@ def start(
     for name in situation.tried:
         method = methods[name]
         if method.kind == "treat":
-            state = _treated(state, policy, name, method.residue)
+            if name in policy.index:
+                state = state.once_treated(policy.index[name], method.residue)
+            elif method.residue and state.residue == "none":
+                state = state._replace(residue=method.residue)
         elif method.kind == "room" and name in rooms:
             state = state._replace(room=max(state.room, rooms[name]))
         elif name == DRY_OFF:
@@ -71,13 +74,3 @@ def _bound(resistance: Resistance, damage: str, factor: float, torque: float) ->
     return min(
         resistance.count, ceil(resistance.quantile(damage, factor, torque) * resistance.count)
     )
-
-
-def _treated(state: State, policy: Policy, name: str, residue: str | None) -> State:
-    """Return the state after a treatment that has been done already."""
-    treated = state.treated
-    if name in policy.index:
-        number = policy.index[name]
-        treated = (*treated[:number], treated[number] + 1, *treated[number + 1 :])
-    wet = residue if residue and state.residue == "none" else state.residue
-    return state._replace(treated=treated, residue=wet)

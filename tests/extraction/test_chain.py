@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from fastkit.extraction.chain import Link, first_to_give
+from fastkit.extraction.chain import Giving, Link
 
 CHAIN = (
     Link("extractor", 40_000.0, 0.2, "extractor"),
@@ -30,14 +30,15 @@ def sampled(chain, torque, draws=40_000):
 @pytest.mark.parametrize("number", range(len(TORQUES)))
 def test_agrees_with_sampling(number):
     """Each link's share lies within four standard errors of 40,000 draws, and the step error."""
-    got = first_to_give(CHAIN, TORQUES)[number]
+    got = Giving(CHAIN).at(TORQUES[number])
 
     assert sampled(CHAIN, TORQUES[number]) == pytest.approx(got, abs=0.012)
 
 
 def test_shares_only_rise():
     """What has given stays given as the torque rises, and no more than all can give."""
-    rows = first_to_give(CHAIN, TORQUES)
+    giving = Giving(CHAIN)
+    rows = [giving.at(torque) for torque in TORQUES]
 
     for before, after in pairwise(rows):
         assert all(b <= a + 1e-12 for b, a in zip(before, after, strict=True))
@@ -46,4 +47,4 @@ def test_shares_only_rise():
 
 def test_a_lone_link_is_its_own_distribution():
     """At its median a single link has given in half of all cases."""
-    assert first_to_give(CHAIN[1:2], (18_000.0,))[0][0] == pytest.approx(0.5, abs=1e-9)
+    assert Giving(CHAIN[1:2]).at(18_000.0)[0] == pytest.approx(0.5, abs=1e-9)

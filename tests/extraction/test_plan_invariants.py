@@ -134,6 +134,15 @@ def test_nothing_hot_on_a_residue(situation, facts):
 
 @given(situation=situations())
 @FEW
+def test_a_chlorinated_residue_is_never_covered_up(situation, facts):
+    """No soak laid over it, and no drying off of that soak, makes it another residue."""
+    solved = solve(situation._replace(residue="chlorinated"), facts(situation), *COARSE)
+
+    assert {state.residue for state in solved.policy._values} <= {"chlorinated"}
+
+
+@given(situation=situations())
+@FEW
 def test_same_input_same_plan(situation, facts):
     """A plan depends on nothing but its input."""
     rows = facts(situation)

@@ -9,9 +9,14 @@ from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
 
-WRENCH = ("across-flats", "size", "Wrench by thread", "Which wrench for this hexagon?")
-DRILLS = ("drills-metric", "size", "Drills, metric", "Which drill before the tap, which to clear?")
-DRILLS_INCH = ("drills-inch", "size", "Drills, inch", DRILLS[3])
+WRENCH = ("across-flats", "gauge", "Wrench by thread", "Which wrench for this hexagon?")
+DRILLS = (
+    "drills-metric",
+    "repair",
+    "Drills, metric",
+    "Which drill before the tap, which to clear?",
+)
+DRILLS_INCH = ("drills-inch", "repair", "Drills, inch", DRILLS[3])
 METRIC = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75", "M16x2")
 METRIC_MORE = ("M8x1", "M10x1", "M10x1.25", "M12x1.25", "M12x1.5", "M14x1.5", "M14x2", "M20x2.5")
 FLATS = ("M4", "M5", "M6", "M8", "M10", "M12", "M14", "M16", "M18", "M20")

@@ -20,8 +20,10 @@ FAMILY_WORDS = {
     "start": "first start index before",
     "emergency": "emergency extract stuck seized broken damage",
     "torque": "torque tighten tightening window",
-    "size": "size sizes wrench drill tap clearance",
-    "gauge": "gauge gauges silhouette scale identify which",
+    "loosen": "loosen loosening stuck seized bond soak heat shock",
+    "gauge": "gauge gauges silhouette scale identify which size sizes",
+    "replace": "replace replacement choose new hardware",
+    "repair": "repair repairing drill drills tap taps hole size sizes",
     "deck": "deck about",
 }
 

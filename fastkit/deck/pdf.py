@@ -1,4 +1,4 @@
-"""Cards to PDF bytes and to a file; the only module that loads WeasyPrint and Jinja2."""
+"""Cards to PDF bytes and to a file; the only module that loads WeasyPrint."""
 
 import os
 import re
@@ -10,22 +10,15 @@ from io import StringIO
 from pathlib import Path
 from typing import Any
 
-from fastkit.deck.card import MARKS, Card, clean, shortened
-from fastkit.deck.drawings import line, ruler, scale_bar, svg
-from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
+from fastkit.deck.card import Card
+from fastkit.deck.markup import HERE, PRODUCER, html
 from fastkit.errors import Broken, Misuse
 
-PRODUCER = "fastkit cards"
-"""What marks a PDF as made here; only such a file is ever overwritten unasked."""
-
-HEAD_MM, FOOT_MM = 13.4, 8.4
-FAMILIES = ("start", "emergency", "torque", "size", "gauge", "deck")
 PANGO_COMMAND = (
     "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
     " (Fedora: dnf install pango; macOS: brew install pango; Windows: pacman -S"
     " mingw-w64-x86_64-pango)"
 )
-HERE = Path(__file__).parent
 
 
 def weasyprint() -> Any:
@@ -41,11 +34,6 @@ def weasyprint() -> Any:
             f"drawing PDFs needs {trouble.name}; install it with: pip install weasyprint jinja2"
         ) from trouble
     return module
-
-
-def _plain(value: Any) -> Any:
-    """Whatever a template prints, without control or bidirectional characters."""
-    return clean(value, 600) if type(value) is str else value
 
 
 @contextmanager
@@ -73,75 +61,6 @@ def _fetcher(wp: Any) -> Any:
         raise FatalURLFetchingError(f"a card asked for {url}; cards fetch nothing")
 
     return fetch
-
-
-def html(
-    cards: Sequence[Card],
-    data_version: str,
-    size: str = "sleeve",
-    paper: str = "a4",
-    duplex: str = "long",
-    mono: bool = False,
-) -> str:
-    """
-    The sheets as one HTML document, all text escaped.
-
-    Args:
-        cards: The cards in order.
-        data_version: Printed on each card.
-        size: A key of sheet.SIZES.
-        paper: A key of sheet.PAPERS.
-        duplex: long, short or none.
-        mono: Black only.
-    """
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
-    card_mm, paper_mm = SIZES[size], PAPERS[paper]
-    g = grid(size, paper)
-    points = card_mm[0] / SIZES["sleeve"][0]
-    env = Environment(
-        loader=FileSystemLoader(HERE / "templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        finalize=_plain,
-    )
-    env.filters["mm"] = lambda value: f"{value:.4f}mm"
-    env.filters["s"] = lambda value: f"{value * points:.4f}mm"  # grows with the card
-    env.filters["shortened"] = shortened
-    css = env.get_template("deck.css.j2").render(
-        card=card_mm,
-        paper=paper_mm,
-        points=points,
-        head=HEAD_MM * points,
-        foot=FOOT_MM * points,
-    )
-    from markupsafe import Markup
-
-    corner = [(0.0, 0.0), (5.0, 5.0)]
-    return env.get_template("deck.html.j2").render(
-        cards=cards,
-        sheets=impose(len(cards), size, paper, duplex),
-        css=Markup(css),
-        mono=mono,
-        title="fastkit pocket cards",
-        description="Pocket cards for fasteners, true to scale",
-        producer=PRODUCER,
-        data_version=data_version,
-        marks=MARKS,
-        tabs={f: (0.18 + 0.125 * k) * card_mm[0] for k, f in enumerate(FAMILIES)},
-        ruler=ruler(int(card_mm[1] - (HEAD_MM + 4) * points) // 10 * 10),
-        bar=scale_bar(50, upright=True),
-        bar_left=g.left_mm / 2 - 1.8,
-        bar_top=paper_mm[1] / 2 - 25,
-        corner=svg(5, 5, "Cut this corner: it tells which way is up", line(corner, 0.2, "0.8 0.6")),
-        corner_back=svg(
-            5,
-            5,
-            "Cut this corner: it tells which way is up",
-            line([(0, 5), (5, 0)], 0.2, "0.8 0.6"),
-        ),
-    )
 
 
 def layout(markup: str) -> Any:

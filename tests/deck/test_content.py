@@ -7,7 +7,7 @@ import pytest
 from fastkit.answers.extract import extract
 from fastkit.answers.torque import torque
 from fastkit.answers.torque_parts import FORMULAS_ONLY
-from fastkit.deck import cards_emergency, cards_torque, content, pdf
+from fastkit.deck import cards_emergency, cards_torque, content, markup, pdf
 from fastkit.deck.card import Cell, Steps, Table
 from fastkit.errors import NotHeld
 from fastkit.notation.units import LBFT_NMM
@@ -40,7 +40,7 @@ def tables(card, face="front"):
 
 def test_deck_has_its_families(cards):
     """At least a card for each moment: emergencies, torque, sizes, gauges, proof, sources."""
-    counts = {f: sum(c.family == f for c in cards) for f in pdf.FAMILIES}
+    counts = {f: sum(c.family == f for c in cards) for f in markup.FAMILIES}
 
     assert len(cards) >= 20
     assert counts["emergency"] >= 7 and counts["torque"] >= 6 and counts["gauge"] >= 4
@@ -138,7 +138,7 @@ def test_wrench_card_says_what_the_heads_say(cards, store):
 
 def test_large_numbers_are_large():
     """The main figures stand at 14 pt or more on the smallest card."""
-    css = (pdf.HERE / "templates" / "deck.css.j2").read_text("utf-8")
+    css = (pdf.HERE / "templates" / "blocks.css.j2").read_text("utf-8")
     for rule in ("td.big", ".value", ".tag"):
         size = re.search("(?m)^" + re.escape(rule) + r" {.*font-size: ([\d.]+)rem", css)
         assert float(size[1]) >= 14

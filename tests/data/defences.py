@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import Any
 
 from tests.data.around_defences import AROUND_DEFENCES
+from tests.data.designations import stuff_titles
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
 from tests.data.hardware_defences import HARDWARE_DEFENCES, by_rule
 from tests.data.lines import lines, set_screws, smooth
+from tests.data.names import texts
 from tests.data.rules import formulas
 from tests.data.thread_defences import STRESS_AREAS, THREAD_DEFENCES, inches, rising
 
@@ -25,6 +27,7 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     "grade_row": ("grade", "size_from_mm"),
     "grade_hardness": ("grade", "size_from_mm", "scale"),
     "nut_row": ("grade", "style", "series", "size_from_mm"),
+    **{"grade_pair": ("grade", "mate"), "grade_mark": ("grade", "variant", "n")},
     **{"key_arm": ("drive",), "drive_torque": ("drive", "tool")},
     "hardware_dim": ("hardware", "dimension"),
     "wrench_opening": ("drive",),
@@ -344,7 +347,7 @@ def frictions(tables: Tables) -> Iterator[str]:
 
 DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *(copies, formulas, lines, set_screws, *THREAD_DEFENCES),
-    *(drives, torques, arms, heads, frictions, *GRADE_DEFENCES),
+    *(drives, torques, arms, heads, frictions, *GRADE_DEFENCES, texts, stuff_titles),
     *HARDWARE_DEFENCES,
     *AROUND_DEFENCES,
 )

@@ -16,6 +16,7 @@ from fastkit.compiler.spec import (
     ref,
 )
 from fastkit.compiler.tables_around import AROUND, COMPUTED_KEYS, COMPUTED_RULES
+from fastkit.compiler.tables_job import JOB
 from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
@@ -317,6 +318,7 @@ SPECS: tuple[Spec, ...] = (
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
     *AROUND,
     *HARDWARE,
+    *JOB,
 )
 
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {

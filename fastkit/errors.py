@@ -33,3 +33,16 @@ class Broken(FastkitError, RuntimeError):
     """The installation or a data file is wrong, or a file cannot be written."""
 
     status = 3
+
+
+class Mistakes(Misuse):
+    """
+    Several mistakes in one file, each on its own line and naming what was expected.
+
+    Attributes:
+        lines: The mistakes, in the order of the file.
+    """
+
+    def __init__(self, lines: list[str]) -> None:
+        super().__init__("; ".join(lines))
+        self.lines = tuple(lines)

@@ -8,7 +8,7 @@ from typing import Any, NoReturn
 
 import click
 
-from fastkit.cli.output import refusal_line, trouble_line
+from fastkit.cli.output import refusal_lines, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
 
@@ -79,7 +79,7 @@ class LazyGroup(click.Group):
         except FastkitError as error:
             if not standalone_mode:
                 raise
-            _leave(refusal_line(error), error.status)
+            _leave("\n".join(refusal_lines(error)), error.status)
         except click.ClickException as error:
             if not standalone_mode:
                 raise

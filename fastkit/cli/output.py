@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from fastkit.errors import FastkitError, NotHeld
+from fastkit.errors import FastkitError, Mistakes, NotHeld
 
 NARROWEST, USUAL, WIDEST = 24, 80, 100
 MESSAGE_LIMIT = 600
@@ -108,6 +108,13 @@ def refusal_line(error: FastkitError) -> str:
     """The one line that tells what was wrong, what was expected and what is nearest."""
     nearest = f"; nearest: {', '.join(error.nearest)}" if error.nearest else ""
     return trouble_line(str(error), nearest)
+
+
+def refusal_lines(error: FastkitError) -> list[str]:
+    """The line of a refusal; a file with several mistakes has a line for each."""
+    if isinstance(error, Mistakes):
+        return [trouble_line(line) for line in error.lines]
+    return [refusal_line(error)]
 
 
 def trouble_line(message: str, tail: str = "") -> str:

@@ -4,17 +4,19 @@ import re
 import sqlite3
 import tomllib
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from fastkit.answers import job_values, options
 from fastkit.answers.job_rows import Away, Fastener, Job, Line, Part, told
-from fastkit.answers.order import SHAPES
+from fastkit.answers.order import SHAPES, tightening_order
 from fastkit.answers.understand import understand
-from fastkit.errors import FastkitError, Mistakes
+from fastkit.errors import FastkitError, Mistakes, Misuse
 from fastkit.records.job import LineKind
 from fastkit.reference import resolve
 from fastkit.reference.lookup import many, nearest
 
+EXAMPLE = Path(__file__).with_name("job_example.toml")
 LONGEST_BYTES = 1_000_000
 KEYS = {
     "pieces": "count",
@@ -292,8 +294,13 @@ def _ring(after: Mapping[str, Sequence[str]]) -> list[str]:
 
 
 def _understood(rows: tuple[Fastener, ...], store: sqlite3.Connection, faults: _Faults) -> None:
-    """Check that each state says something."""
+    """Check that each state says something, and that shapes fit their numbers."""
     for n, row in enumerate(rows, 1):
+        if row.shape:
+            try:
+                tightening_order(row.pieces, row.shape, size=row.size or None)
+            except Misuse as error:
+                faults.add("fastener", n, "shape", str(error))
         if row.state:
             try:
                 understand(store, row.state, told(row))

@@ -135,6 +135,22 @@ def notes() -> Notes:
     )
 
 
+def noted_torque(machine: str, place: str) -> Maker | None:
+    """
+    Return the latest maker's torque noted for a machine and one of its places; None without one.
+
+    Raises:
+        Broken: When the own file cannot be read.
+    """
+    wanted = (machine.casefold(), place.casefold())
+    rows = [row for row in read().of(Maker) if _named(row) == wanted]
+    return rows[-1] if rows else None
+
+
+def _named(row: Maker) -> tuple[str, str]:
+    return row.machine.casefold(), row.place.casefold()
+
+
 def makers_torque(words: str) -> Maker:
     """
     Return the latest maker's torque whose machine and place hold all the words.

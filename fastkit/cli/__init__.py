@@ -19,6 +19,7 @@ COMMANDS = {
     "torque": "how tight: the window of settings",
     "order": "in what order and stages to tighten or loosen",
     "extract": "what to do with a fastener that will not move",
+    "job": "a whole job on one sheet, from a file of yours",
     "near": "bits, keys and sockets within hundredths of a size",
     "note": "what you tried and looked up, in your own file",
     "tools": "the tools at hand, in your own file",

@@ -10,6 +10,7 @@ class LineKind(NamedTuple):
 
     id: str  # water-hose, plug
     title: str
+    beside: str | None  # the neighbour that it is to everything else of the job
     cap: str  # over its open ends; - for none
     photo: str
     caution: str

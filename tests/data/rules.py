@@ -63,6 +63,12 @@ def head(row: Row, tables: Tables) -> Iterator[Rule]:
         )
         # DIN 934 prints up to 0.34 mm less
         yield "bearing_diameter_mm", bearing, 0.34 if standard == "DIN 934" else 0.12
+    if standard == "ISO 14579":  # the head of ISO 4762 with another recess
+        name = f"ISO-4762-{row['size']}"
+        twin = next((h for h in tables["head"] if h["id"] == name), {})
+        for column in ("head_diameter_mm", "bearing_diameter_mm"):
+            if twin.get(column):
+                yield column, (twin[column],), 0.0
     if standard in ("ISO 4762", "ISO 14579", "ASME B18.3 cap") and row["head_height_mm"]:
         yield "head_height_mm", (size,), 0.001
     if row["cone_angle_deg"] and row["head_diameter_mm"]:
@@ -99,11 +105,34 @@ def drive(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "across_flats_mm", (float(blade[2]),), 0.0
 
 
+def nptf(row: Row, tables: Tables, table: str) -> Row | None:
+    """The NPT row of an NPTF thread: ASME B1.20.3 changes crests and roots, no size or gauge."""
+    key = "id" if table == "thread" else "thread"
+    if not row[key].endswith("-NPTF"):
+        return None
+    return next(other for other in tables[table] if other[key] == row[key].removesuffix("F"))
+
+
+def thread(row: Row, tables: Tables) -> Iterator[Rule]:
+    """Dryseal pipe threads have the sizes of NPT."""
+    if plain := nptf(row, tables, "thread"):
+        yield "nominal_mm", (plain["nominal_mm"],), 0.0
+        yield "pitch_mm", (plain["pitch_mm"],), 0.0
+
+
+def pipe_gauge(row: Row, tables: Tables) -> Iterator[Rule]:
+    """Dryseal pipe threads have the hand-tight length of NPT."""
+    if plain := nptf(row, tables, "pipe_gauge"):
+        yield "gauge_mm", (plain["gauge_mm"],), 0.0
+
+
 def tap_drill(row: Row, tables: Tables) -> Iterator[Rule]:
-    """ISO 2306: the drill next to diameter less pitch."""
+    """ISO 2306: the drill next to diameter less pitch; 8-UN: just that, in eighths of an inch."""
     thread = next(t for t in tables["thread"] if t["id"] == row["thread"])
     if thread["family"] == "M":
         yield "drill_mm", (thread["nominal_mm"] - thread["pitch_mm"],), 0.0601
+    elif thread["id"].endswith("-8-UN"):
+        yield "drill_mm", (thread["nominal_mm"] - thread["pitch_mm"],), 0.0001
 
 
 def thread_limit(row: Row, tables: Tables) -> Iterator[Rule]:
@@ -189,6 +218,8 @@ def friction(row: Row, tables: Tables) -> Iterator[Rule]:
 RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "head": head,
     "drive": drive,
+    "thread": thread,
+    "pipe_gauge": pipe_gauge,
     "tap_drill": tap_drill,
     "thread_limit": thread_limit,
     "form_drill": form_drill,

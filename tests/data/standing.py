@@ -38,6 +38,9 @@ COMPARED = {
 SAME = {
     "stress_area_in2": ("nominal_in", "tpi"),
     "nominal_in": ("nominal_mm",),
+    "nominal_mm": ("nominal_in",),
+    "pitch_mm": ("tpi",),
+    "gauge_mm": ("gauge_in",),
     "turns_per_inch": ("pitch_mm", "tpi"),
     "core_in": ("core_mm",),
 }
@@ -68,6 +71,7 @@ def standing(kept: Tables, whole: Tables) -> Iterator[tuple[str, str, str, str]]
             }
             there = covered.get((table, key), set())
             ruled = given(table, complete, whole) | named(table, complete, whole)
+            ruled |= {same for name in ruled for same in SAME.get(name, ())}
             if table == "hardware":  # that there is such a size follows from no rule
                 ruled.discard("family")
             earned = said if said == "memory" else "copied"

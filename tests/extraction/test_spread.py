@@ -50,6 +50,23 @@ def test_two_dice():
     assert quantile(both, 0.5) == 7.0
 
 
+SHARES = st.lists(st.floats(0, 1), min_size=1, max_size=40).filter(lambda row: sum(row) > 0.01)
+
+
+@given(SHARES, SHARES)
+def test_sums_are_those_of_every_pair(one, other):
+    """The plain double sum, against the product of two whole numbers."""
+    one, other = ([share / sum(row) for share in row] for row in (one, other))
+    plain = [0.0] * (len(one) + len(other) - 1)
+    for i, a in enumerate(one):
+        for j, b in enumerate(other):
+            plain[i + j] += a * b
+    found = together(tuple(one), tuple(other))
+
+    assert found == pytest.approx(plain[: len(found)], abs=1e-10)
+    assert sum(plain[len(found) :]) < 1e-9
+
+
 @given(st.floats(0, 30), st.floats(0, 30), st.floats(0, 60))
 def test_triangle_has_its_mean_and_variance(quick, more, most):
     """

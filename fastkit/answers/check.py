@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from fastkit.errors import Broken
 from fastkit.reference import store as files
+from fastkit.shopbook import place
+from fastkit.shopbook import store as own_file
 from fastkit.version import VERSION
 
 STATES = ("formula", "outside", "copied", "memory", "judgement")
@@ -21,6 +23,13 @@ class Held(NamedTuple):
     rows: int
 
 
+class OwnFile(NamedTuple):
+    """The user's own file: where it lies, and how many entries it holds."""
+
+    path: str
+    entries: int
+
+
 class CheckAnswer(NamedTuple):
     """The state of the installation; `checked` counts hand-kept rows by state."""
 
@@ -30,6 +39,7 @@ class CheckAnswer(NamedTuple):
     rows: int | None
     checked: dict[str, int]
     problems: tuple[str, ...]
+    own: OwnFile | None  # the user's own file; None where there is none
 
 
 class Shares(NamedTuple):
@@ -101,7 +111,7 @@ def check(path: Path | None = None) -> CheckAnswer:
     try:
         store = files.connect(path)
     except Broken as error:
-        return CheckAnswer(False, VERSION, None, None, {}, (str(error),))
+        return CheckAnswer(False, VERSION, None, None, {}, (str(error),), None)
     problems: list[str] = []
     version, rows, checked = None, None, {}
     try:
@@ -119,7 +129,21 @@ def check(path: Path | None = None) -> CheckAnswer:
         problems.append(str(error))
     finally:
         store.close()
-    return CheckAnswer(not problems, VERSION, version, rows, checked, tuple(problems))
+    own, trouble = _own()
+    problems += trouble
+    return CheckAnswer(not problems, VERSION, version, rows, checked, tuple(problems), own)
+
+
+def _own() -> tuple[OwnFile | None, tuple[str, ...]]:
+    """The user's own file, and what is wrong with it."""
+    if not place.there():
+        return None, ()
+    try:
+        found = own_file.read()
+    except Broken as error:
+        return None, (str(error),)
+    own = OwnFile(str(place.file()), len(found.rows))
+    return own, (found.trouble,) if found.trouble else ()
 
 
 def _damage(store: sqlite3.Connection) -> list[str]:

@@ -1,7 +1,6 @@
 """A whole job on one sheet: apart, loose, bought, together, tight, checked, and how long."""
 
 import sqlite3
-from pathlib import Path
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import GOVERNS
@@ -25,7 +24,6 @@ from fastkit.extraction.spread import mean, quantile
 from fastkit.records.job import HandWork, LineKind
 from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
-from fastkit.shopbook.exchange import content
 
 CLEAN = (
     "Brush each thread and blow it out; chase with a nut or an old tap, do not cut it anew.",
@@ -108,17 +106,6 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
         _worth(told, minutes, chance),
         _assumed(told, kinds),
     )
-
-
-def job_at(file: Path) -> JobAnswer:
-    """
-    Return the sheet of the job that a file tells.
-
-    Raises:
-        Mistakes: When the file holds mistakes; each with its line.
-        Broken: When the file, the reference or the own file cannot be read.
-    """
-    return job(content(file))
 
 
 def document(answer: JobAnswer) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.units import torque_nmm
 from fastkit.reference.lookup import nearest
 from fastkit.reference.store import connect
-from fastkit.shopbook.rows import Attempt, Kept, Maker, Undone
+from fastkit.shopbook.rows import Attempt, Kept, KeptJob, Maker, Undone
 from fastkit.shopbook.store import read, writing
 from fastkit.shopbook.text import now, plain
 
@@ -31,6 +31,7 @@ class Notes(NamedTuple):
     attempts: tuple[Attempt, ...]
     torques: tuple[Maker, ...]
     kept: tuple[str, ...]  # names of kept situations
+    jobs: tuple[str, ...]  # names of kept jobs
     said: tuple[str, ...]
 
 
@@ -131,6 +132,7 @@ def notes() -> Notes:
         tuple(held.of(Attempt)),
         tuple(held.of(Maker)),
         tuple(dict.fromkeys(row.name for row in held.of(Kept))),
+        tuple(dict.fromkeys(row.name for row in held.of(KeptJob))),
         (held.trouble,) if held.trouble else (),
     )
 

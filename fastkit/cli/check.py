@@ -26,7 +26,7 @@ def command(ctx: click.Context, memory: bool, as_json: bool) -> None:
         click.echo(trouble_line(problem), err=True)
     if not answer.ok:
         ctx.exit(3)
-    document = answer._asdict()
+    document = {**answer._asdict(), "own": answer.own and answer.own._asdict()}
     recalled = memory_rows() if memory else ()
     if memory:
         document["memory"] = [row._asdict() for row in recalled]
@@ -35,6 +35,8 @@ def command(ctx: click.Context, memory: bool, as_json: bool) -> None:
 
 def _lines(answer: CheckAnswer, recalled: Sequence[MemoryRow], columns: int) -> Iterator[str]:
     yield f"fastkit {answer.version}, data {answer.data_version}, {answer.rows} rows: sound"
+    own = f"{answer.own.path}, {answer.own.entries} entries: sound" if answer.own else "none yet"
+    yield from wrap(f"your own file: {own}", columns)
     yield ""
     yield from _share_lines(shares())
     if recalled:

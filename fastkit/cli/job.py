@@ -4,8 +4,9 @@ from pathlib import Path
 
 import click
 
-from fastkit.answers.job import document, job_at
-from fastkit.cli.output import emit
+from fastkit.answers.job import document, job
+from fastkit.answers.job_kept import recall, save, text_of
+from fastkit.cli.output import emit, trouble_line
 from fastkit.errors import Misuse
 
 
@@ -13,22 +14,38 @@ from fastkit.errors import Misuse
 @click.argument("file", required=False, metavar="[FILE]", type=click.Path(path_type=Path))
 @click.option("--example", is_flag=True, help="Print a job file to begin with.")
 @click.option("--as-read", is_flag=True, help="Print the file as it was understood, as a job file.")
+@click.option("--save", "name", metavar="NAME", help="Keep the job under a name.")
+@click.option("--again", metavar="NAME", help="A kept job in place of a file.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
-def command(file: Path | None, example: bool, as_read: bool, as_json: bool) -> None:
+def command(
+    file: Path | None,
+    example: bool,
+    as_read: bool,
+    name: str | None,
+    again: str | None,
+    as_json: bool,
+) -> None:
     """
     A whole job on one sheet: apart, loose, what to buy, together, how tight, what to check.
 
     FILE is TOML: what comes off, what holds it, what will not move. Begin with
     fastkit job --example > pump.toml
     """
-    if sum((file is not None, example)) != 1 or (as_read and example) or (example and as_json):
-        raise Misuse("expected a job file, or --example alone")
-    if file is None:
+    if sum((file is not None, example, again is not None)) != 1:
+        raise Misuse("expected one of a job file, --again NAME, --example")
+    if example:
         from fastkit.answers.job_file import EXAMPLE
 
+        if as_read or as_json or name is not None:
+            raise Misuse("--example stands alone")
         click.echo(EXAMPLE.read_text("utf-8"), nl=False)
         return
-    answer = job_at(file)
+    text, said = (text_of(file), ()) if file is not None else recall(again or "")
+    answer = job(text)
+    if name is not None:
+        said += save(name, text)
+    for line in dict.fromkeys(said):
+        click.echo(trouble_line(line), err=True)
     if as_read:
         from fastkit.answers.job_file import written_job
 

@@ -21,7 +21,7 @@ from fastkit.errors import Misuse
 from fastkit.notation.units import show_nm
 
 SITUATION = [param for param in extract.params if param.name in NAMES and param.name != "tried"]
-EMPTY: dict[str, Any] = {"noted": None, "attempts": [], "torques": [], "kept": []}
+EMPTY: dict[str, Any] = {"noted": None, "attempts": [], "torques": [], "kept": [], "jobs": []}
 
 
 @click.command(params=SITUATION)
@@ -63,6 +63,7 @@ def command(
             "attempts": [row._asdict() for row in answer.attempts],
             "torques": [row._asdict() for row in answer.torques],
             "kept": list(answer.kept),
+            "jobs": list(answer.jobs),
         }
     else:
         document = {**EMPTY, "noted": answer.note._asdict()}
@@ -86,6 +87,8 @@ def _lines(what: str, answer: Noted | Notes, columns: int) -> Iterator[str]:
         yield from wrap(told(row), columns, f"{row.id:4}  ")
     if answer.kept:
         yield from wrap(f"kept situations: {', '.join(answer.kept)}", columns)
+    if answer.jobs:
+        yield from wrap(f"kept jobs: {', '.join(answer.jobs)}", columns)
     if not answer.attempts and not answer.torques:
         yield "no note yet"
 

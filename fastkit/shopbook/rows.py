@@ -60,6 +60,15 @@ class Kept(NamedTuple):
     options: str  # JSON
 
 
+class KeptJob(NamedTuple):
+    """A job under a name: the text of its file."""
+
+    id: int
+    at: str
+    name: str
+    text: str
+
+
 class Undone(NamedTuple):
     """An attempt or maker's torque that was taken back."""
 
@@ -75,7 +84,9 @@ TABLES: Mapping[Any, str] = {
     Maker: "maker",
     Kept: "kept",
     Undone: "undone",
+    KeptJob: "job",
 }
+SINCE: Mapping[Any, int] = {KeptJob: 2}  # version of the file that first has the table; else 1
 FLOATS = ("_mm", "_deg", "_nm")  # columns that end so are REAL
 
 # One script for each version. A script that changes a table's columns writes its rows again, so
@@ -102,6 +113,11 @@ MIGRATIONS = (
         options TEXT NOT NULL, crc INTEGER NOT NULL) STRICT;
     CREATE TABLE undone (
         id INTEGER PRIMARY KEY, at TEXT NOT NULL, note INTEGER NOT NULL,
+        crc INTEGER NOT NULL) STRICT;
+    """,
+    """
+    CREATE TABLE job (
+        id INTEGER PRIMARY KEY, at TEXT NOT NULL, name TEXT NOT NULL, text TEXT NOT NULL,
         crc INTEGER NOT NULL) STRICT;
     """,
 )

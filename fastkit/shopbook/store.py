@@ -18,7 +18,7 @@ from typing import Any, NamedTuple, TypeVar
 from fastkit.errors import Broken
 from fastkit.shopbook.carve import PAGE, carve, checksum, typed
 from fastkit.shopbook.place import file
-from fastkit.shopbook.rows import MIGRATIONS, TABLES, Undone
+from fastkit.shopbook.rows import MIGRATIONS, SINCE, TABLES, Undone
 
 Row = TypeVar("Row", bound=tuple[Any, ...])
 WAIT_S = 20.0
@@ -174,8 +174,7 @@ def _check(path: Path, connection: sqlite3.Connection) -> int:
             )
         if version < 1 or [("ok",)] != connection.execute("PRAGMA quick_check(1)").fetchall():
             raise Damaged
-        if version == len(MIGRATIONS):
-            list(_rows(connection))
+        list(_rows(connection))
     except UnicodeDecodeError as error:  # in what SQLite tells of the damage
         raise Damaged from error
     except sqlite3.DatabaseError as error:
@@ -191,9 +190,12 @@ def _name(error: sqlite3.Error) -> str:
 
 
 def _rows(connection: sqlite3.Connection) -> Iterator[Any]:
-    """Every row, each proved, in the order of writing."""
+    """Every row, each proved, in the order of writing; an older file lacks the later tables."""
+    version = connection.execute("PRAGMA user_version").fetchone()[0]
     found = []
     for kind, table in TABLES.items():
+        if SINCE.get(kind, 1) > version:
+            continue
         columns = ", ".join((*kind._fields, "crc"))
         for *values, crc in connection.execute(f"SELECT {columns} FROM {table}"):
             if checksum(kind, tuple(values)) != crc:
@@ -236,7 +238,7 @@ def _build(path: Path, rows: tuple[Any, ...]) -> None:
 
 def _apply(connection: sqlite3.Connection, version: int) -> None:
     for script in MIGRATIONS[version:]:
-        for statement in script.split(";"):
+        for statement in filter(str.strip, script.split(";")):
             connection.execute(statement)
     connection.execute(f"PRAGMA user_version={len(MIGRATIONS)}")
 

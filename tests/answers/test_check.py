@@ -136,3 +136,20 @@ def test_each_row_from_memory_is_listed(store, database):
 
     assert check(database).checked["memory"] == len(rows) == len(set(rows))
     assert all(row.key and row.source and row.locator for row in rows)
+
+
+def test_the_own_file_is_looked_at_too():
+    """A damaged file of the user's is named; a sound one is counted."""
+    from fastkit.answers.shelf import add_stock
+    from fastkit.shopbook import place
+
+    assert check().own is None
+    add_stock("M6x20 hexagon screws", 12)
+    found = check()
+    assert found.own is not None and found.own.entries == 1
+    raw = bytearray(place.file().read_bytes())
+    raw[200:] = bytes(len(raw) - 200)
+    place.file().write_bytes(raw)
+
+    assert not check().ok
+    assert "is damaged" in check().problems[-1]

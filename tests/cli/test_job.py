@@ -75,3 +75,20 @@ def test_hostile_words_reach_no_terminal_raw(file):
     result = CliRunner().invoke(cli, ["job", str(file)])
 
     assert "\x1b" not in result.output
+
+
+def test_kept_and_found_again(file):
+    """The job is there tomorrow, without its file, and listed among the notes."""
+    first = CliRunner().invoke(cli, ["job", str(file), "--save", "the pump"]).output
+    file.unlink()
+
+    assert first == CliRunner().invoke(cli, ["job", "--again", "the pump"]).output
+    assert "kept jobs: the pump" in CliRunner().invoke(cli, ["note", "list"]).output
+
+
+def test_a_name_that_nothing_is_kept_under(capsys):
+    with pytest.raises(SystemExit) as left:
+        cli(["job", "--again", "the lift"])
+
+    assert left.value.code == 1
+    assert "no job is kept as 'the lift'" in capsys.readouterr().err

@@ -15,7 +15,7 @@ import pytest
 
 from fastkit.errors import Broken
 from fastkit.shopbook import place, rows, store
-from fastkit.shopbook.rows import Attempt, Kept, Owned, Undone
+from fastkit.shopbook.rows import SINCE, Attempt, Kept, KeptJob, Owned, Undone
 
 ROOT = Path(__file__).parents[2]
 WRITER = [sys.executable, str(Path(__file__).with_name("writer.py"))]
@@ -253,21 +253,31 @@ def test_newer_version_is_left_alone():
     assert [] == list(place.folder().glob("*damaged*"))
 
 
-def test_older_version_is_brought_up_with_a_dated_copy(monkeypatch):
-    """A migration keeps the file as it was beside it, and every row."""
-    before = fill()
-    more = "CREATE TABLE job (id INTEGER PRIMARY KEY, title TEXT NOT NULL) STRICT"
-    monkeypatch.setattr(store, "MIGRATIONS", (*rows.MIGRATIONS, more))
+def written_as(version):
+    """A file with rows of every kind that its version knows, as that version wrote it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(store, "MIGRATIONS", rows.MIGRATIONS[:version])
+        known = {kind: name for kind, name in rows.TABLES.items() if SINCE.get(kind, 1) <= version}
+        patch.setattr(store, "TABLES", known)
+        return fill()
+
+
+@pytest.mark.parametrize("version", range(1, len(rows.MIGRATIONS)))
+def test_older_version_is_brought_up_with_a_dated_copy(version):
+    """From every earlier version: read as it is, then kept beside as it was, and every row."""
+    before = written_as(version)
+    assert before == store.read().rows
     with store.writing() as pen:
         pen.add(attempt("afterwards"))
-    (copy,) = place.folder().glob("shopbook.version-1-*.db")
+        pen.add(KeptJob(0, "", "pump", "title = 'Pump'"))
+    (copy,) = place.folder().glob(f"shopbook.version-{version}-*.db")
 
     assert str(copy) in pen.said[0]
-    assert [*before] == list(store.read().rows[:-1])
-    for path, version in ((copy, 1), (place.file(), 2)):
+    assert [*before] == list(store.read().rows[:-2])
+    for path, number in ((copy, version), (place.file(), len(rows.MIGRATIONS))):
         assert 0o600 == path.stat().st_mode & 0o777
         with closing(sqlite3.connect(path)) as connection:
-            assert (version,) == connection.execute("PRAGMA user_version").fetchone()
+            assert (number,) == connection.execute("PRAGMA user_version").fetchone()
             assert ("ok",) == connection.execute("PRAGMA integrity_check").fetchone()
 
 

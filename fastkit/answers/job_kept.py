@@ -1,0 +1,54 @@
+"""Jobs as text: read from a file, kept under a name, found again."""
+
+from pathlib import Path
+
+from fastkit.errors import NotHeld
+from fastkit.reference.lookup import nearest
+from fastkit.shopbook.exchange import content
+from fastkit.shopbook.rows import KeptJob
+from fastkit.shopbook.store import read, writing
+from fastkit.shopbook.text import now, plain
+
+
+def text_of(file: Path) -> str:
+    """
+    Return the text of a job file.
+
+    Raises:
+        Misuse: When it is too large or not text.
+        Broken: When it cannot be read.
+    """
+    return content(file)
+
+
+def save(name: str, text: str) -> tuple[str, ...]:
+    """
+    Keep a job under a name; the latest of a name counts.
+
+    Returns:
+        What had to be done to the own file first.
+
+    Raises:
+        Misuse: When the name cannot be kept.
+        Broken: When the own file cannot be written.
+    """
+    kept = KeptJob(0, now(), plain(name, "name"), text)
+    with writing() as pen:
+        pen.add(kept)
+        return pen.said
+
+
+def recall(name: str) -> tuple[str, tuple[str, ...]]:
+    """
+    Return the text of a job kept under a name, and what is wrong with the own file.
+
+    Raises:
+        NotHeld: When none is; the nearest are named.
+        Broken: When the own file cannot be read.
+    """
+    held = read()
+    texts = {row.name: row.text for row in held.of(KeptJob)}
+    found = texts.get(" ".join(name.split()))
+    if found is None:
+        raise NotHeld(f"no job is kept as {name[:60]!r}", nearest(name[:60], sorted(texts)))
+    return found, (held.trouble,) if held.trouble else ()

@@ -9,6 +9,8 @@ from fastkit.records.source import Source
 from fastkit.reference.lookup import many
 from fastkit.reference.store import connect, query
 
+LISTS = ("method_text", "method_hazard")  # steps, cautions and hazards, sourced by their method
+
 
 class SourceCount(NamedTuple):
     """One source; `rows` counts the hand-kept rows that name it, `share` is theirs of all."""
@@ -41,7 +43,8 @@ def export(folder: Path, *, store: sqlite3.Connection | None = None) -> tuple[Pa
     """
     Write every subject table as CSV into *folder*, with the columns that name its sources.
 
-    Files of the same names are replaced; the folder is made where it is missing.
+    Files of the same names are replaced; the folder is made where it is missing. The compiler
+    makes the same rows of the folder again.
 
     Returns:
         The files written.
@@ -54,7 +57,7 @@ def export(folder: Path, *, store: sqlite3.Connection | None = None) -> tuple[Pa
     held = store or connect()
     folder.mkdir(parents=True, exist_ok=True)
     written = []
-    for table in ["source", "torque", *checked_tables(held)]:
+    for table in ["source", "torque", *LISTS, *checked_tables(held)]:
         rows = held.execute(f'SELECT * FROM "{table}" ORDER BY rowid')
         file = folder / f"{table}.csv"
         with file.open("w", encoding="utf-8", newline="") as stream:

@@ -10,6 +10,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from fastkit.compiler import derive, derive_around
+from fastkit.compiler.exported import EXPORTED, is_export
 from fastkit.compiler.reading import BadData, Fault, check_references, read_folder
 from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
@@ -43,6 +44,8 @@ def compile_database(data_dir: str | Path, db_path: str | Path) -> int:
     """
     Compile *data_dir* into the database *db_path*, replacing it only once it is whole.
 
+    A folder of exported tables compiles too, into the same rows under a data version of its own.
+
     Returns:
         Rows in the subject tables.
 
@@ -72,8 +75,11 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     Raises:
         BadData: Naming every fault in the data.
     """
-    tables = read_folder(data_dir, SPECS)
-    faults = derive.complete(tables)
+    if is_export(data_dir):
+        tables, faults = read_folder(data_dir, EXPORTED), []
+    else:
+        tables = read_folder(data_dir, SPECS)
+        faults = derive.complete(tables)
     computed = derive_around.computed(tables)
     entries = derive.entries(tables, computed.values())
     faults += check_references(tables, RULES, {"entry.id": {entry.id for entry in entries}})

@@ -1,10 +1,14 @@
 """The compiled file: the same bytes every time, checked, searchable, and no row lost on the way."""
 
+import shutil
 import sqlite3
+import subprocess
+import sys
 from collections.abc import Iterator
 from contextlib import closing
 from math import pi
 from pathlib import Path
+from time import process_time
 
 import pytest
 
@@ -29,6 +33,25 @@ def test_same_data_same_bytes(database: Path, tmp_path: Path) -> None:
     compile_database(DATA, tmp_path / "out.db")
 
     assert database.read_bytes() == (tmp_path / "out.db").read_bytes()
+
+
+def test_same_bytes_from_another_process(database: Path, tmp_path: Path) -> None:
+    """Nor do folder, hash seed, clock zone or language of another process show in the file."""
+    copied = tmp_path / "other place" / "data"
+    shutil.copytree(DATA, copied)
+    strange = {"PYTHONHASHSEED": "4", "TZ": "Pacific/Apia", "LC_ALL": "C", "PATH": ""}
+    line = [sys.executable, "-m", "fastkit.compiler", str(copied), str(tmp_path / "out.db")]
+    subprocess.run(line, check=True, cwd=DATA.parent, env=strange, capture_output=True)
+
+    assert database.read_bytes() == (tmp_path / "out.db").read_bytes()
+
+
+def test_compiled_in_less_than_five_seconds(tmp_path: Path) -> None:
+    """Of the processor's time, whatever else the machine does."""
+    start = process_time()
+    compile_database(DATA, tmp_path / "out.db")
+
+    assert process_time() - start < 5
 
 
 def test_version_follows_the_data_only(tmp_path: Path) -> None:

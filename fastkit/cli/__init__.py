@@ -12,6 +12,7 @@ from fastkit.cli.output import refusal_lines, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
 
+COMPLETING = "_FASTKIT_COMPLETE"  # by which a shell asks what a word may become
 # name of a command and of its module -> what `--help` says of it without loading the module
 COMMANDS = {
     "find": "anything, by a few words",
@@ -43,6 +44,10 @@ class LazyGroup(click.Group):
             return None
         command = import_module(f"fastkit.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
+        if COMPLETING in os.environ:
+            from fastkit.cli.complete import attach
+
+            attach(cmd_name, command)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -70,8 +70,10 @@ def content(path: Path) -> str:
 
     Raises:
         Broken: When it cannot be read.
-        Misuse: When it is too large or not UTF-8.
+        Misuse: When it is too large or not UTF-8, or no file can have the name.
     """
+    if "\0" in str(path):
+        raise Misuse(f"{str(path)[:60]!r}: no file has such a name; expected a file")
     try:
         if not path.is_file():
             raise Broken(f"cannot read {path}: no such file")

@@ -1,11 +1,13 @@
 """Tools and stock go out as TOML or CSV and come back the same."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from fastkit.errors import Misuse
-from fastkit.shopbook.exchange import parsed, written
+from fastkit.shopbook.exchange import content, parsed, written
 from fastkit.shopbook.rows import Owned, Stocked
 
 WORDS = st.text(st.characters(codec="utf-8"), max_size=40).map(
@@ -54,3 +56,8 @@ def test_a_mistake_is_named_with_its_place(kind, suffix, text, named):
         parsed(kind, text, suffix)
 
     assert named in str(refusal.value)
+
+
+def test_a_name_that_no_file_can_have():
+    with pytest.raises(Misuse, match="expected a file"):
+        content(Path("a\0b.toml"))

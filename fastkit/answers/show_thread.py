@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from fastkit.answers.show_parts import FORMULA, STANDING, Group
-from fastkit.mechanics import thread_forms, tolerance
 from fastkit.records.left_hand import LeftHand
 from fastkit.records.thread import (
+    ClassLimit,
     ClearanceHole,
     FormDrill,
     Insert,
@@ -18,8 +18,20 @@ from fastkit.records.thread import (
 )
 from fastkit.reference.lookup import get, many, one
 
-Pair = tuple[float, float]
-EXTRA_FINE_PITCHES = 9.0  # ASME B1.1: engagement of extra fine and special series, in pitches
+# The classes that bolts and nuts have unless something else is said; ISO 965-1 gives threads
+# below M1.6 position h, not g.
+USUAL = {
+    **dict.fromkeys(("M", "plug"), ("6g", "6H")),
+    **{"UN": ("2A", "2B"), "BS": ("medium", "free", "normal"), "BA": ("normal",)},
+}
+SMALL = ("6h", "6g", "5H", "6H")
+LEAST_G_MM = 1.6
+FORMULAS = {  # source of the classes' formulas, by family
+    **dict.fromkeys(("M", "plug"), ("iso-965-1", "by its formulas for grades and positions")),
+    "UN": ("asme-b1-1", "section 5, by its formulas"),
+    "BS": ("bs-84", "by its formulas, as carried in Machinery's Handbook, 31st ed."),
+    "BA": ("bs-93", "by its formulas, as carried in Machinery's Handbook, 31st ed."),
+}
 
 
 def thread(store: sqlite3.Connection, key: str) -> list[Group]:
@@ -41,6 +53,7 @@ def thread(store: sqlite3.Connection, key: str) -> list[Group]:
         Group("limits", tuple(limits(store, row))),
         Group("tap_drills", _rows(drills)),
         Group("form_drills", _rows(many(store, FormDrill, thread=key))),
+        Group("limits_of_other_classes", tuple(limits(store, row, usual=False))),
     ]
 
 
@@ -84,47 +97,22 @@ def _rows(rows: Iterable[Any]) -> tuple[dict[str, Any], ...]:
     return tuple({k: v for k, v in row._asdict().items() if k != "thread"} for row in rows)
 
 
-def limits(store: sqlite3.Connection, row: Thread) -> Iterator[dict[str, Any]]:
-    """Limits of size in the usual classes, by the standards' formulas, else as printed."""
-    for name, side, dimension, (low, high), said in _by_formula(row):
-        yield {
-            **{"class": name, "side": side, "dimension": dimension},
-            **{"min_mm": round(low, 3), "max_mm": round(high, 3)},
-            **dict(zip(STANDING, said, strict=True)),
-        }
-    for printed in many(store, ThreadLimit, thread=row.id):
+def limits(store: sqlite3.Connection, row: Thread, usual: bool = True) -> Iterator[dict[str, Any]]:
+    """Limits of size in the usual classes, by the standards' formulas, or as printed; the others."""
+    key, said = FORMULAS.get(row.family, ("", ""))
+    small = row.family == "M" and row.nominal_mm < LEAST_G_MM
+    names = SMALL if small else USUAL.get(row.family, ())
+    for limit in many(store, ClassLimit, thread=row.id):
+        if (limit.tolerance in names) == usual:
+            yield {
+                "class": limit.tolerance,
+                **{name: getattr(limit, name) for name in ("side", "dimension")},
+                **{"min_mm": round(limit.min_mm, 3), "max_mm": round(limit.max_mm, 3)},
+                **dict(zip(STANDING, (key, said, FORMULA), strict=True)),
+            }
+    for printed in many(store, ThreadLimit, thread=row.id) if usual else ():
         yield {
             "class": printed.tolerance,
             **{name: getattr(printed, name) for name in ("side", "dimension", "min_mm", "max_mm")},
             **_standing(printed),
         }
-
-
-def _by_formula(row: Thread) -> Iterator[tuple[str, str, str, Pair, tuple[str, str, str]]]:
-    """Class, side, dimension, limits [mm] and standing, for the families that have formulas."""
-    d, p = row.nominal_mm, row.pitch_mm
-    if row.family == "BA":
-        said = ("bs-93", "normal bolts and nuts by its formulas", FORMULA)
-        bolt, nut = thread_forms.association_bolt(d, p), thread_forms.association_nut(d, p)
-        if bolt.major:
-            yield "normal", "external", "major", bolt.major, said
-        yield "normal", "external", "pitch", bolt.pitch, said
-        yield "normal", "internal", "pitch", nut.pitch, said
-        yield "normal", "internal", "minor", nut.minor, said
-        return
-    if row.family in {"M", "plug"}:
-        out, hole = tolerance.iso_external(d, p), tolerance.iso_internal(d, p)
-        classes, said = ("6g", "6H"), ("iso-965-1", "6g and 6H by its formulas", FORMULA)
-        if row.tpi:  # the inch spark plug has no class here
-            return
-    elif row.family == "UN":
-        turns = EXTRA_FINE_PITCHES if row.series in {"UNEF", "UNS"} else None
-        out = tolerance.unified_external(d, p, turns)
-        hole = tolerance.unified_internal(d, p, turns)
-        classes, said = ("2A", "2B"), ("asme-b1-1", "2A and 2B by its formulas", FORMULA)
-    else:
-        return
-    yield classes[0], "external", "major", (out.d_min, out.d_max), said
-    yield classes[0], "external", "pitch", (out.d2_min, out.d2_max), said
-    yield classes[1], "internal", "pitch", (hole.d2_min, hole.d2_max), said
-    yield classes[1], "internal", "minor", (hole.d1_min, hole.d1_max), said

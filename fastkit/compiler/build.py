@@ -10,6 +10,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from fastkit.compiler import derive, derive_around
+from fastkit.compiler.class_limits import class_limits
 from fastkit.compiler.exported import EXPORTED, is_export
 from fastkit.compiler.reading import BadData, Fault, check_references, read_folder
 from fastkit.compiler.spec import Rule, columns
@@ -90,7 +91,8 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     entries += derive.torque_entries(torque)
     complete = {table: [row.cells for row in rows] for table, rows in tables.items()}
     complete |= {table: each.rows for table, each in computed.items()}
-    return {**complete, "torque": torque}, entries
+    limits = list(class_limits(complete["thread"]))
+    return {**complete, "class_limit": limits, "torque": torque}, entries
 
 
 def _twice(entries: Iterable[derive.Entry]) -> list[Fault]:

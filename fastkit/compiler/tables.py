@@ -36,6 +36,7 @@ from fastkit.records.method import (
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.set_screw import SetScrewTorque
 from fastkit.records.source import Alias, Erratum, Phrase, Source
+from fastkit.records.thread import ClassLimit
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
 from fastkit.records.washer import Washer
@@ -325,6 +326,13 @@ CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
     **COMPUTED_RULES,
     "method_text": {"method": ref("method"), "part": Rule(choices=("step", "caution"))},
     "method_hazard": {"method": ref("method"), "hazard": ref("hazard")},
+    "class_limit": {
+        "thread": ref("thread"),
+        "side": Rule(choices=("external", "internal")),
+        "dimension": Rule(choices=("major", "pitch", "minor")),
+        "min_mm": POSITIVE,
+        "max_mm": POSITIVE,
+    },
     "torque": {
         "thread": ref("thread"),
         "grade": ref("grade"),
@@ -338,5 +346,6 @@ CHILD_KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
     **COMPUTED_KEYS,
     "method_text": (MethodText, ("method", "part", "n")),
     "method_hazard": (MethodHazard, ("method", "hazard")),
+    "class_limit": (ClassLimit, ("thread", "tolerance", "side", "dimension")),
     "torque": (TorqueRow, ("thread", "grade", "friction")),
 }

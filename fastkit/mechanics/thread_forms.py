@@ -155,35 +155,45 @@ class Limits(NamedTuple):
 SMALL_BA_P = 0.33  # BS 93: numbers 11 to 16 have finer pitches than this, and no allowance
 
 
-def association_bolt(d_mm: float, pitch_mm: float) -> Limits:
+def association_bolt(d_mm: float, pitch_mm: float, *, close: bool = False) -> Limits:
     """
-    Limits of a British Association bolt of the normal class.
+    Limits of a British Association bolt, of the normal class or the close one.
 
     Tolerances: major 0.2 p (0.25 p from no. 11), effective 0.1 p + 0.025, minor 0.2 p + 0.05;
-    allowance 0.025 up to no. 10 [mm].
+    allowance 0.025 up to no. 10 [mm]. Close, numbers 0 to 10: 0.15 p, 0.08 p + 0.02,
+    0.16 p + 0.04, and no allowance.
 
     Args:
         d_mm: Major diameter d [mm], > 0.
         pitch_mm: Pitch p [mm], > 0 and well below d.
+        close: The close class; there is none from no. 11.
 
     Returns:
         Limits [mm].
 
     Raises:
-        ValueError: When an argument is not positive and finite, or the pitch too coarse.
+        ValueError: When an argument is not positive and finite, or the pitch too coarse or, for
+            the close class, below 0.33.
 
     References:
-        1. BS 93:1951, normal class bolts.
+        1. BS 93:1951, bolts.
 
     >>> [round(x, 3) for x in association_bolt(3.6, 0.66).pitch]
     [3.088, 3.179]
     """
     basic, p = association(d_mm, pitch_mm), pitch_mm
     small = p < SMALL_BA_P
-    top = 0.0 if small else 0.025
-    wide = 0.25 * p if small else 0.2 * p
+    if close and small:
+        raise ValueError(f"pitch_mm must be >= {SMALL_BA_P:g} for a close bolt, got {pitch_mm!r}")
+    top = 0.0 if small or close else 0.025
+    share = 0.8 if close else 1.0
+    wide = 0.15 * p if close else 0.25 * p if small else 0.2 * p
     d, d2, d1 = d_mm - top, basic.pitch_diameter_mm - top, basic.minor_mm - top
-    return Limits((d - wide, d), (d2 - (0.1 * p + 0.025), d2), (d1 - (0.2 * p + 0.05), d1))
+    return Limits(
+        (d - wide, d),
+        (d2 - share * (0.1 * p + 0.025), d2),
+        (d1 - share * (0.2 * p + 0.05), d1),
+    )
 
 
 def association_nut(d_mm: float, pitch_mm: float) -> Limits:

@@ -60,6 +60,19 @@ class ThreadLimit(NamedTuple):
     checked: str
 
 
+class ClassLimit(NamedTuple):
+    """Limits of size in one class of tolerance, by the formulas of the thread's own standard."""
+
+    TABLE = "class_limit"
+
+    thread: str
+    tolerance: str  # class: 6g, 4H5H, 2A, medium, normal
+    side: str  # external, internal
+    dimension: str  # major, pitch, minor
+    min_mm: float
+    max_mm: float
+
+
 class TapDrill(NamedTuple):
     """Drill for cutting an internal thread."""
 

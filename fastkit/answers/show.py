@@ -154,6 +154,7 @@ KINDS: dict[str, Builder] = {
     "drive": parts.drive,
     "grade": parts.grade,
     "head": parts.head,
+    "screw-end": parts.screw_end,
     "washer": parts.washer,
     "hardware": parts.hardware,
     "torque": parts.torque,

@@ -26,8 +26,10 @@ from fastkit.records.grade import (
 from fastkit.records.hardware import Hardware, HardwareDim
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.head import Head
+from fastkit.records.length import LengthRange, ScrewEnd
 from fastkit.records.material import Material
 from fastkit.records.method import BondEffect, Method, MethodHazard, MethodText, Variant, Veto
+from fastkit.records.recess import RecessDim
 from fastkit.records.seizure import Seizure
 from fastkit.records.source import Source
 from fastkit.records.tool import Tool
@@ -83,6 +85,7 @@ def drive(store: sqlite3.Connection, key: str) -> list[Group]:
         Group("pin", _rows(many(store, DrivePin, drive=key), "drive")),
         Group("wrench_opening", _rows(many(store, WrenchOpening, drive=key), "drive")),
         Group("heads", tuple(heads)),
+        Group("recesses", _rows(many(store, RecessDim, drive=key), "drive")),
     ]
 
 
@@ -105,8 +108,19 @@ def grade(store: sqlite3.Connection, key: str) -> list[Group]:
 
 
 def head(store: sqlite3.Connection, key: str) -> list[Group]:
-    """A head or nut of one standard and size."""
-    return _plain(store, Head, key)
+    """A head or nut of one standard and size, its recess and the lengths it is made in."""
+    row = get(store, Head, key)
+    where = {"standard": row.standard, "size": row.size}
+    return [
+        Group("", (row._asdict(),)),
+        Group("recess", _rows(many(store, RecessDim, **where), *where)),
+        Group("made_lengths", _rows(many(store, LengthRange, **where), *where)),
+    ]
+
+
+def screw_end(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A form of end of a screw."""
+    return _plain(store, ScrewEnd, key)
 
 
 def washer(store: sqlite3.Connection, key: str) -> list[Group]:

@@ -98,7 +98,7 @@ def _rows(rows: Iterable[Any]) -> tuple[dict[str, Any], ...]:
 
 
 def limits(store: sqlite3.Connection, row: Thread, usual: bool = True) -> Iterator[dict[str, Any]]:
-    """Limits of size in the usual classes, by the standards' formulas, or as printed; the others."""
+    """Limits of size in the usual classes, by formula and as printed; or those of the others."""
     key, said = FORMULAS.get(row.family, ("", ""))
     small = row.family == "M" and row.nominal_mm < LEAST_G_MM
     names = SMALL if small else USUAL.get(row.family, ())

@@ -1,9 +1,11 @@
 """What the files of grades, heads, washers and other hardware hold beyond the first ones."""
 
-from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
+from fastkit.compiler.spec import FLAG, NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
 from fastkit.records.drive import DrivePin, WrenchOpening
 from fastkit.records.grade import GradeLimit, GradePair, Hardness, MarkStroke, NutRow
 from fastkit.records.hardware import Hardware, HardwareDim
+from fastkit.records.length import LengthRange, NominalLength, ScrewEnd, ThreadLength
+from fastkit.records.recess import RecessDim
 
 HARDWARE: tuple[Spec, ...] = (
     Spec(
@@ -92,6 +94,57 @@ HARDWARE: tuple[Spec, ...] = (
         ("hardware", "dimension"),
         {
             "hardware": ref("hardware"),
+            "value_mm": POSITIVE,
+            "low_mm": POSITIVE,
+            "high_mm": POSITIVE,
+        },
+    ),
+    Spec(
+        "nominal_lengths.csv",
+        NominalLength,
+        ("length_mm",),
+        {"length_mm": POSITIVE, "avoid": FLAG},
+    ),
+    Spec(
+        "length_ranges.csv",
+        LengthRange,
+        ("standard", "size"),
+        {
+            "size": ref("thread", "size"),
+            "shortest_mm": ref("nominal_length", "length_mm"),
+            "longest_mm": ref("nominal_length", "length_mm"),
+        },
+    ),
+    Spec(
+        "thread_lengths.csv",
+        ThreadLength,
+        ("rule", "over_mm"),
+        {
+            "rule": Rule(choices=("hexagon", "socket")),
+            "over_mm": NOT_NEGATIVE,
+            "to_mm": POSITIVE,
+            "diameters": POSITIVE,
+            "plus_mm": POSITIVE,
+        },
+    ),
+    Spec(
+        "screw_ends.csv",
+        ScrewEnd,
+        ("id",),
+        kind="screw-end",
+        title="{title} of a screw ({id}, ISO 4753)",
+    ),
+    Spec(
+        "recess_dims.csv",
+        RecessDim,
+        ("standard", "size", "system", "dimension"),
+        {
+            "size": ref("thread", "size"),
+            "system": ref("drive_system"),
+            "drive": ref("drive"),
+            "dimension": Rule(
+                choices=("diameter", "penetration", "depth", "slot_width", "slot_depth")
+            ),
             "value_mm": POSITIVE,
             "low_mm": POSITIVE,
             "high_mm": POSITIVE,

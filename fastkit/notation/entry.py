@@ -6,8 +6,7 @@ KINDS = (
     *("measured", "metal", "environment", "potential", "nut-factor", "torque-factor", "tightening"),
     *("structural", "embedding", "wrench-class", "prevailing", "nut-torque", "slip", "engagement"),
     *("compound", "ground", "broken", "extractor", "left-hand"),
-    *("compound", "ground", "broken", "extractor"),
-    *("washer", "hardware"),
+    *("washer", "hardware", "screw-end"),
 )
 
 

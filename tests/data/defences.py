@@ -13,6 +13,7 @@ from tests.data.around_defences import AROUND_DEFENCES
 from tests.data.designations import stuff_titles
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
 from tests.data.hardware_defences import HARDWARE_DEFENCES, by_rule
+from tests.data.length_defences import LENGTH_DEFENCES
 from tests.data.lines import lines, set_screws, smooth
 from tests.data.names import texts
 from tests.data.rules import formulas
@@ -30,6 +31,8 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     **{"grade_pair": ("grade", "mate"), "grade_mark": ("grade", "variant", "n")},
     **{"key_arm": ("drive",), "drive_torque": ("drive", "tool")},
     "hardware_dim": ("hardware", "dimension"),
+    "recess_dim": ("standard", "size", "system", "dimension"),
+    "length_range": ("standard", "size"),
     "wrench_opening": ("drive",),
     **{"set_screw_torque": ("size", "grade"), "form_drill": ("thread", "thread_pct")},
 }
@@ -349,6 +352,7 @@ DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *(copies, formulas, lines, set_screws, *THREAD_DEFENCES),
     *(drives, torques, arms, heads, frictions, *GRADE_DEFENCES, texts, stuff_titles),
     *HARDWARE_DEFENCES,
+    *LENGTH_DEFENCES,
     *AROUND_DEFENCES,
 )
 

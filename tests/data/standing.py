@@ -21,6 +21,8 @@ COMPARED = {
     "grade": {"id", "product"},
     "grade_pair": {"grade"},
     "grade_mark": {"grade", "variant", "n"},
+    "recess_dim": {"standard", "size", "system", "drive", "dimension"},
+    "length_range": {"standard", "size"},
     "grade_row": {"grade", "size_range", "size_from_mm", "size_to_mm"},
     "grade_hardness": {"grade", "size_from_mm", "scale"},
     "nut_row": {"grade", "style", "series", "size_range", "size_from_mm", "size_to_mm"},

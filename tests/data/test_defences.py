@@ -44,6 +44,8 @@ NUMBERS = {
     "washer": ("inner_mm", "outer_mm", "thickness_mm"),
     "hardware_dim": ("value_mm", "low_mm", "high_mm"),
     "wrench_opening": ("opening_min_in", "opening_max_in"),
+    "length_range": ("shortest_mm", "longest_mm"),
+    "recess_dim": ("value_mm", "low_mm", "high_mm"),
     "friction": ("mu_min", "mu_mid", "mu_max"),
 }  # fmt: skip
 
@@ -55,6 +57,7 @@ FLOOR = {
     **{"tap_drill": 0.93, "drive_torque": 0.93, "key_arm": 0.93, "set_screw_torque": 0.95},
     **{"pipe_gauge": 0.97, "thread_limit": 0.97, "form_drill": 0.97, "wire_insert": 0.93},
     **{"drive_system": 0.95, "washer": 0.8, "grade_row": 0.8},
+    **{"length_range": 0.95, "recess_dim": 0.9, "nominal_length": 0.97, "thread_length": 0.95},
     **{"hardware_dim": 0.9, "nut_row": 0.9, "grade_hardness": 0.9, "wrench_opening": 0.9},
 }
 SLIPS_OF_A_KIND = 7

@@ -8,6 +8,7 @@ from typing import Any, NoReturn
 
 import click
 
+from fastkit.cli.examples import ALONE, epilog
 from fastkit.cli.output import refusal_lines, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
@@ -44,6 +45,7 @@ class LazyGroup(click.Group):
             return None
         command = import_module(f"fastkit.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
+        command.epilog = epilog(cmd_name)
         if COMPLETING in os.environ:
             from fastkit.cli.complete import attach
 
@@ -146,7 +148,9 @@ def cli(ctx: click.Context) -> None:
     The vehicle or machine maker's specification governs every value.
     """
     if ctx.invoked_subcommand is None:
-        click.echo(ctx.get_help())
+        for what, line in ALONE:
+            click.echo(f"{what:18}{line}")
+        click.echo(f"{'Every command:':18}fastkit --help")
     elif ctx.invoked_subcommand != "check":  # which reports it as a problem
         from fastkit.answers.check import out_of_date
 

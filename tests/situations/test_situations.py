@@ -4,7 +4,8 @@ What a good mechanic would do first, held against the planner.
 Each `[[situation]]` has free `words` or `options` (the command line's own names), and any of:
 `first`, acceptable first moves; `first_three`, methods that must stand among the first three;
 `must_not`, methods that must not be offered; `before`, pairs of methods, the first of which must
-rank above the second where both are offered. `basis` says where the expectation comes from.
+rank above the second where both are offered; `says`, pairs of a method and words that its steps
+or cautions must hold where it is offered. `basis` says where the expectation comes from.
 """
 
 import tomllib
@@ -20,6 +21,7 @@ CASES = [
     for path in sorted(Path(__file__).parent.glob("*.toml"))
     for case in tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
 ]
+PRACTICE = "common practice, no published source"
 # id: why the plan differs from the bench; each is expected to fail, and speaks up once it holds
 KNOWN_MISSES: dict[str, str] = {
     "little-room-above": "pliers from the side need no room above; making room ranks ninth",
@@ -48,6 +50,12 @@ def misses(case: dict[str, Any], answer: ExtractAnswer) -> list[str]:
         for sooner, later in case.get("before", ())
         if sooner in rank and later in rank and rank[sooner] > rank[later]
     ]
+    told = {move.method: " ".join((*move.steps, *move.cautions)).lower() for move in answer.plan}
+    wrong += [
+        f"{name} does not say {words!r}"
+        for name, words in case.get("says", ())
+        if words not in told.get(name, words)
+    ]
     return wrong
 
 
@@ -71,16 +79,17 @@ def test_plan_is_what_the_bench_would_do(case: dict[str, Any]) -> None:
 
 
 def test_situations_are_well_formed() -> None:
-    """Forty or more, each once, each with a reason, a basis and something expected."""
+    """Seventy-five or more, each once, each with a reason, a basis and something expected."""
     names = [case["id"] for case in CASES]
-    keys = {"id", "words", "options", "first", "first_three", "must_not", "before", "why", "basis"}
-    assert len(names) == len(set(names)) >= 40
+    expected = {"first", "first_three", "must_not", "before", "says"}
+    assert len(names) == len(set(names)) >= 75
     for case in CASES:
-        assert set(case) <= keys
+        assert set(case) <= {"id", "words", "options", "why", "basis", *expected}
         assert case["why"]
-        assert case["basis"] == "common practice, no published source"
+        assert case["basis"] == PRACTICE or "CFR" in case["basis"]
         assert case.get("words") or case.get("options")
-        assert any(case.get(key) for key in ("first", "first_three", "must_not", "before"))
+        assert any(case.get(key) for key in expected)
+    assert sum(case["basis"] != PRACTICE for case in CASES) >= 10
 
 
 def test_situations_name_known_methods() -> None:
@@ -90,4 +99,5 @@ def test_situations_name_known_methods() -> None:
     for case in CASES:
         said = {*case.get("first", ()), *case.get("first_three", ()), *case.get("must_not", ())}
         said |= {name for pair in case.get("before", ()) for name in pair}
+        said |= {name for name, _ in case.get("says", ())}
         assert said <= known, case["id"]

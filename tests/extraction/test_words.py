@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fastkit.errors import FastkitError
+from fastkit.answers.understand import understand
+from fastkit.errors import FastkitError, Misuse
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.vocabulary import vocabulary
 from fastkit.extraction.words import DAMAGE_ORDER, SEIZED_ORDER, Reading, read
@@ -74,15 +75,25 @@ def test_sentence_fills_the_fields_it_names(case, store):
 
 
 def test_enough_sentences():
-    """At least 80 phrasings and 10 of nonsense."""
-    assert len(cases()) >= 80
-    assert len(NONSENSE) >= 10
+    """At least 150 phrasings and 20 of nonsense."""
+    assert len(cases()) >= 150
+    assert len(NONSENSE) >= 20
 
 
 @pytest.mark.parametrize("words", NONSENSE)
 def test_nonsense_fills_nothing(words):
     """Nothing is read into words that say nothing of a fastener."""
     assert understood(words).given == {}
+
+
+@pytest.mark.parametrize("words", NONSENSE)
+def test_nonsense_is_refused_in_one_line(words, store):
+    """The refusal names what was expected and gives an example."""
+    with pytest.raises(Misuse, match=r"nothing understood in .*expected drive or thread") as refusal:
+        understand(store, words)
+
+    assert "\n" not in str(refusal.value)
+    assert refusal.value.nearest
 
 
 @pytest.mark.parametrize(

@@ -23,6 +23,7 @@ COMMANDS = {
     "extract": "what to do with a fastener that will not move",
     "job": "a whole job on one sheet, from a file of yours",
     "near": "bits, keys and sockets within hundredths of a size",
+    "replace": "what goes back in place of a fastener, and what to buy",
     "note": "what you tried and looked up, in your own file",
     "tools": "the tools at hand, in your own file",
     "stock": "what lies in the drawers, in your own file",

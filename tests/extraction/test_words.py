@@ -89,7 +89,9 @@ def test_nonsense_fills_nothing(words):
 @pytest.mark.parametrize("words", NONSENSE)
 def test_nonsense_is_refused_in_one_line(words, store):
     """The refusal names what was expected and gives an example."""
-    with pytest.raises(Misuse, match=r"nothing understood in .*expected drive or thread") as refusal:
+    with pytest.raises(
+        Misuse, match=r"nothing understood in .*expected drive or thread"
+    ) as refusal:
         understand(store, words)
 
     assert "\n" not in str(refusal.value)

@@ -1,0 +1,157 @@
+"""What `replace` says: its codes in sentences, lines to buy by, words for locks and pastes."""
+
+from collections.abc import Mapping
+
+from fastkit.answers.wording import drive_words
+from fastkit.hardware.galvanic import Verdict
+from fastkit.hardware.reason import Reason
+from fastkit.notation.units import figures, show_mm, show_nm
+
+SENTENCES: Mapping[str, str] = {
+    "cams_out": "a {0} recess lets the tool slip out, and has rusted or will",
+    "no_room": "no tool for it fits: {1} short {0}",
+    "rusts_there": "does not last in that place",
+    "too_hot": "{0} °C is above its {1} °C",
+    "not_needed": "only where it is hotter than 300 °C",
+    "coat_too_thick": "a galvanised thread goes into its own oversize nut only, not into this hole",
+    "too_small_for_coat": "made from {0} mm up",
+    "pits_magnesium": "wet magnesium is pitted round it",
+    "never_stainless_there": "stainless is never put where brakes, steering, suspension or a load "
+    "hang on it: other strength, other friction, and it galls",
+    "chlorides_crack": "chlorides crack A2 under load (stress corrosion)",
+    "small_anode": "a small anode on a large nobler part: eaten in a season",
+    "insulates": "oil, film or top coat keeps the current out",
+    "no_lock": "no lock stands that heat and joint",
+    "no_length": "no length is made, or goes in under what stands above, for {0} over the thread",
+    "shop_has_none": "the shop has none",
+    "drive_cams_out": "{0} lets the tool slip out: press hard",
+    "weaker": "weaker: {0} % of the old one's load at yield",
+    "stronger": "stronger: {0} % of the old one's load at yield",
+    "reduced_load": "this head carries {0} % of its class",
+    "coat_goes_first": "its coat is eaten in place of the body, small anode on a large part: look "
+    "yearly",
+    "bit_not_listed": "no {0} among the tools you listed",
+    "bit_at_hand": "you have a tool for {0}",
+    "bake_after_plating": "{0} electroplated must have been baked against hydrogen: ask, or take "
+    "zinc flake",
+    "never_electroplate": "{0} is never electroplated or pickled: hydrogen cracks it under load",
+    "loses_preload_hot": "above {1} °C {0} loses yield point and preload: tighten again once cold",
+    "galls_dry": "stainless galls when dry: paste, slowly, by hand, never an impact tool",
+    "watch_for_cracks": "in pool air even A4 is open to stress corrosion: nothing that may fall on "
+    "people hangs on it; look for cracks yearly",
+    "own_nut": "its nut is tapped oversize for the coat: buy both together",
+    "breaks_instead": "overdone, {0} gives way instead",
+    "breaks_first": "overdone, {0} still gives way first",
+    "strips_first": "engages {0} of the {1} wanted: the internal thread strips before the screw "
+    "breaks; an insert would cure it",
+    "uncommon_length": "{0} is a length to be avoided: not every shop has it",
+    "engages": "engages {0} in the body ({1} d)",
+    "beyond_nut": "stands {0} out of the nut",
+    "same_clamp": "{0} on the old one clamped about as {1} does on this",
+    "less_clamp": "{0} was more than this one takes: it clamps less, {1} at most",
+    "no_guarantee": "the clamp that {0} gave at worst cannot be guaranteed with this friction",
+    "add_running": "add the nut's own running torque, measured (new at most {0}, ISO 2320)",
+    "own_torque": "no window: {0}",
+    "isolate": "part it from the {0}: insulating sleeve and washer under the head, jointing paste "
+    "with zinc on thread and faces, paint over the joint",
+    "aluminium_washer": "aluminium washer (5000 or 6000 series) under the head, wider than it, "
+    "between it and the {0}; seal the edge",
+    "plastic_insert": "plastic carries no machine thread for long: brass insert set in, or a "
+    "thread-forming screw for plastics in its own boss",
+    "thin_sheet": "{0} of sheet is too thin for a thread: nut on the back, rivet nut, weld nut or "
+    "clip nut",
+    "no_spring_washer": "leave the spring washer out: once flat it locks nothing",
+    "no_head": "no head of that form is held for {0}",
+    "goes_in": "longer than {0} it cannot be brought over its hole",
+    "strength_guess": "class of the old one taken as {0}: read its head",
+    "stock": "in stock: {0}",
+    "light_load": "used at a low torque",
+}
+PASTES = {
+    "none": "nothing on the thread",
+    "oil": "a drop of oil on thread and under the head",
+    "anti-seize-zinc": "zinc paste on thread and under the head",
+    "anti-seize-nickel": "nickel anti-seize on thread and under the head",
+    "anti-seize-white": "white anti-seize, free of metal, on thread and under the head",
+}
+PARTS = {
+    "shank": "the shank",
+    "internal-thread": "the thread in the body",
+    "external-thread": "the screw's own thread",
+    "drive": "the drive",
+}
+PAIRED = {
+    "fit": "{f} in {b}: {d} V, fit there (limit {l} V)",
+    "sacrificial": "{f} in {b}: {d} V over the limit of {l} V; the coat goes first and guards the "
+    "{b}",
+    "unfit": "{f} in {b}: {d} V, over the limit of {l} V: the {w} corrodes",
+}
+AREAS = {
+    "none": "",
+    "spread": "a small fastener in a large part: slow, spread round the hole; the other way round "
+    "(small part, large fastener) it would be quick",
+    "focused": "a small fastener in a large part: quick, all on the fastener; the other way round "
+    "it would be slow",
+}
+
+
+def sentence(reason: Reason) -> str:
+    """
+    Return a code with its numbers in words.
+
+    >>> sentence(Reason("weaker", (70.3,)))
+    "weaker: 70 % of the old one's load at yield"
+    """
+    return SENTENCES[reason.code].format(*(_value(reason, at) for at in range(len(reason.values))))
+
+
+def _value(reason: Reason, at: int) -> str:
+    value = reason.values[at]
+    if isinstance(value, str):
+        if reason.code.startswith("breaks"):
+            return PARTS[value]
+        return drive_words(value) if reason.code in _DRIVES else value
+    if reason.code in _LENGTHS and not (reason.code == "engages" and at):
+        return show_mm(value)
+    if reason.code in _TORQUES:
+        return show_nm(value * 1000)
+    return figures(value, 2) if reason.code == "engages" else f"{value:.0f}"
+
+
+_DRIVES = frozenset(("cams_out", "drive_cams_out", "bit_not_listed", "bit_at_hand"))
+_LENGTHS = frozenset(
+    (
+        "no_room",
+        "strips_first",
+        "uncommon_length",
+        "engages",
+        "beyond_nut",
+        "goes_in",
+        "thin_sheet",
+        "no_length",
+    )
+)
+_TORQUES = frozenset(("same_clamp", "less_clamp", "no_guarantee", "add_running"))
+
+
+def pair_words(pair: Verdict, fastener: str, body: str) -> str:
+    """Return a galvanic verdict, with what the areas do to it in both directions."""
+    who = fastener if pair.corrodes == "fastener" else body
+    text = PAIRED[pair.verdict].format(
+        f=fastener, b=body, d=figures(pair.difference_v, 2), l=figures(pair.limit_v, 2), w=who
+    )
+    areas = "" if pair.verdict == "fit" else AREAS[pair.as_fitted]
+    return f"{text}. {areas[0].upper()}{areas[1:]}." if areas else f"{text}."
+
+
+def drive_in_line(drive: str, system: str) -> str:
+    """
+    Return a drive as a buyer says it.
+
+    >>> drive_in_line("T30", "hexalobular"), drive_in_line("hex-5mm", "hex-socket")
+    ('hexalobular T30', '5 mm hex socket')
+    """
+    words = drive_words(drive)
+    return {"hexalobular": f"hexalobular {words}", "cross-h": f"cross recess {words}"}.get(
+        system, words
+    )

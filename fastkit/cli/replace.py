@@ -1,0 +1,78 @@
+"""`fastkit replace`."""
+
+import click
+
+from fastkit.answers.replace import document, replace
+from fastkit.cli.output import answering, emit
+from fastkit.cli.replace_screen import lines
+from fastkit.errors import NotHeld
+from fastkit.notation.units import angle_deg, length_mm, torque_nmm
+
+EMPTY: dict[str, object] = {
+    "thread": None,
+    "line": None,
+    "options": [],
+    "reuse": None,
+    "ground": None,
+}
+
+
+@click.command()
+@click.argument("thread")
+@click.option("--was", metavar="WORDS", default="", help="The old one: head, class, finish, state.")
+@click.option("--into", metavar="MATERIAL", help="Body with the thread, or nut; else steel.")
+@click.option("--clamped", metavar="MATERIAL", help="The part it clamps; else as the body.")
+@click.option("--grip", metavar="MM", help="Thickness of what it clamps, for the length.")
+@click.option("--depth", metavar="MM", help="Depth of thread in the body, thickness of a sheet.")
+@click.option("--place", metavar="WORDS", default="", help="Where: outdoors, salt, 200 °C …")
+@click.option("--torque-known", metavar="TORQUE", help="Torque known for the old one.")
+@click.option("--above", metavar="MM", help="Free height over the old head.")
+@click.option("--beside", metavar="MM", help="Free room beside the old head.")
+@click.option("--swing", metavar="DEG", help="Free arc for a handle.")
+@click.option("--ground", is_flag=True, help="Current goes through it: how the joint is made.")
+@click.option("--lack", multiple=True, metavar="WORD", help="What the shop has none of.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+def command(
+    thread: str,
+    was: str,
+    into: str | None,
+    clamped: str | None,
+    grip: str | None,
+    depth: str | None,
+    place: str,
+    torque_known: str | None,
+    above: str | None,
+    beside: str | None,
+    swing: str | None,
+    ground: bool,
+    lack: tuple[str, ...],
+    as_json: bool,
+) -> None:
+    """
+    What goes back in place of a fastener, with the line to buy by.
+
+    THREAD as M6, M12x1.5 or 3/8-16.
+    """
+    with answering(as_json, EMPTY):
+        answer = replace(
+            thread,
+            was=was,
+            into=into,
+            clamped=clamped,
+            grip_mm=_mm(grip),
+            depth_mm=_mm(depth),
+            place=place,
+            torque_known_nm=None if torque_known is None else torque_nmm(torque_known) / 1000,
+            above_mm=_mm(above),
+            beside_mm=_mm(beside),
+            swing_deg=None if swing is None else angle_deg(swing),
+            ground=ground,
+            lack=lack,
+        )
+    emit(document(answer), as_json, lambda columns: lines(answer, columns))
+    if not answer.options and answer.ground is None:
+        raise NotHeld(f"{answer.reason}; instead: {answer.way}")
+
+
+def _mm(text: str | None) -> float | None:
+    return None if text is None else length_mm(text)

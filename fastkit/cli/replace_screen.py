@@ -1,0 +1,169 @@
+"""How `replace` looks: the first option whole, the others in short, then what goes with them."""
+
+from collections.abc import Iterable, Iterator
+
+from fastkit.answers.replace import ReplaceAnswer
+from fastkit.answers.replace_ground import Ground
+from fastkit.answers.replace_option import Option
+from fastkit.answers.wording import show_margin
+from fastkit.cli.output import bold, wrap
+from fastkit.notation.units import figures, show_mm, show_nm
+
+VERDICTS = {
+    "reuse": "may go back",
+    "measure": "may go back if it passes",
+    "renew": "renew it",
+}
+OUT = 4  # of what is ruled out, shown
+PLACES = {1: "dry inside", 2: "damp", 3: "outdoors", 4: "salt"}
+
+
+def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
+    """The answer in lines of at most so many columns."""
+    yield from wrap(f"{answer.thread}: {_understood(answer)}", columns)
+    if answer.not_understood:
+        yield from wrap(f"not understood: {', '.join(answer.not_understood)}", columns)
+    yield ""
+    yield from wrap(
+        f"Old one: {VERDICTS[answer.reuse.verdict]}. {' '.join(answer.reuse.because)}", columns
+    )
+    for option in answer.options:
+        yield ""
+        yield from _whole(option, columns) if option.rank == 1 else _short(option, columns)
+    if answer.reason:
+        yield ""
+        yield from wrap(f"Nothing from the shelf: {answer.reason}.", columns)
+        yield from wrap(f"Instead: {answer.way}.", columns)
+    if answer.ground is not None:
+        yield ""
+        yield from _ground(answer.ground, columns)
+    yield from _list("Before it goes in:", answer.prep, columns)
+    yield from _list("If the shop has none:", answer.substitutes, columns)
+    out = [f"{row['what']}: {row['because']}" for row in answer.ruled_out[:OUT]]
+    yield from _list("Not:", out, columns)
+    yield ""
+    if answer.assumed:
+        told = "; ".join(f"{row['what']}: {row['value']}" for row in answer.assumed)
+        yield from wrap(f"assumed: {told}", columns)
+    yield from wrap(f"sources: {'; '.join(answer.sources)}", columns)
+    for text in (*answer.said, *answer.cautions):
+        yield from wrap(text, columns)
+
+
+def _understood(answer: ReplaceAnswer) -> str:
+    said = answer.understood
+    words = [said["head"] and f"{said['head']} head", said["grade"], said["finish"], said["drive"]]
+    words += [*said["state"], *(f"had {thing}" for thing in said["had"]), *said["safety"]]
+    into = f"into {said['into']}, {PLACES[said['place']]}"
+    degc = said["temperature_degc"]
+    where = [into, *said["flags"]] + ([] if degc is None else [f"{degc:g} °C"])
+    kind = said["kind"].replace("-", " ")
+    old = ", ".join(
+        str(word).replace("-", " ") if word in said["state"] else str(word)
+        for word in words
+        if word
+    )
+    return f"{kind}, {old}; {', '.join(where)}"
+
+
+def _whole(option: Option, columns: int) -> Iterator[str]:
+    for number, text in enumerate((option.line, *option.washers, *_nut(option))):
+        first = f"{option.rank}. BUY  " if not number else "        "
+        for line in wrap(text, columns, first, "        "):
+            yield bold(line)
+    if option.in_stock:
+        yield from wrap(f"you have it: {option.in_stock}", columns, "   ")
+    yield from wrap(f"lock: {option.locking_words}; next time: {option.again}", columns, "   ")
+    yield from wrap(f"thread: {option.lubricant_words}", columns, "   ")
+    yield from wrap(_torque(option), columns, "   ")
+    if option.length_mm is not None:
+        yield from wrap(_length(option), columns, "   ")
+    if option.tool:
+        yield from wrap(_tool(option), columns, "   ")
+    if option.galvanic_words:
+        yield from wrap(f"metals: {option.galvanic_words}", columns, "   ")
+    for text in option.notes:
+        yield from wrap(text, columns, "   + ")
+    for text in option.trades:
+        yield from wrap(text, columns, "   - ")
+
+
+def _nut(option: Option) -> tuple[str, ...]:
+    return (option.nut_line,) if option.nut_line and option.form != "nut" else ()
+
+
+def _torque(option: Option) -> str:
+    if option.torque_nm is None:
+        return f"torque: no window: {option.torque_reason}"
+    low, high = option.torque_min_nm or 0.0, option.torque_max_nm or 0.0
+    return (
+        f"set {show_nm(option.torque_nm * 1000)}; window {figures(low)} to {show_nm(high * 1000)}"
+    )
+
+
+def _length(option: Option) -> str:
+    mm, exact = option.length_mm or 0.0, option.exact_mm or 0.0
+    text = f"length: {show_mm(mm)}, {figures(exact)} mm asked for"
+    if option.needed_mm is None:
+        return f"{text}; {figures(option.protrudes_mm or 0.0)} mm out of the nut"
+    return (
+        f"{text}; engages {figures(option.engaged_mm or 0.0)} of {show_mm(option.needed_mm)} wanted"
+    )
+
+
+def _tool(option: Option) -> str:
+    spare = [
+        show_margin(axis, value) for axis, value in option.margins.items() if value is not None
+    ]
+    return f"turned by: {option.tool}" + (f", to spare {', '.join(spare)}" if spare else "")
+
+
+def _short(option: Option, columns: int) -> Iterator[str]:
+    yield from wrap(option.line, columns, f"{option.rank}. ")
+    told = [f"you have it: {option.in_stock}"] if option.in_stock else []
+    told.append(_torque(option))
+    if option.locking != "preload":
+        told.append(option.locking_words)
+    told.append(option.lubricant_words)
+    if option.insulate:
+        told.append("part it from the body as in its notes")
+    yield from wrap("; ".join(told), columns, "   ")
+    for text in option.trades:
+        yield from wrap(text, columns, "   - ")
+
+
+def _ground(ground: Ground, columns: int) -> Iterator[str]:
+    yield from wrap("Ground joint, from the far side to the head:", columns)
+    for number, piece in enumerate(ground.stack, 1):
+        yield from wrap(piece, columns, f"{number:3}. ")
+    yield ""
+    yield from ground.drawing
+    yield ""
+    for text in ground.steps:
+        yield from wrap(text, columns, "- ")
+    if ground.torque_min_nm is not None and ground.torque_max_nm is not None:
+        yield from wrap(
+            f"Torque {figures(ground.torque_min_nm)} to {show_nm(ground.torque_max_nm * 1000)}, "
+            f"class 8.8 on a sound thread ({ground.torque_source}).",
+            columns,
+            "- ",
+        )
+    yield from wrap(
+        f"Allowed: {figures(ground.drop_max_v)} V across the joint, {ground.under_load} "
+        f"({ground.drop_of}; {ground.drop_source}).",
+        columns,
+        "- ",
+    )
+    for text in ground.check:
+        yield from wrap(text, columns, "- ")
+    for text in ground.never:
+        yield from wrap(f"Never: {text}.", columns, "- ")
+
+
+def _list(title: str, texts: Iterable[str], columns: int) -> Iterator[str]:
+    texts = tuple(texts)
+    if texts:
+        yield ""
+        yield title
+        for text in texts:
+            yield from wrap(text, columns, "- ")

@@ -9,6 +9,7 @@ from math import cos, pi, radians
 from pathlib import Path
 from typing import Any
 
+from tests.data.around_checks import LBIN_NM
 from tests.data.around_defences import AROUND_DEFENCES
 from tests.data.designations import stuff_titles
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
@@ -29,6 +30,8 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     "grade_hardness": ("grade", "size_from_mm", "scale"),
     "nut_row": ("grade", "style", "series", "size_from_mm"),
     **{"grade_pair": ("grade", "mate"), "grade_mark": ("grade", "variant", "n")},
+    **{"grade_limit": ("grade",), "nut_torque": ("thread", "nut")},
+    "reuse_torque": ("thread", "nut"),
     **{"key_arm": ("drive",), "drive_torque": ("drive", "tool")},
     "hardware_dim": ("hardware", "dimension"),
     "recess_dim": ("standard", "size", "system", "dimension"),
@@ -96,6 +99,8 @@ def printed_value(row: Row, column: str) -> float | None:
             return 25.4 / float(row["pitch_mm"])
         case "core_mm":
             return float(row["minor_mm"])
+    if column.endswith("_inlb"):
+        return float(row[f"{column[:-5]}_nm"]) / LBIN_NM
     if column.endswith("_in"):
         return float(row[IN_INCHES.get(column, f"{column[:-3]}_mm")]) / 25.4
     value = row[held_column(column)]
@@ -120,9 +125,11 @@ def copies(tables: Tables) -> Iterator[str]:
         if row is None:
             yield f"{where}: no such row, {copy['origin']}: {copy['printed']}"
             continue
-        if copy["within"] == "":
-            if row[copy["column"]] != copy["printed"]:
-                yield f"{where}: {row[copy['column']]}, {copy['origin']}: {copy['printed']}"
+        if copy["within"] in ("", "words"):
+            said = row[copy["column"]] or ""
+            words = copy["printed"].split() if copy["within"] else ()
+            if not all(word in said for word in words) or (not words and said != copy["printed"]):
+                yield f"{where}: {said}, {copy['origin']}: {copy['printed']}"
             continue
         value = printed_value(row, copy["column"])
         if value is None or abs(value - float(copy["printed"])) > float(copy["within"]) + 1e-9:

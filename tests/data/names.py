@@ -34,6 +34,7 @@ MARKED = ("4.6", "5.6")
 LINES = {"three": 3, "five": 5, "six": 6}
 INNER, OUTER, DOT = 0.45, 0.8, 0.7  # how far from the centre our strokes lie
 BAR = (0.6, 0.8)  # of a bar at its hour
+SOFTEST = {"HV": (320, 390), "HRC": (32, 39)}  # from which hydrogen wants care, and is a risk
 TURNS = {"a third of a turn on": 120, "a sixth of a turn on": -60}
 
 
@@ -97,6 +98,19 @@ def grade_pair(row: Row, tables: Tables) -> Iterator[tuple[str, str]]:
         yield "how", "highest-bolt"
 
 
+def grade_limit(row: Row, tables: Tables) -> Iterator[tuple[str, str]]:
+    """The embrittlement flag, by hardness; austenitic steels are not prone to it."""
+    if re.match(r"A\d-", row["grade"]):
+        yield "embrittlement", "none"
+    hard = [h for h in tables["grade_hardness"] if h["grade"] == row["grade"]]
+    hard = [h for h in hard if h["scale"] in SOFTEST]
+    if not hard or any(h["checked"] == "memory" for h in hard):
+        return
+    risk = any((h["high"] or 0) > SOFTEST[h["scale"]][1] for h in hard)
+    care = any((h["low"] or 0) >= SOFTEST[h["scale"]][0] for h in hard)
+    yield "embrittlement", "risk" if risk else "care" if care else "none"
+
+
 def grade_mark(row: Row, tables: Tables) -> Iterator[tuple[str, Any]]:
     """A stroke drawn by rule from the words of the mark."""
     words = next(g["mark"] or "" for g in tables["grade"] if g["id"] == row["grade"])
@@ -140,6 +154,7 @@ TEXTS: dict[str, Callable[[Row, Tables], Iterator[tuple[str, Any]]]] = {
     "grade": grade,
     "grade_pair": grade_pair,
     "grade_mark": grade_mark,
+    "grade_limit": grade_limit,
     "stuff": stuff,
 }
 

@@ -20,6 +20,7 @@ COMPARED = {
     "hardware_dim": {"hardware", "dimension"},
     "grade": {"id", "product"},
     "grade_pair": {"grade"},
+    "grade_limit": {"grade"},
     "grade_mark": {"grade", "variant", "n"},
     "recess_dim": {"standard", "size", "system", "drive", "dimension"},
     "length_range": {"standard", "size"},
@@ -35,6 +36,8 @@ COMPARED = {
     "head": {"id", "standard", "form", "size"},
     "friction": {"id", "title"},
     "stuff": {"id", "title"},
+    "nut_torque": {"thread", "nut"},
+    "reuse_torque": {"thread", "nut"},
 }
 # What a publication prints in another unit, or as a function of these cells.
 SAME = {

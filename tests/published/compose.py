@@ -2,10 +2,22 @@
 
 from math import pi
 
-from fastkit.mechanics.elastic import bar_stiffness, load_share, preload_by_angle
-from fastkit.mechanics.heat import press_compliance
+from fastkit.mechanics.elastic import (
+    bar_stiffness,
+    elongation,
+    frustum_stiffness,
+    in_series,
+    load_share,
+    preload_by_angle,
+)
+from fastkit.mechanics.heat import expansion, preload_by_heat, press_compliance
 from fastkit.mechanics.strength import hollow_shaft_torque, round_bar_torque
-from fastkit.mechanics.thread import pitch_diameter, stress_area, stress_diameter
+from fastkit.mechanics.thread import (
+    pitch_diameter,
+    stress_area,
+    stress_diameter,
+    unified_stress_area,
+)
 from fastkit.mechanics.tightening import (
     collar_torque,
     hexagon_bearing_diameter,
@@ -29,6 +41,7 @@ from fastkit.mechanics.tolerance_classes import (
     unified_external_class,
     unified_internal_class,
 )
+from fastkit.mechanics.wrench import bar_twist
 
 
 def ultimate_load(d_mm: float, pitch_mm: float, tensile_mpa: float) -> float:
@@ -249,3 +262,127 @@ def differential_load(
     up = screw_torque(1.0, lead_mm, d2_mm, mu_thread, 0.0)
     down = screw_torque(1.0, other_lead_mm, other_d2_mm, mu_thread, 0.0, lowering=True)
     return torque_nmm / (up + down)
+
+
+def factor_of_friction(
+    d_mm: float, pitch_mm: float, d2_mm: float, mu_thread: float, d_km_mm: float, mu_head: float
+) -> float:
+    """Nut factor by the exact wedge and a collar, K = T/(F d)."""
+    thread = screw_torque(1.0, pitch_mm, d2_mm, mu_thread)
+    return (thread + collar_torque(1.0, d_km_mm, mu_head)) / d_mm
+
+
+def service_stress(
+    preload_mpa: float,
+    load_n: float,
+    d_mm: float,
+    bolt_length_mm: float,
+    bolt_mpa: float,
+    grip_mm: float,
+    parts_mpa: float,
+    area_mm2: float,
+) -> float:
+    """Stress of a preloaded bolt under its share of a load, two cones of 45 degrees [MPa]."""
+    bolt = bar_stiffness(bolt_mpa, pi / 4 * d_mm**2, bolt_length_mm)
+    cone = frustum_stiffness(parts_mpa, d_mm, 1.5 * d_mm, grip_mm / 2, 45.0)
+    return preload_mpa + load_share(bolt, in_series(cone, cone)) * load_n / area_mm2
+
+
+def skin_stress(torque_nmm: float, outer_mm: float, inner_mm: float) -> float:
+    """Shear stress at the skin of a tube or bar [MPa]."""
+    return torque_nmm / hollow_shaft_torque(outer_mm, inner_mm, 1.0)
+
+
+def hollow_stress_of_power(outer_mm: float, inner_mm: float, power_kw: float, rpm: float) -> float:
+    """Shear stress at the skin of a tube that carries a power [MPa]."""
+    return skin_stress(power_kw * 1e6 / (2 * pi * rpm / 60), outer_mm, inner_mm)
+
+
+def twist_of_two(
+    first_nmm: float,
+    first_mm: float,
+    second_nmm: float,
+    second_mm: float,
+    d_mm: float,
+    shear_modulus_mpa: float,
+) -> float:
+    """Twist of a bar with two torques in it, the second below zero where it turns back [deg]."""
+    back = -1 if second_nmm < 0 else 1
+    first = bar_twist(first_nmm, first_mm, d_mm, shear_modulus_mpa)
+    return first + back * bar_twist(abs(second_nmm), second_mm, d_mm, shear_modulus_mpa)
+
+
+def stress_by_turn(
+    angle_deg: float,
+    pitch_mm: float,
+    length_mm: float,
+    bolt_mm2: float,
+    bolt_mpa: float,
+    tube_mm2: float,
+    tube_mpa: float,
+    of_mm2: float,
+) -> float:
+    """Stress of bolt or tube when the nut is turned [MPa]."""
+    compliance = 1 / bar_stiffness(bolt_mpa, bolt_mm2, length_mm)
+    compliance += 1 / bar_stiffness(tube_mpa, tube_mm2, length_mm)
+    return preload_by_angle(angle_deg, pitch_mm, compliance) / of_mm2
+
+
+def blocked_pair(
+    first_mm: float,
+    first_alpha: float,
+    first_mpa: float,
+    first_mm2: float,
+    second_mm: float,
+    second_alpha: float,
+    second_mpa: float,
+    second_mm2: float,
+    rise_k: float,
+) -> float:
+    """Force of two bars end to end between walls, heated [N]."""
+    free = expansion(first_mm, first_alpha, rise_k) + expansion(second_mm, second_alpha, rise_k)
+    stiff = in_series(
+        bar_stiffness(first_mpa, first_mm2, first_mm),
+        bar_stiffness(second_mpa, second_mm2, second_mm),
+    )
+    return free * stiff
+
+
+def heated_stress(
+    length_mm: float,
+    parts_alpha: float,
+    bolt_alpha: float,
+    rise_k: float,
+    bolt_mm2: float,
+    bolt_mpa: float,
+    parts_mm2: float,
+    parts_mpa: float,
+    of_mm2: float,
+) -> float:
+    """Stress of one of two parts that hold each other when both are heated [MPa]."""
+    compliance = 1 / bar_stiffness(bolt_mpa, bolt_mm2, length_mm)
+    compliance += 1 / bar_stiffness(parts_mpa, parts_mm2, length_mm)
+    force = preload_by_heat(length_mm, parts_alpha, rise_k, bolt_alpha, rise_k, compliance)
+    return force / of_mm2
+
+
+def stretch_of_thread(
+    preload_n: float, length_mm: float, d_mm: float, pitch_mm: float, modulus_mpa: float
+) -> float:
+    """Stretch of a stud threaded all over, by its stress area."""
+    area = unified_stress_area(d_mm, pitch_mm)
+    return elongation(preload_n, 1 / bar_stiffness(modulus_mpa, area, length_mm))
+
+
+def lever_of_force(
+    load_n: float,
+    lead_mm: float,
+    d2_mm: float,
+    mu_thread: float,
+    d_km_mm: float,
+    mu_head: float,
+    force_n: float,
+) -> float:
+    """Lever at which a force raises a square thread's load, collar included [mm]."""
+    whole = screw_with_collar(load_n, lead_mm, d2_mm, mu_thread, 0.0, d_km_mm, mu_head)
+    return whole / force_n

@@ -132,6 +132,14 @@ def test_nothing_got_lost(family: str) -> None:
     assert sum(case.family == family for case in CASES) >= AT_LEAST[family]
 
 
+def test_worked_examples_are_of_many_kinds() -> None:
+    """At least twenty kinds beside those of the first two files, each read with page or section."""
+    tables = tomllib.loads((HERE / "worked_more.toml").read_text("utf-8"))["table"]
+
+    assert len({table["family"] for table in tables}) >= 20
+    assert all(table["standing"] == "read" for table in tables)
+
+
 @pytest.mark.parametrize("family", ["VDI 2230-1 A1 coarse", "VDI 2230 fine"])
 @pytest.mark.parametrize(("kind", "bound"), [("preload", 0.025), ("torque", 0.035)])
 def test_vdi_tables_hold_as_a_whole(family: str, kind: str, bound: float) -> None:

@@ -38,3 +38,30 @@ def test_british_threads_have_their_own_flanks(store, thread, half_angle):
 
     assert half_angle == get(store, Thread, thread).flank_angle_deg / 2
     assert torque(thread, "A2-70", store=store).breaking_torque_nm
+
+
+@pytest.mark.parametrize(
+    ("thread", "grade", "said"),
+    [
+        # supplier chart, then a university's note: seat and metal of the head
+        ("plug-M14x1.25", "plug", ("24.4 N·m", "34.3 N·m", "cast iron", "flat seat")),
+        ("plug-M14x1.25", "plug", ("9.8 N·m", "19.7 N·m", "aluminium", "conical seat")),
+        ("plug-M14x1.25", "plug", ("35.3 N·m", "39.3 N·m")),
+        ("plug-M14x1.25", "plug", ("half to three quarters of a turn",)),
+        ("plug-M14x1.25", "plug", ("a sixteenth of a turn",)),
+        ("ST4.8", "screw", ("6.3 N·m",)),  # ISO 2702, torsional strength
+        ("3/16in-inverted", "x", ("15 N·m",)),
+        ("3/8-24 flare nut", "x", ("3/16in-inverted", "15 N·m")),
+        ("M8", "45H", ("20 N·m",)),  # ISO 898-5
+        ("M20", "HV", ("450 N·m", "172 kN", "75 %")),  # EN 1090-2, reference torque
+        ("M20", "10.9 HV", ("450 N·m",)),
+        ("1/4-18-NPT", "x", ("4.1 turns",)),
+    ],
+)
+def test_published_values_stand_where_there_are_any(store, thread, grade, said):
+    """As printed, each in one sentence."""
+    answer = torque(thread, grade, store=store)
+
+    assert answer.torque_nm is None and answer.reason
+    assert any(all(word in line for word in said) for line in answer.published), answer.published
+    assert len(answer.sources) >= 2

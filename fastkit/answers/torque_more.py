@@ -8,8 +8,7 @@ from fastkit.joint.breakaway import breakaway_torque, loser
 from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.stretch import by_angle, stretch
 from fastkit.joint.window import Joint, clamp_of, frictions, reached, window
-from fastkit.mechanics.tightening import wrench_setting
-from fastkit.mechanics.wrench import pull, weight_of
+from fastkit.mechanics.wrench import pull, weight_of, wrench_setting
 
 Numbers = dict[str, Any]
 HANDLE_MM = 300.0  # practice: middle of the hand on a half-inch ratchet

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fastkit.mechanics.tightening import hexagon_bearing_diameter, mean_bearing_diameter
+from fastkit.mechanics.bearing import hexagon_bearing_diameter, mean_bearing_diameter
 from fastkit.records.head import Head
 
 INCH_WASHER_FACE = 0.95  # ASME B18.2.1: washer face, across flats less 10 %, the middle of it

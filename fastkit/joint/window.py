@@ -9,13 +9,13 @@ from math import floor
 from typing import NamedTuple
 
 from fastkit.joint.seat import Seat
+from fastkit.mechanics.bearing import bearing_pressure
 from fastkit.mechanics.bounds import positive, within
+from fastkit.mechanics.nut_factor import nut_factor
 from fastkit.mechanics.thread import stress_diameter
 from fastkit.mechanics.tightening import (
-    bearing_pressure,
     equivalent_stress,
     lever_arms,
-    nut_factor,
     preload_at_utilisation,
 )
 from fastkit.records.friction import Friction

@@ -1,11 +1,49 @@
-"""The wrench in the hand: pull at the handle, multiplier, twist of an extension bar."""
+"""The wrench in the hand: adapter, pull at the handle, multiplier, twist of an extension bar."""
 
-from math import inf, pi
+from math import cos, inf, pi, radians
 
 from fastkit.mechanics.bounds import positive, within
 
 STANDARD_GRAVITY = 9.80665  # exact, 3rd CGPM 1901 [m/s^2]
 STEEL_SHEAR_MPA = 79_300.0  # Shigley's Mechanical Engineering Design, 9th ed., Table A-5
+
+
+def wrench_setting(
+    torque_nmm: float, wrench_mm: float, adapter_mm: float, angle_deg: float = 0.0
+) -> float:
+    """
+    Scale setting of a torque wrench behind an adapter, T L/(L + A cos theta).
+
+    Symbols: L, middle of the grip to the wrench's own square; A, that square to the fastener;
+    theta, angle of the adapter off the handle's line (0 lengthens, 90 leaves, 180 shortens).
+
+    Args:
+        torque_nmm: Torque wanted at the fastener T [N·mm], >= 0.
+        wrench_mm: Effective length L [mm], > 0.
+        adapter_mm: Length of the adapter A [mm], >= 0.
+        angle_deg: theta [deg], -180..180.
+
+    Returns:
+        Setting of the scale [N·mm].
+
+    Raises:
+        ValueError: When an argument is out of its range, or the lever comes out at zero or less.
+
+    References:
+        1. US Army TM 9-254, torque wrenches with extensions (cosine of the angle).
+
+    >>> round(wrench_setting(40.0, 12.0, 4.0), 1)
+    30.0
+    """
+    within(torque_nmm, "torque_nmm", 0.0, float("inf"))
+    positive(wrench_mm, "wrench_mm")
+    within(adapter_mm, "adapter_mm", 0.0, float("inf"))
+    theta = radians(within(angle_deg, "angle_deg", -180.0, 180.0))
+    lever = wrench_mm + adapter_mm * cos(theta)
+    if not lever > 0:
+        bound = -wrench_mm / cos(theta)
+        raise ValueError(f"adapter_mm must be < {bound:g} at {angle_deg:g} deg, got {adapter_mm!r}")
+    return torque_nmm * wrench_mm / lever
 
 
 def pull(torque_nmm: float, arm_mm: float) -> float:

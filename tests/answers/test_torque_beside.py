@@ -33,7 +33,7 @@ def test_a_multiplier_behind_an_adapter(store):
 
 
 def test_an_extension_bar_twists_and_takes_nothing(store):
-    """theta = T L/(G pi d^4/32); the setting stays."""
+    """Theta = T L/(G pi d^4/32); the setting stays."""
     plain = torque("M12", "8.8", store=store)
     long = torque("M12", "8.8", extension_mm=(250.0, 12.7), store=store)
     twist = plain.torque_nm * 1000 * 250 / (79_300 * pi / 32 * 12.7**4) * 180 / pi
@@ -95,7 +95,7 @@ def test_a_press_fit_lets_go_when_the_body_is_warm(store):
 
 
 def test_a_locker_adds_its_bond_and_names_its_heat(store):
-    """tau pi d2^2 L/2 on the flanks over one diameter; high strength lets go from 232 °C."""
+    """Tau pi d2^2 L/2 on the flanks over one diameter; high strength lets go from 232 °C."""
     plain = torque("M10", "8.8", store=store)
     held = torque("M10", "8.8", locker="high", store=store)
 

@@ -56,6 +56,7 @@ def a_head(form="hexagon", standard="ISO 4014", bearing=None, diameter=14.0, con
 
 SEAT = Seat(11.63, 9.0, 90.0, "printed")
 M8 = Joint(a_thread(), 640.0, 800.0, SEAT, 0.08, 0.12, 0.16)
+FORCES = ("strip_n", "bolt_strip_n", "nut_proof_n")
 joints = st.builds(
     lambda d, share, ring, low, spread, more: Joint(
         a_thread(d, d * share),
@@ -143,6 +144,33 @@ def test_scatter_and_wrench_error_shrink_it(joint, wider, worse):
 
     assert after.torque_min_nmm >= before.torque_min_nmm * (1 - 1e-9)
     assert after.torque_max_nmm <= before.torque_max_nmm * (1 + 1e-9)
+
+
+@given(joints)
+def test_doubled_lengths_quadruple_forces_and_octuple_torques(joint):
+    """The whole window scales, its governing limit stays."""
+    thread, ring = joint.thread, joint.seat
+
+    def times(value, factor):
+        return None if value is None else value * factor
+
+    lengths = ("nominal_mm", "pitch_mm", "pitch_diameter_mm", "minor_mm", "root_mm")
+    double = joint._replace(
+        thread=thread._replace(
+            **{name: 2 * getattr(thread, name) for name in lengths},
+            stress_area_mm2=4 * thread.stress_area_mm2,
+        ),
+        seat=ring._replace(d_w_mm=2 * ring.d_w_mm, d_h_mm=2 * ring.d_h_mm),
+        **{name: times(getattr(joint, name), 4) for name in FORCES},
+        prevailing_nmm=8 * joint.prevailing_nmm,
+        drive_nmm=times(joint.drive_nmm, 8),
+    )
+    one, two = window(joint), window(double)
+
+    assert 8 * one.torque_min_nmm == pytest.approx(two.torque_min_nmm)
+    assert 8 * one.torque_max_nmm == pytest.approx(two.torque_max_nmm)
+    assert 4 * one.preload_max_n == pytest.approx(two.preload_max_n)
+    assert one.nut_factor == pytest.approx(two.nut_factor)
 
 
 @given(joints)

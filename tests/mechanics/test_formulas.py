@@ -8,10 +8,13 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from fastkit.mechanics import (
+    bearing,
     bounds,
     elastic,
     extractor,
     heat,
+    nut_factor,
+    screw,
     strength,
     strip,
     thread,
@@ -132,8 +135,8 @@ OWN = {"multiplier_setting": {"ratio": 5.0}}
 FORMULAS = [
     function
     for module in (
-        *(elastic, extractor, heat, strength, strip, thread, tightening, tolerance),
-        *(tolerance_classes, wrench),
+        *(bearing, elastic, extractor, heat, nut_factor, screw, strength, strip, thread),
+        *(tightening, tolerance, tolerance_classes, wrench),
     )
     for name, function in inspect.getmembers(module, inspect.isfunction)
     if function.__module__ == module.__name__ and not name.startswith("_")
@@ -177,11 +180,11 @@ def test_sound_arguments_give_a_finite_answer(function):
 def test_bounds_between_arguments():
     """A hole in the head, a bore in the shank, an adapter on the wrench, a pitch on the thread."""
     with pytest.raises(ValueError, match="d_h_mm must be < d_w_mm 10"):
-        tightening.mean_bearing_diameter(10.0, 10.0)
+        bearing.mean_bearing_diameter(10.0, 10.0)
     with pytest.raises(ValueError, match="inner_mm must be < outer_mm 10"):
         strength.hollow_shaft_torque(10.0, 10.0, 400.0)
     with pytest.raises(ValueError, match="adapter_mm must be < 300"):
-        tightening.wrench_setting(1.0, 300.0, 300.0, 180.0)
+        wrench.wrench_setting(1.0, 300.0, 300.0, 180.0)
     with pytest.raises(ValueError, match="pitch_mm must be <"):
         thread.root_diameter(1.0, 1.0)
     with pytest.raises(ValueError, match="d_min_mm must be >"):
@@ -189,7 +192,7 @@ def test_bounds_between_arguments():
     with pytest.raises(ValueError, match="d1_internal_max_mm must be <"):
         strength.external_shear_area(10.0, 1.5, 12.0, 8.9)
     with pytest.raises(ValueError, match="mu_thread must be <"):
-        tightening.screw_torque(1.0, 30.0, 10.0, 1.2)
+        screw.screw_torque(1.0, 30.0, 10.0, 1.2)
     assert 0.0 == bounds.within(0.0, "x", 0.0, 1.0)
 
 
@@ -226,7 +229,7 @@ def test_doubled_lengths_quadruple_forces_and_octuple_torques(d, share, mu, wash
         return (
             force,
             tightening.torque(force, p, d2, scale * d * washer, mu, mu),
-            tightening.bearing_pressure(force, scale * d * 2, scale * d),
+            bearing.bearing_pressure(force, scale * d * 2, scale * d),
             strength.hollow_shaft_torque(scale * d, scale * d / 3, 400.0),
         )
 
@@ -287,20 +290,20 @@ def test_first_order_sum_follows_the_exact_wedge(d, share, mu):
     """The three-term sum leaves the exact screw by less than 2.5 % below 3 degrees of lead."""
     p = d * share
     d2 = thread.pitch_diameter(d, p)
-    exact = tightening.screw_torque(1e4, p, d2, mu)
+    exact = screw.screw_torque(1e4, p, d2, mu)
     helix, flank, _ = tightening.lever_arms(p, d2, 0.0, mu, 0.0)
 
     assert exact == pytest.approx(1e4 * (helix + flank), rel=0.025)
 
 
 @given(st.floats(1, 1000), st.floats(100, 1000), st.floats(0, 99))
-def test_adapter_at_0_and_180_degrees(nmm, wrench, adapter):
+def test_adapter_at_0_and_180_degrees(nmm, length, adapter):
     """Straight out it lowers the reading, folded back it raises it, square it changes nothing."""
-    out = tightening.wrench_setting(nmm, wrench, adapter, 0.0)
-    back = tightening.wrench_setting(nmm, wrench, adapter, 180.0)
+    out = wrench.wrench_setting(nmm, length, adapter, 0.0)
+    back = wrench.wrench_setting(nmm, length, adapter, 180.0)
 
     assert out <= nmm * (1 + 1e-12) and nmm <= back * (1 + 1e-12)
-    assert nmm == pytest.approx(tightening.wrench_setting(nmm, wrench, adapter, 90.0))
+    assert nmm == pytest.approx(wrench.wrench_setting(nmm, length, adapter, 90.0))
     assert 2 / nmm == pytest.approx(1 / out + 1 / back)
 
 
@@ -335,45 +338,34 @@ def test_a_bore_weakens_little_until_it_is_large(bore):
     )
 
 
-@given(st.sampled_from([4.0, 6.0, 8.0, 10.0, 16.0, 24.0]), shares, st.integers(200, 400))
-def test_shear_area_is_that_of_the_profile(d, share, slices):
-    """
-    Twin: the internal flank cut at the screw's crest, integrated from the profile.
+SIZES = st.sampled_from([4.0, 6.0, 8.0, 10.0, 16.0, 24.0])
 
-    The tooth of the nut at diameter x is as wide as half a pitch plus what the 60-degree flanks
-    add below its pitch line; the area is that width, wound once a pitch over the engagement.
-    """
-    p = d * share
-    d2 = thread.pitch_diameter(d, p)
-    turns, circle = 10.0 / p, math.pi * d
-    step = (d - d2) / 2 / slices
-    width = p / 2 + sum(2 * step * math.tan(math.radians(30)) for _ in range(slices))
 
-    assert turns * circle * width == pytest.approx(
-        strength.internal_shear_area(10.0, p, d, d2), rel=1e-4
+def ridge(z, p, d2):
+    """Diameter of a sharp 60-degree screw of pitch diameter d2 at a place along its axis."""
+    return d2 + 2 * (p / 4 - abs(z % p - p / 2)) / math.tan(math.radians(30))
+
+
+@given(SIZES, st.floats(0.08, 0.2), st.floats(0.0, 0.03), st.floats(0.0, 0.03))
+def test_shear_areas_are_those_of_the_profile(d, share, small, wide):
+    """
+    Twin: walked along the axis over one pitch, the share of it that is metal, wound on a cylinder.
+
+    The screw's tooth where the nut's crest cuts it, the nut's where the screw's crest does; screw
+    smaller and nut larger than the basic profile by any tolerance.
+    """
+    p, steps = d * share, 20_000
+    crest, screw_d2 = d - small * p, thread.pitch_diameter(d, p) - small * p
+    bore, nut_d2 = thread.minor_diameter(d, p) + wide * p, thread.pitch_diameter(d, p) + wide * p
+    places = [(i + 0.5) * p / steps for i in range(steps)]
+    of_screw = sum(ridge(z, p, screw_d2) >= bore for z in places) / steps
+    of_nut = sum(ridge(z, p, nut_d2) <= crest for z in places) / steps
+
+    assert 10.0 * math.pi * bore * of_screw == pytest.approx(
+        strength.external_shear_area(10.0, p, bore, screw_d2), rel=1e-3
     )
-
-
-@given(st.sampled_from([4.0, 6.0, 8.0, 10.0, 16.0, 24.0]), st.floats(0.08, 0.2))
-def test_external_shear_area_is_that_of_the_profile(d, share):
-    """
-    Twin: width of the screw's tooth where the nut's crest cuts it, summed up from the profile.
-
-    Walked along the thread's axis over one pitch: what lies inside the screw at the diameter of
-    the nut's crest, wound over the engagement.
-    """
-    p = d * share
-    d2, d1 = thread.pitch_diameter(d, p), thread.minor_diameter(d, p)
-    steps = 20_000
-
-    def surface(z):  # diameter of a sharp 60-degree screw at a place along its axis
-        off = abs(z % p - p / 2)
-        return d2 + 2 * (p / 4 - off) / math.tan(math.radians(30))
-
-    inside = sum(surface((i + 0.5) * p / steps) >= d1 for i in range(steps)) / steps
-
-    assert 10.0 * math.pi * d1 * inside == pytest.approx(
-        strength.external_shear_area(10.0, p, d1, d2), rel=1e-3
+    assert 10.0 * math.pi * crest * of_nut == pytest.approx(
+        strength.internal_shear_area(10.0, p, crest, nut_d2), rel=1e-3
     )
 
 

@@ -2,6 +2,7 @@
 
 from math import pi
 
+from fastkit.mechanics.bearing import hexagon_bearing_diameter, mean_bearing_diameter
 from fastkit.mechanics.elastic import (
     bar_stiffness,
     elongation,
@@ -11,6 +12,8 @@ from fastkit.mechanics.elastic import (
     preload_by_angle,
 )
 from fastkit.mechanics.heat import expansion, preload_by_heat, press_compliance
+from fastkit.mechanics.nut_factor import proof_preload, torque_by_nut_factor
+from fastkit.mechanics.screw import collar_torque, screw_torque
 from fastkit.mechanics.strength import hollow_shaft_torque, round_bar_torque
 from fastkit.mechanics.thread import (
     pitch_diameter,
@@ -18,17 +21,7 @@ from fastkit.mechanics.thread import (
     stress_diameter,
     unified_stress_area,
 )
-from fastkit.mechanics.tightening import (
-    collar_torque,
-    hexagon_bearing_diameter,
-    mean_bearing_diameter,
-    preload_at_utilisation,
-    proof_preload,
-    screw_torque,
-    torque,
-    torque_by_nut_factor,
-    wrench_setting,
-)
+from fastkit.mechanics.tightening import preload_at_utilisation, torque
 from fastkit.mechanics.tolerance import (
     iso_external,
     iso_internal,
@@ -41,7 +34,7 @@ from fastkit.mechanics.tolerance_classes import (
     unified_external_class,
     unified_internal_class,
 )
-from fastkit.mechanics.wrench import bar_twist
+from fastkit.mechanics.wrench import bar_twist, wrench_setting
 
 
 def ultimate_load(d_mm: float, pitch_mm: float, tensile_mpa: float) -> float:

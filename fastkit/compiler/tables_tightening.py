@@ -2,6 +2,8 @@
 
 from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, SHARE, Rule, Spec, ref
 from fastkit.records.galvanic import AnodicIndex, Environment, Metal, SeaPotential
+from fastkit.records.grade import Temper
+from fastkit.records.set_screw import PlugTorque, PlugTurn, TappingTorque
 from fastkit.records.stuff import (
     Boss,
     Elasticity,
@@ -29,6 +31,7 @@ from fastkit.records.tightening import (
 
 FRICTION = Rule(above=0, high=1)
 PER_CENT = Rule(low=0, high=90)
+SEAT = Rule(choices=("flat", "conical"))
 ALPHA = Rule(low=1, high=10)
 FAMILY = Rule(
     choices=(
@@ -123,6 +126,31 @@ TIGHTENING: tuple[Spec, ...] = (
         name="thread",
         title="Structural assembly {thread}, class {grade}",
         words="bolt steelwork preload torque",
+    ),
+    Spec(
+        "plug_torques.csv",
+        PlugTorque,
+        ("thread", "seat", "head", "source"),
+        {
+            "thread": ref("thread"),
+            "seat": SEAT,
+            "head": Rule(choices=("cast iron", "aluminium")),
+            "torque_min_nm": POSITIVE,
+            "torque_max_nm": POSITIVE,
+        },
+    ),
+    Spec("plug_turns.csv", PlugTurn, ("seat",), {"seat": SEAT}),
+    Spec(
+        "tapping_torques.csv",
+        TappingTorque,
+        ("thread",),
+        {"thread": ref("thread"), "breaking_nm": POSITIVE},
+    ),
+    Spec(
+        "tempers.csv",
+        Temper,
+        ("grade",),
+        {"grade": ref("grade"), "temper_c": Rule(low=150, high=700)},
     ),
     Spec(
         "embeddings.csv",

@@ -83,6 +83,18 @@ class GradeLimit(NamedTuple):
     checked: str
 
 
+class Temper(NamedTuple):
+    """Least temperature at which a quenched grade was tempered: hotter, it goes soft."""
+
+    TABLE = "temper"
+
+    grade: str
+    temper_c: float
+    source: str
+    locator: str
+    checked: str
+
+
 class GradePair(NamedTuple):
     """The bolt grade that a nut or a set screw is set beside."""
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from tests.data.around_checks import LBIN_NM, Row, Tables, between, even, growing, ordered, size_mm
 from tests.data.material_defences import bodies, engagement, galvanic, materials
+from tests.data.screw_defences import plugs, tapping, tempers
 from tests.data.tightening_defences import (
     embedding,
     measured,
@@ -380,4 +381,5 @@ AROUND_DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
         materials,
     ),
     *(engagement, galvanic, finishes, compounds, grounds, tubes, forms, drills),
+    *(plugs, tapping, tempers),
 )

@@ -1,27 +1,16 @@
 """How tight: the torque window of a fastener, with the table value beside it."""
 
 import sqlite3
-from math import isfinite
-from typing import Any, NamedTuple
 
 from fastkit.answers.refused import Refusal, of_family, refusal
-from fastkit.answers.torque_more import (
-    by_hand,
-    judged,
-    loosening,
-    makers,
-    scale_reading,
-    turned,
-)
-from fastkit.answers.torque_parts import (
-    Parts,
-    Used,
-    gather,
-    others_at,
-    used_titles,
-)
+from fastkit.answers.torque_answer import Numbers, TorqueAnswer, document
+from fastkit.answers.torque_bounds import Pair, check, check_pairs
+from fastkit.answers.torque_more import judged, loosening, makers, turned
+from fastkit.answers.torque_parts import Parts, gather, others_at
 from fastkit.answers.torque_published import published
+from fastkit.answers.torque_sources import Used, used_titles
 from fastkit.answers.torque_steps import opening_words, steps
+from fastkit.answers.torque_wrench import by_hand, geared, scale_reading, twisted
 from fastkit.errors import Misuse
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed
 from fastkit.joint.choice import STAND_INS
@@ -31,68 +20,11 @@ from fastkit.joint.window import Joint, Window, table_values, window
 from fastkit.reference import resolve
 from fastkit.reference.store import connect
 
+__all__ = ["TorqueAnswer", "document", "torque"]
+
 UTILISATION_PCT = 90.0
 WRENCH_ERROR_PCT = 4.0
 CLASS_B = "class-b"
-Numbers = dict[str, Any]
-
-
-class TorqueAnswer(NamedTuple):
-    """
-    The window and what it stands on; None where it cannot be given, `reason` then says why.
-
-    Units stand in the names. `torque_nm` is what to set: the highest mark of a wrench's scale
-    inside the window. `preload_min_n` is what the lowest setting still gives, `preload_max_n` what
-    the highest may give, `preload_n` that of `torque_nm` at the middle friction, `guaranteed_n`
-    what `torque_nm` gives at the worst. `limits` come lowest first. `loosening_nm` is what it
-    takes to turn it loose again while nothing has rusted or bonded, and `loses_loosening` the part
-    that would give way before.
-    """
-
-    thread: str
-    grade: str
-    head: str | None = None
-    head_words: str | None = None
-    bearing_diameter_mm: float | None = None
-    hole_mm: float | None = None
-    torque_min_nm: float | None = None
-    torque_nm: float | None = None
-    torque_max_nm: float | None = None
-    preload_min_n: float | None = None
-    preload_n: float | None = None
-    preload_max_n: float | None = None
-    guaranteed_n: float | None = None
-    mu_min: float | None = None
-    mu_mid: float | None = None
-    mu_max: float | None = None
-    mu_head_min: float | None = None
-    mu_head_max: float | None = None
-    utilisation_pct: float | None = None
-    wrench_error_pct: float | None = None
-    limited_by: str | None = None
-    next_limit: str | None = None
-    weakest_part: str | None = None
-    limits: tuple[Numbers, ...] = ()
-    table_torque_nm: float | None = None
-    table_preload_n: float | None = None
-    breaking_torque_nm: float | None = None
-    breaking_torque_is_estimate: bool | None = None
-    nut_factor: float | None = None
-    loosening_nm: float | None = None
-    loses_loosening: str | None = None
-    wrench_setting_nm: float | None = None
-    by_hand: Numbers | None = None
-    angle: Numbers | None = None
-    set: Numbers | None = None
-    maker: Numbers | None = None
-    empty: bool = False
-    reason: str | None = None
-    opens_it: tuple[str, ...] = ()
-    published: tuple[str, ...] | None = None
-    assumed: tuple[Numbers, ...] = ()
-    sources: tuple[Used, ...] = ()
-    notes: tuple[str, ...] = ()
-    why: tuple[str, ...] = ()
 
 
 def torque(
@@ -118,6 +50,12 @@ def torque(
     angle_deg: float | None = None,
     grip_mm: float | None = None,
     maker_nm: float | None = None,
+    multiplier: Pair | None = None,
+    extension_mm: Pair | None = None,
+    heat_c: Pair | None = None,
+    press_mm: float | None = None,
+    locker: str | None = None,
+    broken: bool = False,
     why: bool = False,
     store: sqlite3.Connection | None = None,
 ) -> TorqueAnswer:
@@ -147,6 +85,12 @@ def torque(
         angle_deg: Turning angle from snug [deg]; snug is *set_nm*, else a fifth of the setting.
         grip_mm: Clamped length [mm]; two and a half diameters if left out.
         maker_nm: The maker's own value [N·m].
+        multiplier: Ratio of a torque multiplier [-] and its efficiency [%].
+        extension_mm: Length and diameter of an extension bar [mm].
+        heat_c: Temperature of the body, of the bolt, after tightening at 20 [degC].
+        press_mm: Interference of a stud or pin of that diameter in the body [mm]; needs *heat_c*.
+        locker: Threadlocker on the thread: low, medium, high.
+        broken: Also what gets the rest out once it has broken.
         why: Also walk through the steps.
         store: Compiled reference to use; the package's own if left out.
 
@@ -157,8 +101,11 @@ def torque(
         NotHeld: When the data does not hold thread or grade, or not together.
         Misuse: When a designation is not understood or a value is out of its range.
     """
-    _check(
-        mu_given=mu is not None and friction is not None,
+    if mu is not None and friction is not None:
+        raise Misuse("friction and mu both given; expected one of them")
+    if press_mm is not None and heat_c is None:
+        raise Misuse("press needs heat too; expected --heat BODY/BOLT")
+    check(
         clamp_n=clamp_n,
         engage_mm=engage_mm,
         utilisation_pct=utilisation_pct,
@@ -170,7 +117,9 @@ def torque(
         grip_mm=grip_mm,
         wrench_length_mm=wrench_length_mm,
         adapter_mm=adapter_mm,
+        press_mm=press_mm,
     )
+    check_pairs(multiplier, extension_mm, heat_c)
     held = store or connect()
     refused = refusal(thread, grade, head, into)
     refused = refused or of_family(resolve.thread(held, thread).family)
@@ -204,17 +153,33 @@ def torque(
     if table is not None:
         answer = answer._replace(table_torque_nm=table[0] / 1000, table_preload_n=table[1])
     joint = _joint(parts, share, error, prevailing_nm, clamp_n, table)
+    used: list[Used] = []
     if joint is None:
         missing = parts.missing or "the class states no yield strength"
         answer = answer._replace(reason=f"no window: {missing}")
     else:
         answer = _fill(answer, joint, parts, held)
         setting = answer.torque_nm or 0.0
-        reading = scale_reading(setting, adapter_mm, wrench_length_mm, adapter_angle_deg)
+        gears = geared(setting, multiplier)
+        hand = gears["setting_nm"] if gears else setting
+        reading = scale_reading(hand, adapter_mm, wrench_length_mm, adapter_angle_deg)
+        bond = 0.0
+        if locker is not None:
+            from fastkit.answers.torque_heat import locked
+
+            said, bond, more = locked(held, parts, locker)
+            answer, used = answer._replace(locker=said), [*used, *more]
+        if heat_c is not None:
+            from fastkit.answers.torque_heat import heated
+
+            said, more = heated(held, joint, parts, heat_c, grip_mm, press_mm)
+            answer, used = answer._replace(heat=said), [*used, *more]
         answer = answer._replace(
+            multiplier=gears,
+            extension=twisted(setting, extension_mm),
             wrench_setting_nm=reading,
-            **loosening(joint, parts, setting),
-            by_hand=by_hand(setting, adapter_mm, wrench_length_mm, reading),
+            **loosening(joint, parts, setting, bond),
+            by_hand=by_hand(hand, adapter_mm, wrench_length_mm, reading),
             set=None if set_nm is None else judged(joint, set_nm),
             maker=None if maker_nm is None else makers(joint, maker_nm),
         )
@@ -224,52 +189,15 @@ def torque(
             )
         if why:
             answer = answer._replace(why=steps(joint, parts, window(joint)))
+    if broken:
+        from fastkit.answers.torque_broken import broken as remains
+
+        said, more = remains(held, parts)
+        answer, used = answer._replace(broken=said), [*used, *more]
     return answer._replace(
-        assumed=_assumed(answer, parts, defaults, table), sources=used_titles(held, parts)
+        assumed=_assumed(answer, parts, defaults, table),
+        sources=(*used_titles(held, parts), *used),
     )
-
-
-def document(answer: TorqueAnswer) -> Numbers:
-    """The answer as the JSON document: plain lists and numbers of six significant digits."""
-    plain: Numbers = _plain(answer._asdict())
-    plain["sources"] = [_plain(source._asdict()) for source in answer.sources]
-    return plain
-
-
-def _plain(value: Any) -> Any:
-    if isinstance(value, float):
-        return float(f"{value:.6g}")
-    if isinstance(value, dict):
-        return {key: _plain(entry) for key, entry in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(entry) for entry in value]
-    return value
-
-
-def _check(mu_given: bool, **values: float | None) -> None:
-    """Refuse what no fastener could have, naming the option's bound."""
-    if mu_given:
-        raise Misuse("friction and mu both given; expected one of them")
-    bounds = {
-        "utilisation_pct": (1.0, 100.0),
-        "wrench_error_pct": (0.0, 50.0),
-        "prevailing_nm": (0.0, 1e5),
-        "engage_mm": (0.1, 1e4),
-        "clamp_n": (1.0, 1e8),
-        "set_nm": (1e-3, 1e6),
-        "maker_nm": (1e-3, 1e6),
-        "angle_deg": (0.0, 3600.0),
-        "grip_mm": (0.1, 1e4),
-        "wrench_length_mm": (1.0, 1e4),
-        "adapter_mm": (0.0, 1e4),
-    }
-    for name, value in values.items():
-        low, high = bounds[name]
-        if value is not None and not (isfinite(value) and low <= value <= high):
-            word, _, unit = name.rpartition("_")
-            said = {"pct": "%", "nm": "N·m", "mm": "mm", "n": "N", "deg": "°"}[unit]
-            word = word.replace("_", "-")
-            raise Misuse(f"{word} must be {low:g} to {high:g} {said}, got {value:g}")
 
 
 def _refused(store: sqlite3.Connection, thread: str, grade: str, found: Refusal) -> TorqueAnswer:

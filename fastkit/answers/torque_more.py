@@ -1,48 +1,19 @@
-"""What the user's own wrench, setting, angle and maker's value come to."""
+"""What the user's own setting, angle and maker's value come to; loosening."""
 
 from typing import Any
 
 from fastkit.answers.torque_parts import Parts
-from fastkit.errors import Misuse
 from fastkit.joint.breakaway import breakaway_torque, loser
 from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.stretch import by_angle, stretch
 from fastkit.joint.window import Joint, clamp_of, frictions, reached, window
-from fastkit.mechanics.wrench import pull, weight_of, wrench_setting
 
 Numbers = dict[str, Any]
-HANDLE_MM = 300.0  # practice: middle of the hand on a half-inch ratchet
 GRIP_D = 2.5  # practice: clamped length over diameter where none is named
 SNUG_SHARE = 0.2  # practice: torque at which the parts lie close, over the setting
 
 
-def scale_reading(
-    setting_nm: float, adapter_mm: float | None, wrench_mm: float | None, angle_deg: float | None
-) -> float | None:
-    """What the wrench's scale must read behind an adapter [N·m]; None without one."""
-    if adapter_mm is None:
-        if angle_deg is not None:
-            raise Misuse("adapter-angle needs adapter too; expected --adapter MM")
-        return None
-    if wrench_mm is None:
-        raise Misuse("adapter needs the wrench's length; expected --wrench-length MM")
-    try:
-        return wrench_setting(setting_nm, wrench_mm, adapter_mm, angle_deg or 0.0)
-    except ValueError as error:
-        raise Misuse(str(error)) from error
-
-
-def by_hand(
-    setting_nm: float, adapter_mm: float | None, wrench_mm: float | None, reading_nm: float | None
-) -> Numbers:
-    """Pull at the handle, so that the order of size is known without a torque wrench."""
-    arm = HANDLE_MM if wrench_mm is None else wrench_mm
-    at_grip = setting_nm if adapter_mm is None or reading_nm is None else reading_nm
-    force = pull(at_grip * 1000, arm)
-    return {"at_mm": arm, "pull_n": force, "pull_kg": weight_of(force)}
-
-
-def loosening(joint: Joint, parts: Parts, setting_nm: float) -> Numbers:
+def loosening(joint: Joint, parts: Parts, setting_nm: float, bonds_nmm: float = 0.0) -> Numbers:
     """
     What turns it loose again: the preload of the middle friction, friction of rest at the highest.
 
@@ -55,6 +26,7 @@ def loosening(joint: Joint, parts: Parts, setting_nm: float) -> Numbers:
         mu,
         under,
         joint.seat.d_km_mm,
+        bonds_nmm,
         prevailing_nmm=joint.prevailing_nmm,
         cone_half_angle_deg=joint.seat.cone_half_angle_deg,
     ).total

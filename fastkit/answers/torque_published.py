@@ -4,7 +4,8 @@ import sqlite3
 from collections.abc import Iterator
 
 from fastkit.answers.refused import SET_SCREW, TAPER, TUBE, Refusal
-from fastkit.answers.torque_parts import Used, proof_torque
+from fastkit.answers.torque_parts import proof_torque
+from fastkit.answers.torque_sources import Used
 from fastkit.notation.units import show_mm, show_nm
 from fastkit.records.source import Source
 from fastkit.records.thread import PipeGauge, Thread

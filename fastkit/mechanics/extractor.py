@@ -112,6 +112,31 @@ def extractor_torque(end_mm: float, tau_mpa: float, flute_share: float = 0.8) ->
     return round_bar_torque(share * positive(end_mm, "end_mm"), tau_mpa)
 
 
+def throat_torque(d_mm: float, throat_mm: float, tau_mpa: float) -> float:
+    """
+    Torque that a ring of weld carries in shear through its throat, T = tau a 2 pi r^2.
+
+    Args:
+        d_mm: Diameter of the ring [mm], > 0.
+        throat_mm: Throat a [mm], > 0; of a hole filled with weld, what has melted along the wall.
+        tau_mpa: Shear strength of the weld [MPa], > 0.
+
+    Returns:
+        Torque [N·mm].
+
+    Raises:
+        ValueError: When an argument is not positive and finite.
+
+    References:
+        1. Shigley's Mechanical Engineering Design, 9th ed., Table 9-1, circle: Ju = 2 pi r^3.
+
+    >>> round(throat_torque(10.0, 2.0, 180.0) / 1000, 1)
+    56.5
+    """
+    throat = positive(throat_mm, "throat_mm")
+    return positive(tau_mpa, "tau_mpa") * throat * 2 * pi * (positive(d_mm, "d_mm") / 2) ** 2
+
+
 def weld_torque(d_mm: float, leg_mm: float, tau_mpa: float) -> float:
     """
     Torque that a fillet weld round a stub carries, T = tau 0.707 h 2 pi r^2.
@@ -133,8 +158,7 @@ def weld_torque(d_mm: float, leg_mm: float, tau_mpa: float) -> float:
     >>> round(weld_torque(8.0, 2.0, 300.0) / 1000, 1)
     42.7
     """
-    throat = THROAT * positive(leg_mm, "leg_mm")
-    return positive(tau_mpa, "tau_mpa") * throat * 2 * pi * (positive(d_mm, "d_mm") / 2) ** 2
+    return throat_torque(d_mm, THROAT * positive(leg_mm, "leg_mm"), tau_mpa)
 
 
 def jaw_torque(force_n: float, d_mm: float, mu: float, jaws: int = 2) -> float:

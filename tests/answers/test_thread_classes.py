@@ -2,7 +2,7 @@
 
 import pytest
 
-from fastkit.answers.show import show
+from fastkit.answers.show import document, show
 
 # ISO 965-1, tables of tolerances for P = 1.25 and 5.6 to 11.2 mm
 M8 = {
@@ -34,7 +34,7 @@ def limits(store, key):
     """Class and dimension, to the ends [mm]."""
     return {
         (row["class"], row["dimension"]): (row["min_mm"], row["max_mm"])
-        for row in show(f"thread:{key}", store=store)["limits"]
+        for row in document(show(f"thread:{key}", store=store))["limits"]
     }
 
 

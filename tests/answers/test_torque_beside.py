@@ -115,7 +115,9 @@ def test_what_is_left_of_a_broken_one(store):
     for hole in holes.values():
         whole = left["shank_nm"]
         assert whole * (1 - (hole["drill_mm"] / 7.938) ** 4) == pytest.approx(
-            hole["shank_nm"], rel=2e-3
+            hole["shank_nm"],
+            rel=2e-3,
+            abs=0.05,  # a root printed to a thousandth, under a thin shell
         )
         assert hole["wall_mm"] == pytest.approx((8.16 - hole["drill_mm"]) / 2, abs=0.01)
     assert holes["spiral-extractor"]["extractor_nm"] < whole

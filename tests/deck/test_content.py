@@ -6,7 +6,7 @@ import pytest
 
 from fastkit.answers.extract import extract
 from fastkit.answers.torque import torque
-from fastkit.answers.torque_parts import FORMULAS_ONLY
+from fastkit.answers.torque_sources import FORMULAS_ONLY
 from fastkit.deck import cards_emergency, cards_torque, content, markup, pdf
 from fastkit.deck.card import Cell, Steps, Table
 from fastkit.errors import NotHeld

@@ -1,0 +1,87 @@
+"""What the torque question is answered with, and its JSON document."""
+
+from typing import Any, NamedTuple
+
+from fastkit.answers.torque_sources import Used
+
+Numbers = dict[str, Any]
+
+
+class TorqueAnswer(NamedTuple):
+    """
+    The window and what it stands on; None where it cannot be given, `reason` then says why.
+
+    Units stand in the names. `torque_nm` is what to set: the highest mark of a wrench's scale
+    inside the window. `preload_min_n` is what the lowest setting still gives, `preload_max_n` what
+    the highest may give, `preload_n` that of `torque_nm` at the middle friction, `guaranteed_n`
+    what `torque_nm` gives at the worst. `limits` come lowest first. `loosening_nm` is what it
+    takes to turn it loose again while nothing has rusted or bonded, and `loses_loosening` the part
+    that would give way before.
+    """
+
+    thread: str
+    grade: str
+    head: str | None = None
+    head_words: str | None = None
+    bearing_diameter_mm: float | None = None
+    hole_mm: float | None = None
+    torque_min_nm: float | None = None
+    torque_nm: float | None = None
+    torque_max_nm: float | None = None
+    preload_min_n: float | None = None
+    preload_n: float | None = None
+    preload_max_n: float | None = None
+    guaranteed_n: float | None = None
+    mu_min: float | None = None
+    mu_mid: float | None = None
+    mu_max: float | None = None
+    mu_head_min: float | None = None
+    mu_head_max: float | None = None
+    utilisation_pct: float | None = None
+    wrench_error_pct: float | None = None
+    limited_by: str | None = None
+    next_limit: str | None = None
+    weakest_part: str | None = None
+    limits: tuple[Numbers, ...] = ()
+    table_torque_nm: float | None = None
+    table_preload_n: float | None = None
+    breaking_torque_nm: float | None = None
+    breaking_torque_is_estimate: bool | None = None
+    nut_factor: float | None = None
+    loosening_nm: float | None = None
+    loses_loosening: str | None = None
+    wrench_setting_nm: float | None = None
+    multiplier: Numbers | None = None
+    extension: Numbers | None = None
+    by_hand: Numbers | None = None
+    angle: Numbers | None = None
+    heat: Numbers | None = None
+    locker: Numbers | None = None
+    broken: Numbers | None = None
+    set: Numbers | None = None
+    maker: Numbers | None = None
+    empty: bool = False
+    reason: str | None = None
+    opens_it: tuple[str, ...] = ()
+    published: tuple[str, ...] | None = None
+    assumed: tuple[Numbers, ...] = ()
+    sources: tuple[Used, ...] = ()
+    notes: tuple[str, ...] = ()
+    why: tuple[str, ...] = ()
+
+
+def document(answer: TorqueAnswer) -> Numbers:
+    """The answer as the JSON document: plain lists and numbers of six significant digits."""
+    plain: Numbers = _plain(answer._asdict())
+    plain["sources"] = [_plain(source._asdict()) for source in answer.sources]
+    return plain
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, float):
+        return float(f"{value:.6g}")
+    if isinstance(value, dict):
+        return {key: _plain(entry) for key, entry in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(entry) for entry in value]
+    return value

@@ -1,0 +1,99 @@
+"""What is left of a broken fastener: what shank, extractor, slot, weld and jaws carry."""
+
+from typing import NamedTuple
+
+from fastkit.joint.breaking import breaking_torque, shank_root, torsion_ratio
+from fastkit.mechanics.extractor import (
+    extractor_torque,
+    jaw_torque,
+    largest_bore,
+    throat_torque,
+)
+from fastkit.mechanics.strength import blade_torque
+from fastkit.records.drilling import DrillOut
+from fastkit.records.grade import GradeRow
+from fastkit.records.thread import Thread
+
+# Workshop judgement, common practice with no published source.
+EXTRACTOR_CORE = {"spiral-extractor": 0.5, "straight-extractor": 0.6}  # of the root diameter
+EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
+SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the root
+SLOT_BLADE_D = 0.2  # blade thickness in thread diameters: 1.6 mm at M8
+WELD_THROAT_D = 0.2  # throat of a plug weld in a nut, in thread diameters
+WELD_SHEAR_MPA = 180.0  # mild-steel filler in shear on a dirty, unpreheated part
+JAW_N, JAW_MU = 5000.0, 0.3  # locking pliers set by hand, teeth on a plain shank
+
+
+class Hole(NamedTuple):
+    """
+    One hole along the axis: largest drill for its purpose, and what then carries how much [N·mm].
+
+    `tool_nmm` is what the extractor itself stands, `equal_mm` the hole at which the shell would
+    stand no more than that; None where no extractor goes in.
+    """
+
+    purpose: str
+    drill_mm: float
+    wall_mm: float
+    extractor: str | None
+    shank_nmm: float
+    tool_nmm: float | None
+    equal_mm: float | None
+
+
+class Remains(NamedTuple):
+    """Torques [N·mm] that the stub, and what grips it, carry."""
+
+    shank_nmm: float
+    holes: tuple[Hole, ...]
+    slot_nmm: float
+    weld_nmm: float
+    jaw_nmm: float
+
+
+def extractor_capacity(purpose: str, root_mm: float) -> float:
+    """Torque at which an extractor in a stub of a root diameter snaps [N·mm]."""
+    return extractor_torque(root_mm, EXTRACTOR_SHEAR_MPA, EXTRACTOR_CORE.get(purpose, 0.5))
+
+
+def slot_capacity(across_mm: float, d_mm: float) -> float:
+    """Torque of a blade in a slot cut over a width, in a thread of a diameter [N·mm]."""
+    return blade_torque(SLOT_WIDTH_SHARE * across_mm, SLOT_BLADE_D * d_mm)
+
+
+def weld_capacity(d_mm: float) -> float:
+    """Torque of a nut welded on a stub of a thread's diameter [N·mm]."""
+    return throat_torque(d_mm, WELD_THROAT_D * d_mm, WELD_SHEAR_MPA)
+
+
+def remains(thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...]) -> Remains:
+    """
+    What a stub and its tools carry.
+
+    Args:
+        thread: The thread.
+        strength: Strength of its class at its size.
+        drills: Largest drill for each purpose in that thread.
+
+    Returns:
+        The torques.
+    """
+    d = thread.nominal_mm
+    return Remains(
+        breaking_torque(thread, strength),
+        tuple(_hole(thread, strength, drill) for drill in drills),
+        slot_capacity(thread.root_mm, d),
+        weld_capacity(d),
+        jaw_torque(JAW_N, d, JAW_MU),
+    )
+
+
+def _hole(thread: Thread, strength: GradeRow, drill: DrillOut) -> Hole:
+    root = shank_root(thread)
+    left = breaking_torque(thread, strength, drill.drill_mm) if drill.drill_mm < root else 0.0
+    tool = equal = None
+    if drill.purpose in EXTRACTOR_CORE:
+        tool = extractor_capacity(drill.purpose, thread.root_mm)
+        shear = torsion_ratio(strength) * strength.tensile_min_mpa
+        equal = largest_bore(root, shear, tool)
+    return Hole(drill.purpose, drill.drill_mm, drill.wall_mm, drill.extractor, left, tool, equal)

@@ -31,7 +31,8 @@ SET_SCREW = Refusal(
 )
 PLUG = Refusal(
     "a spark plug's value depends on its seat and on the head's metal",
-    "the maker's value; without it, by the turn printed on the plug's box, threads dry and clean",
+    "the engine maker's value, head cold, threads dry and clean; lubricated threads take about a "
+    "third less; without a value, by the turn",
 )
 WHEEL = Refusal(
     "wheel fasteners turn on cones and balls that must match the wheel",
@@ -46,6 +47,12 @@ PLASTIC = Refusal(
     "the maker's value; without it, by hand until seated and no more, or a metal insert",
 )
 
+STRUCTURAL = Refusal(
+    "a structural assembly of bolt, nut and washer is tightened by its standard's own method, with "
+    "the lubricant it was delivered with",
+    "the reference torque in two steps, 75 % and 110 % of it, or snug and then the standard's turn "
+    "of the nut; the procedure is checked on assemblies of the same lot; renewed once tightened",
+)
 CONDUIT = Refusal(
     "a conduit thread holds a fitting, not a clamp",
     "the fitting's own maker's value; without it, by hand and a quarter turn more",
@@ -53,7 +60,7 @@ CONDUIT = Refusal(
 
 THREADS = (
     (re.compile(r"npt|bspt|^(thread:)?(r[cp]?|g) ?\d", re.IGNORECASE), TAPER),
-    (re.compile(r"^tube\b|flare|tube nut", re.IGNORECASE), TUBE),
+    (re.compile(r"^tube\b|flare|tube nut|-(inverted|iso|jis)$", re.IGNORECASE), TUBE),
     (re.compile(r"^(thread:)?st ?\d", re.IGNORECASE), SELF_TAPPING),
     (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
     (re.compile(r"wheel|lug nut", re.IGNORECASE), WHEEL),
@@ -65,6 +72,7 @@ FAMILIES = {
 GRADES = (
     (re.compile(r"^(grade:)?\d\dH$", re.IGNORECASE), SET_SCREW),
     (re.compile(r"torque.to.yield|\btty\b|stretch", re.IGNORECASE), TO_YIELD),
+    (re.compile(r"\bH[VR]C?\b|structural|14399", re.IGNORECASE), STRUCTURAL),
 )
 
 
@@ -92,4 +100,6 @@ def refusal(thread: str, grade: str, head: str | None, into: str | None) -> Refu
                 return found
     if head and re.search(r"set.?screw|4026|4027|4028|4029", head, re.IGNORECASE):
         return SET_SCREW
+    if head and re.search(r"structural|14399", head, re.IGNORECASE):
+        return STRUCTURAL
     return PLASTIC if into and into.strip().lower() == "plastic" else None

@@ -95,7 +95,10 @@ def heated(
         "use_max_c": limit.use_max_c if limit else None,
         **_pressed(press_mm, joint, parts, body, rise, gap),
     }
-    used = [used_of(store, body, "expansion of the body"), used_of(store, bolt, "of the bolt")]
+    used = [
+        used_of(store, body, "expansion of the body"),
+        used_of(store, bolt, "expansion of the bolt"),
+    ]
     used += [used_of(store, temper, "temper")] if temper else []
     used += [used_of(store, limit, "limit of use")] if limit else []
     return said, tuple(used)

@@ -1,0 +1,226 @@
+"""The torque answer on a terminal: first what to set, then why not more, then what it stands on."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from fastkit.answers.torque import TorqueAnswer
+from fastkit.answers.torque_steps import LIMITS, WEAKEST
+from fastkit.cli import torque_beside as beside
+from fastkit.cli.output import bold, clean, wrap
+from fastkit.cli.torque_bar import bar
+from fastkit.notation.units import figures, show_kn, show_mm, show_nm
+
+CAUTION = (
+    "The vehicle or machine maker's specification governs; these are values for a known fastener "
+    "in sound parts. Brakes, steering, lifting and pressure: qualified hands."
+)
+MARKS = {"memory": " [memory]", "judgement": " [judgement]"}
+ASSUMED = {
+    "friction": "friction {}",
+    "head": "{}",
+    "hole": "hole {}",
+    "utilisation_pct": "{:g} % of yield",
+    "wrench_error_pct": "wrench ±{:g} %",
+    "clamp_n": "clamp {}",
+    "into": "into {}",
+    "engage_mm": "engagement {}",
+    "washer": "hard washer {} under the head",
+    "seat": "clamped part of {} too",
+    "nut": "a sound {}",
+    "drive": "drive {}",
+}
+
+
+def lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
+    """The whole screen: the answer, what was assumed, the sources, the caution."""
+    yield from wrap(_title(answer), columns)
+    if answer.maker:
+        yield from _maker(answer, columns)
+    if answer.torque_nm is None:
+        reason = answer.reason or ""
+        yield from wrap(f"{reason[:1].upper()}{reason[1:]}.", columns)
+        for way in answer.published or ():
+            yield from wrap(f"Instead: {way}.", columns)
+    else:
+        yield from _window(answer, columns)
+    if answer.breaking_torque_nm is not None:
+        word = "about " if answer.breaking_torque_is_estimate else ""
+        yield from wrap(f"Twists off at {word}{_both(answer.breaking_torque_nm)}.", columns)
+    if answer.broken:
+        yield from beside.broken(answer.broken, columns)
+    for note in answer.notes:
+        yield from wrap(note, columns)
+    if answer.why:
+        yield ""
+        for number, step in enumerate(answer.why, 1):
+            yield from wrap(step, columns, f"{number:2}. ")
+        for source in answer.sources:
+            locator = "" if source.locator == "-" else f", {source.locator}"
+            said = f"{source.used_for}: {source.title}{locator}{MARKS.get(source.checked, '')}"
+            yield from wrap(said, columns, "  - ")
+    yield ""
+    if answer.assumed:
+        yield from wrap(f"assumed: {'; '.join(map(_assumption, answer.assumed))}", columns)
+    yield from wrap(f"sources: {'; '.join(_sources(answer))}", columns)
+    yield from wrap(CAUTION, columns)
+
+
+def _title(answer: TorqueAnswer) -> str:
+    said = f"{answer.thread}, {answer.grade}"
+    if answer.head:
+        said += f", {answer.head_words}"
+    if answer.mu_min is not None and answer.mu_max is not None:
+        said += f", friction {_range(answer.mu_min, answer.mu_max)}"
+        under = (answer.mu_head_min, answer.mu_head_max)
+        if under != (answer.mu_min, answer.mu_max):
+            said += f", under the head {_range(under[0] or 0.0, under[1] or 0.0)}"
+    return said
+
+
+def _range(low: float, high: float) -> str:
+    return f"{low:g}" if low == high else f"{low:g} to {high:g}"
+
+
+def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
+    assert answer.torque_nm is not None
+    low, high = answer.torque_min_nm or 0.0, answer.torque_max_nm or 0.0
+    yield ""
+    if answer.empty:
+        yield from wrap(
+            f"No setting does: {_both(low)} to clamp enough at the highest friction, at most "
+            f"{_both(high)} to overload nothing at the lowest.",
+            columns,
+        )
+        for way in answer.opens_it:
+            yield from wrap(f"{way}", columns, "opens it: ", "          ")
+    else:
+        for line in wrap(f"Set {_both(answer.torque_nm)}", columns):
+            yield bold(line)
+        yield from wrap(f"Window {_both(low)} to {_both(high)}.", columns)
+    yield ""
+    yield from bar(answer, columns)
+    yield ""
+    if answer.limited_by:
+        more = f"; next: {LIMITS[answer.next_limit]}" if answer.next_limit else ""
+        yield from wrap(f"Not more: {LIMITS[answer.limited_by]}{more}.", columns)
+    if answer.weakest_part:
+        yield from wrap(f"Overdone, {WEAKEST[answer.weakest_part]} first.", columns)
+    if answer.preload_n is not None and not answer.empty:
+        yield from wrap(
+            f"Clamp at that setting: about {show_kn(answer.preload_n)}, at least "
+            f"{show_kn(answer.guaranteed_n or 0.0)}, at most {show_kn(answer.preload_max_n or 0)}.",
+            columns,
+        )
+    if not answer.empty:
+        yield from beside.wrench(answer, columns)
+    if answer.loosening_nm is not None and not answer.empty:
+        loses = answer.loses_loosening
+        more = f"; {WEAKEST[loses]} before" if loses else ""
+        held = "with its threadlocker" if answer.locker else "while nothing has rusted or bonded"
+        yield from wrap(
+            f"Loosens again at about {_both(answer.loosening_nm)} {held} (practice){more}.",
+            columns,
+        )
+    if answer.locker:
+        yield from beside.locker(answer.locker, columns)
+    if answer.set:
+        yield from _setting(answer.set, columns)
+    if answer.angle:
+        yield from _angle(answer.angle, columns)
+    if answer.heat:
+        yield from beside.heat(answer.heat, columns)
+
+
+def _setting(judged: dict[str, Any], columns: int) -> Iterator[str]:
+    forces, shares = judged["preload_n"], judged["utilisation_pct"]
+    over = " Beyond yield at the lowest friction." if max(shares) > 100 else ""
+    if judged["passes"]:
+        over += f" It may pass: {', '.join(LIMITS[name] for name in judged['passes'])}."
+    yield from wrap(
+        f"{_both(judged['torque_nm'])} gives {figures(forces[0] / 1000)} to "
+        f"{figures(forces[-1] / 1000)} kN, in the middle {show_kn(forces[1])}: {shares[0]:.0f} to "
+        f"{shares[-1]:.0f} % of yield.{over}",
+        columns,
+    )
+
+
+def _angle(turned: dict[str, Any], columns: int) -> Iterator[str]:
+    """What the angle adds, and the one that the window's clamp takes."""
+    forces, shares = turned["preload_n"], turned["utilisation_pct"]
+    if turned["angle_deg"] is not None:
+        yield from wrap(
+            f"{_both(turned['snug_nm'])} to snug, then {turned['angle_deg']:g}°: "
+            f"{figures(forces[0] / 1000)} to {show_kn(forces[-1])}, {shares[0]:.0f} to "
+            f"{shares[-1]:.0f} % of yield; the bolt is then {show_mm(turned['elongation_mm'])} "
+            "longer.",
+            columns,
+        )
+        if any(turned["past_yield"]):
+            yield from wrap(
+                "Past yield: the bolt keeps part of that length, its next stretch starts from a "
+                "harder and shorter reserve, and the same angle may break it. Not used again.",
+                columns,
+            )
+    angle = turned["target_angle_deg"]
+    reached = f"about {angle:.0f}° from snug, elastic" if angle >= 1 else "reached at snug already"
+    yield from wrap(
+        f"The setting's clamp stretches the bolt {show_mm(turned['target_elongation_mm'])}: "
+        f"{reached}, on a grip of {show_mm(turned['grip_mm'])}; what settles between the parts "
+        "takes more.",
+        columns,
+    )
+
+
+def _maker(answer: TorqueAnswer, columns: int) -> Iterator[str]:
+    judged = answer.maker or {}
+    yield from wrap(f"Maker's value: {_both(judged['torque_nm'])}. It governs.", columns)
+    if judged["inside"]:
+        said = "It lies inside the window below."
+    elif judged["torque_nm"] < (answer.torque_min_nm or 0.0):
+        said = "It lies below the window: the maker asks for less clamp than assumed here"
+        needed = judged["clamp_needed_n"]
+        said += f"; right if {show_kn(needed)} is enough." if needed else "."
+    else:
+        bound = LIMITS[answer.limited_by or "yield"]
+        ways = []
+        if judged["friction_needed"]:
+            ways.append(f"friction is {judged['friction_needed']:.2g} or more")
+        if judged["yield_needed_mpa"]:
+            ways.append(f"the bolt's yield strength is {judged['yield_needed_mpa']:.0f} MPa")
+        said = "It lies above the window" + (
+            f": right if {', or '.join(ways)}."
+            if ways
+            else f", and no friction explains it; {bound} is the nearest limit."
+        )
+    yield from wrap(said, columns)
+
+
+def _assumption(entry: dict[str, Any]) -> str:
+    what, value = entry["what"], entry["value"]
+    if what == "clamp_n":
+        value = f"{show_kn(value)}, 40 % of the table preload (practice)"
+    if what == "engage_mm":
+        value = show_mm(value)
+    return ASSUMED[what].format(value)
+
+
+def _sources(answer: TorqueAnswer) -> Iterator[str]:
+    """Each source once, by its short name, with what stands on it and how far it is checked."""
+    uses: dict[tuple[str, str], list[str]] = {}
+    for source in answer.sources:
+        mark = MARKS.get(source.checked, "")
+        uses.setdefault((_short(source.id, source.title), mark), []).append(source.used_for)
+    for (name, mark), used_for in uses.items():
+        yield f"{name}{mark} ({', '.join(dict.fromkeys(used_for))})"
+
+
+def _short(key: str, title: str) -> str:
+    """The standard's number, which its title ends with; else the title."""
+    number = title.rpartition("(")[2].partition(")")[0]
+    return clean(
+        number if any(c.isdigit() for c in number) else key if key == "practice" else title
+    )
+
+
+def _both(nm: float) -> str:
+    return show_nm(nm * 1000)

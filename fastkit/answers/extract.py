@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
+from fastkit.answers.sizes import Told, teller
 from fastkit.answers.understand import understand
 from fastkit.answers.wording import Names, sentence
 from fastkit.errors import Misuse
@@ -52,6 +53,7 @@ class Step(NamedTuple):
     kind: str  # gate, treat, turn, part, room; not in the document
     conditions: tuple[str, ...]  # what a near neighbour asks for; in the document among cautions
     told: Mapping[str, str]  # the sentences of `why` by their codes; not in the document
+    sizes: tuple[Told, ...]  # for this very fastener
 
 
 class Out(NamedTuple):
@@ -173,6 +175,8 @@ def extract(
     texts = _texts(store)
     titles = _titles(store)
     kinds = {row.id: row.kind for row in facts.methods}
+    shank = Chains(found.situation, facts, body(found.situation, facts)).shank
+    sizes = teller(store, found.situation, facts, shank)
     return ExtractAnswer(
         words,
         found.situation,
@@ -181,7 +185,8 @@ def extract(
         understood.not_understood,
         found.assumed,
         tuple(
-            _step(move, kinds[move.method], found.situation, titles, texts) for move in found.moves
+            _step(move, kinds[move.method], found.situation, titles, texts, sizes(move.method))
+            for move in found.moves
         ),
         tuple(
             Out(
@@ -197,7 +202,7 @@ def extract(
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
         found.measure_next,
-        Chains(found.situation, facts, body(found.situation, facts)).shank / 1000,
+        shank / 1000,
         titles,
         {(row.method, row.id): row.title for row in facts.variants},
         GOVERNS,
@@ -250,6 +255,7 @@ def _step_document(step: Step) -> dict[str, Any]:
         "needs": [entry_id("tool", tool) for tool in step.needs],
         "steps": list(step.steps),
         "cautions": list(step.cautions),
+        "sizes": [size.document() for size in step.sizes],
     }
 
 
@@ -287,6 +293,7 @@ def _step(
     situation: Situation,
     titles: Names,
     texts: Mapping[tuple[str, str], list[str]],
+    sizes: tuple[Told, ...],
 ) -> Step:
     conditions = (*STANDING.get(situation.support, ()), *move.conditions)
     hand = (LEFT_HAND,) if situation.left_hand else ()
@@ -315,4 +322,5 @@ def _step(
         kind,
         conditions,
         told,
+        sizes,
     )

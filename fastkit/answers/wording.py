@@ -10,6 +10,7 @@ from typing import Any
 
 from fastkit.extraction.learned import PRIOR_ATTEMPTS
 from fastkit.extraction.result import Measure, Reason
+from fastkit.extraction.sizes import Size
 from fastkit.notation.units import figures, show_mm, show_nm
 from fastkit.reach.fit import Shortfall
 from fastkit.records.own import OwnTries
@@ -50,6 +51,42 @@ SENTENCES: Mapping[str, str] = {
     "shank_yields": "The head turns and the torque falls: the shank is tearing.",
     "heat_limit": "Heat: {0}.",
     "cheaper_to_stop": "When {0:min} more would go into it: handing it on is cheaper.",
+}
+
+# sizes, by what they are
+SIZES: Mapping[str, str] = {
+    "pilot": "pilot {0:mm}",
+    "left_drill": "left-hand drill up to {0:mm}, wall left {1:mm}",
+    "right_drill": "right-hand drill up to {0:mm}, wall left {1:mm}",
+    "spiral": "extractor no. {0} in a {1:mm} hole, wall left {2:mm}",
+    "straight": "extractor in a hole up to {0:mm}, wall left {1:mm}",
+    "deep": "{0:mm} deep at most",
+    "slot": "slot {0:mm} wide",
+    "slot_deep": "{0:mm} deep",
+    "blade": "blade {0}, tested at {1:about}",
+    "head_drill": "drill {0:mm}",
+    "head_deep": "as deep as the head is high, {0:mm}",
+    "step": "then {0:mm}",
+    "last_drill": "{0:mm} leaves the shell to pick out",
+    "off_centre": "{0:mm} off centre and it cuts the thread",
+    "tap_drill": "tap drill {0:mm}",
+    "insert": "if it goes wrong, drill {0:mm} for an insert",
+    "weld_washer": "{0} washer, hole {1:mm}",
+    "weld_nut": "{0} nut, hole {1:mm}",
+    "heat": "{0:celsius}: {3:sign}; at least {1:seconds} with {2:watts} going in",
+    "grows": "at {0:celsius} the hole outgrows the screw by {1:micro}",
+    "shrinks": "{0:kelvin} colder it shrinks by {1:micro}",
+    "flats": "flats to {0:mm}",
+    "flats_deep": "{0:mm} off each side",
+    "two_nuts": "two {0} nuts need {1:mm} of thread",
+    "near": "{0:drive} ({1:mm} tight)",
+    "biting": "{0:drive}: its biting socket, the next smaller where more is gone",
+    "over_head": "{0:drive} socket over the {1:mm} head",
+    "bar_pull": "on a {1:mm} bar no more than {0:force}",
+}
+SIGNS: Mapping[str, str] = {
+    "heat": "tin solder melts on it",
+    "glow": "dull red in the shade",
 }
 
 DUE: Mapping[str, str] = {
@@ -97,16 +134,32 @@ def sentence(reason: Reason, names: Names) -> str:
     >>> sentence(Reason("swing_too_small", (30.0, 12.0)), {})
     'needs 30° of swing, 12° is free'
     """
+    return _filled(SENTENCES[reason.code], reason.values, names)
 
+
+def size_sentence(size: Size) -> str:
+    """
+    Return a size in words.
+
+    Raises:
+        KeyError: When there are no words for it.
+
+    >>> size_sentence(Size("pilot", 2.2, (2.2,), "practice", "judgement"))
+    'pilot 2.2 mm (0.087 in)'
+    """
+    return _filled(SIZES[size.what], size.values, {})
+
+
+def _filled(text: str, values: Sequence[str | float], names: Names) -> str:
     def put(place: re.Match[str]) -> str:
-        value, form = reason.values[int(place.group(1))], place.group(2)
+        value, form = values[int(place.group(1))], place.group(2)
         if form == "amount":
-            return _length(value) if reason.values[2] == "mm" else _angle(value)
+            return _length(value) if values[2] == "mm" else _angle(value)
         if form == "margin":
-            return _margin(str(value), reason.values[2])
+            return _margin(str(value), values[2])
         return _FORMS[form](value, names) if form else str(value)
 
-    return _PLACE.sub(put, SENTENCES[reason.code])
+    return _PLACE.sub(put, text)
 
 
 def method_title(method: str, names: Names) -> str:
@@ -273,6 +326,13 @@ _FORMS: Mapping[str, Callable[[Any, Names], str]] = {
     "axis": lambda value, _: AXES[str(value)],
     "drive": lambda value, _: drive_words(str(value)),
     "due": lambda value, _: DUE[str(value)],
+    "sign": lambda value, _: SIGNS[str(value)],
+    "celsius": lambda value, _: f"{figures(float(value))} °C ({32 + 1.8 * float(value):.0f} °F)",
+    "kelvin": lambda value, _: f"{figures(float(value))} °C ({figures(1.8 * float(value))} °F)",
+    "seconds": lambda value, _: f"{figures(float(value), 1 if float(value) < 10 else 2)} s",
+    "watts": lambda value, _: f"{figures(float(value))} W",
+    "micro": lambda value, _: f"{1000 * float(value):.1f} µm ({float(value) / 25.4:.5f} in)",
+    "force": lambda value, _: f"{figures(float(value), 2)} N ({float(value) / 4.448:.0f} lbf)",
     "method": lambda value, names: in_sentence(method_title(str(value), names)),
     "rule": lambda value, names: in_sentence(names.get(f"method:{value}", str(value))),
     "tool": lambda value, names: names.get(f"tool:{value}", thing(str(value))),

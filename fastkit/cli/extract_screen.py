@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
+from fastkit.answers.sizes import marked
 from fastkit.answers.wording import (
     NOWHERE,
     in_sentence,
@@ -40,6 +41,7 @@ class Detail(NamedTuple):
     """How much of what may be left out is shown; the least of it cuts nothing that warns."""
 
     gaps: bool = False
+    sizes: bool = False  # of the first move
     last: bool = False  # the last resort
     measure: bool = False  # what to measure next
     follow_steps: bool = False  # steps of what comes after a gate
@@ -50,9 +52,10 @@ class Detail(NamedTuple):
     assumed: bool = False  # all assumptions, not only those that change the first move
 
 
-EVERYTHING = Detail(True, True, True, True, True, 99, 99, 99, True)
+EVERYTHING = Detail(True, True, True, True, True, True, 99, 99, 99, True)
 # what is added first while the screen has room for it
 UPGRADES: tuple[dict[str, Any], ...] = (
+    {"sizes": True},
     {"last": True},
     {"measure": True},
     {"reasons": True},
@@ -96,6 +99,7 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     for step in answer.plan:
         lines += ["", *_method(answer, step, columns, f"{step.rank}  ")]
         lines += _steps(step, columns)
+        lines += _sizes(answer, step, columns)
         lines += wrap(step.why, columns, INDENT)
         shares = ", ".join(f"{name} {show_chance(share)}" for name, share in step.outcomes.items())
         lines += wrap(f"outcomes: {shares}", columns, INDENT)
@@ -135,6 +139,8 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
         yield from gap
         yield from _method(answer, first, columns, "FIRST  ")
         yield from _steps(first, columns)
+        if detail.sizes:
+            yield from _sizes(answer, first, columns)
         yield from gap
         yield from _then(answer, first, rest, columns, detail)
     yield from gap
@@ -205,6 +211,14 @@ def _steps(step: Step, columns: int) -> Iterator[str]:
         yield from wrap(text, columns, f"  {number} ", "    ")
     for text in step.cautions:
         yield from wrap(text, columns, "  ! ", "    ")
+
+
+def _sizes(answer: ExtractAnswer, step: Step, columns: int) -> Iterator[str]:
+    """Yield the sizes of a move, with the thread that they hold for where nobody said it."""
+    if step.sizes:
+        thread = answer.situation.thread
+        only = "" if "thread" in answer.said else f"if it is {thread}: "
+        yield from wrap(f"{only}{marked(step.sizes)}", columns, "  = ", "    ")
 
 
 def _then(

@@ -1,4 +1,4 @@
-"""Sizes for the fastener in hand: worked by hand from the tables' own cells, not from our output."""
+"""Sizes for the fastener in hand, worked by hand from the cells of published tables."""
 
 import pytest
 
@@ -95,10 +95,10 @@ def test_heat_is_named_with_what_it_takes(seized, celsius, seconds):
 
 
 def test_a_warm_body_grows_away_from_its_screw():
-    """(23.6 - 11.7) 1e-6 x 8 mm x 80 K = 7.6 um (materials-science-9 Table B.6)."""
+    """(21.5 - 11.7) 1e-6 x 8 mm x 80 K = 6.3 um: alloy 356.0, materials-science-9 Table B.6."""
     size = sizes_of("warm-host", thread="M8", drive="AF-13mm", seized="seized", into="aluminium")
 
-    assert size["grows"].mm == pytest.approx(0.0076, rel=0.06)
+    assert size["grows"].mm == pytest.approx(0.0063, rel=0.02)
 
 
 def test_every_size_says_where_it_comes_from():

@@ -25,6 +25,7 @@ SITUATION_KEYS = {
 PLAN_KEYS = {
     *("rank", "method", "variant", "verdict", "chance", "minutes", "expected_minutes", "margins"),
     *("weakest_link", "outcomes", "why", "needs", "after", "steps", "cautions", "if_it_fails"),
+    "sizes",
 }
 
 

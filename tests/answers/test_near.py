@@ -53,7 +53,7 @@ def test_document_names_size_and_fits():
     assert (0, "drive:hex-5mm") == (result.exit_code, document["size"])
     assert {"id", "play_mm", "how"} <= set(document["fits"][0])
 
-    result = CliRunner().invoke(cli, ["near", "SQ2", "--json"])
+    result = CliRunner().invoke(cli, ["near", "five-lobe-P2", "--json"])
     assert (1, []) == (result.exit_code, json.loads(result.stdout)["fits"])
     assert json.loads(result.stdout)["reason"]
 
@@ -62,3 +62,69 @@ def test_what_is_no_drive_is_refused(store):
     """A word that names no drive."""
     with pytest.raises(FastkitError):
         near("banana", store=store)
+
+
+@pytest.mark.parametrize(
+    ("size", "tool", "play", "how"),
+    [
+        # twelve points of 8 over flats of 7, inside the corners of 8.08
+        ("hex-7mm", "triple-square-M8", -1.0, "hammered"),
+        ("hex-5/16in", "triple-square-M8", -0.0625, "tapped"),  # 7.9375 - 8
+        ("triple-square-M8", "T45", 0.07, "by hand"),  # 8 - 7.93: six lobes in six of twelve
+        ("AF-13mm", "12pt-13mm", 0.0, "sound"),  # two hexagons on one: the same flats
+        ("AF-10mm", "E12", -0.447, "hammered"),  # 11.1 - 10 / cos 30
+        ("PZ2", "PH2", 0.36, "rocks"),  # wings 1.83 and 1.47
+        ("SQ2", "SQ3", -0.52, "hammered"),  # middles of 2.819..2.86 and 3.34..3.378
+        ("SQ2", "T15", -0.51, "hammered"),  # lobes of 3.35 between flats and corners of 4.02
+        ("hex-7mm", "SQ4", 0.292, "rocks"),  # largest square in a hexagon 0.732 s
+    ],
+)
+def test_more_ladders_by_hand(store, size, tool, play, how):
+    """Triple squares, twelve points, outer lobes, cross wings, squares."""
+    found = {fit.id: fit for fit in near(size, store=store).fits}[f"drive:{tool}"]
+
+    assert found.play_mm == pytest.approx(play, abs=0.006)
+    assert how in found.how
+
+
+@pytest.mark.parametrize(
+    ("size", "tool"),
+    [
+        ("hex-6mm", "triple-square-M8"),  # 8 is past the corners of 6.93
+        ("hex-6mm", "triple-square-M6"),  # 6 only touches the flats
+        ("AF-13mm", "E14"),  # 12.8 is smaller than the corners of 15.01 by far
+        ("SQ2", "T10"),  # 2.8 turns in 2.84
+        ("PH2", "SQ2"),
+    ],
+)
+def test_more_that_spins_or_will_not_enter(store, size, tool):
+    """Beyond the corners, or inside the flats."""
+    assert f"drive:{tool}" not in {fit.id for fit in near(size, store=store).fits}
+
+
+def test_what_a_near_fit_holds(store):
+    """A stripped 5 mm socket has 0.12 left of 30 N·m, a bit driven in wins back 0.55 of the rest."""
+    found = {fit.id: fit for fit in near("hex-5mm", store=store).fits}
+
+    assert found["drive:T30"].holds_nm == pytest.approx(30 * (0.12 + 0.88 * 0.55), rel=0.01)
+
+
+def test_a_ladder_in_both_systems(store):
+    """From the loosest to the tightest, metric and inch sizes between each other."""
+    ladder = near("hex-8mm", store=store).ladder
+    plays = [fit.play_mm for fit in ladder]
+
+    assert plays == sorted(plays, reverse=True)
+    assert {"drive:hex-5/16in"} <= {fit.id for fit in ladder}
+
+
+def test_extract_shows_what_is_near():
+    """`--have near`: the near sizes are at hand, so the answer says which."""
+    run = CliRunner().invoke(cli, ["extract", "5 mm hex socket stripped, M6", "--have", "near"])
+    assert run.exit_code == 0, run.output
+    assert "NEAR" in run.stdout
+    assert "T27" in run.stdout
+
+    words = ["extract", "5 mm hex socket stripped, M6", "--json"]
+    document = json.loads(CliRunner().invoke(cli, words).stdout)
+    assert "drive:T27" in [fit["id"] for fit in document["near_fits"]]

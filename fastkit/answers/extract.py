@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
+from fastkit.answers.near import NearAnswer, NearTool, tools_near
+from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.sizes import Told, teller
 from fastkit.answers.understand import understand
 from fastkit.answers.wording import Names, sentence
@@ -28,6 +30,7 @@ GOVERNS = (
 )
 
 
+SUFFERED = ("worn", "stripped", "rounded")
 NO_WAY = "no safe way is left here; what is ruled out says what would bring one back"
 
 
@@ -93,6 +96,7 @@ class ExtractAnswer(NamedTuple):
     governs: str
     own: tuple[OwnTries, ...]  # the user's own attempts at this kind of seizure
     own_said: tuple[str, ...]  # what is wrong with the own file
+    near: tuple[NearTool, ...]  # near fits of a drive that has suffered, the loosest first
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -129,6 +133,7 @@ class ExtractAnswer(NamedTuple):
             "stop_when": list(self.stop_when),
             "measure_next": self.measure_next and self.measure_next._asdict(),
             "own": [row._asdict() for row in self.own],
+            "near_fits": [fit._asdict() for fit in self.near],
             **extra,
         }
 
@@ -148,6 +153,7 @@ EMPTY: Mapping[str, Any] = {
     "stop_when": [],
     "measure_next": None,
     "own": [],
+    "near_fits": [],
 }
 
 
@@ -208,7 +214,16 @@ def extract(
         GOVERNS,
         facts.own,
         own_said,
+        _near(store, facts, found.situation),
     )
+
+
+def _near(store: sqlite3.Connection, facts: Facts, situation: Situation) -> tuple[NearTool, ...]:
+    """Return what else fits in or on a drive that has suffered, the loosest first."""
+    asked = NEAR_SIZES in situation.have
+    if facts.drive is None or not (asked or situation.damage in SUFFERED):
+        return ()
+    return NearAnswer(facts.drive.id, tools_near(store, facts.drive)).ladder
 
 
 def _with_own(facts: Facts, situation: Situation) -> tuple[Facts, tuple[str, ...]]:

@@ -4,9 +4,11 @@ import sqlite3
 from typing import Any, NamedTuple
 
 from fastkit.notation.entry import entry_id
-from fastkit.reach.near import beside
+from fastkit.reach.near import PRESS_MM, beside
 from fastkit.records.drive import Drive, DriveTorque
-from fastkit.reference.lookup import many
+from fastkit.records.method import Method
+from fastkit.records.seizure import DriveState
+from fastkit.reference.lookup import get, many
 from fastkit.reference.resolve import drive
 from fastkit.reference.store import connect
 
@@ -18,6 +20,7 @@ class NearTool(NamedTuple):
     play_mm: float
     how: str
     proof_torque_nm: float | None  # the weakest published proof torque; None: none is held
+    holds_nm: float | None  # in (on) a stripped drive of this size, driven in; judgement
 
 
 class NearAnswer(NamedTuple):
@@ -25,6 +28,11 @@ class NearAnswer(NamedTuple):
 
     size: str  # entry id
     fits: tuple[NearTool, ...]
+
+    @property
+    def ladder(self) -> tuple[NearTool, ...]:
+        """The fits from the loosest to the tightest, metric and inch between each other."""
+        return tuple(sorted(self.fits, key=lambda fit: -fit.play_mm))
 
     def document(self) -> dict[str, Any]:
         """Return the JSON document; without a fit it says so."""
@@ -47,15 +55,37 @@ def near(size: str, *, store: sqlite3.Connection | None = None) -> NearAnswer:
     """
     store = store or connect()
     asked = drive(store, size)
+    return NearAnswer(entry_id("drive", asked.id), tools_near(store, asked))
+
+
+def tools_near(store: sqlite3.Connection, asked: Drive) -> tuple[NearTool, ...]:
+    """Return the near fits of a drive in the data, the closest first."""
     proofs: dict[str, float] = {}
     for row in many(store, DriveTorque):
         proofs[row.drive] = min(row.proof_torque_nm, proofs.get(row.drive, float("inf")))
-    return NearAnswer(
-        entry_id("drive", asked.id),
-        tuple(
-            NearTool(
-                entry_id("drive", fit.drive), round(fit.play_mm, 3), fit.how, proofs.get(fit.drive)
-            )
-            for fit in beside(asked, many(store, Drive))
-        ),
+    share = _share(store, asked)
+    own = proofs.get(asked.id)
+
+    def held(tool: str, play: float) -> float | None:
+        if own is None or play > -PRESS_MM:
+            return None  # what is not driven in carries what the worn drive does
+        return min(own * share, proofs.get(tool, own))
+
+    return tuple(
+        NearTool(
+            entry_id("drive", fit.drive),
+            round(fit.play_mm, 3),
+            fit.how,
+            proofs.get(fit.drive),
+            held(fit.drive, fit.play_mm),
+        )
+        for fit in beside(asked, many(store, Drive))
     )
+
+
+def _share(store: sqlite3.Connection, asked: Drive) -> float:
+    """Return what a stripped drive carries again with a tool driven in, of its own."""
+    states = {row.system: row.share for row in many(store, DriveState, damage="stripped")}
+    left = states.get(asked.system, states["any"])
+    way = get(store, Method, "next-size-socket" if asked.external else "oversize-bit")
+    return left + (1 - left) * way.restores

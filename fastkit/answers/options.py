@@ -26,6 +26,7 @@ CHOICES: Mapping[str, tuple[str, ...]] = {
     "power": ("none", "electric", "air"),
 }
 MOVES = ("make-room", "drop-assembly", "bench")
+NEAR_SIZES = "near"  # as a tool at hand: bits, keys and sockets near the drive's own size
 LONGEST_MM = 10_000.0
 LONGEST_MINUTES = 100_000.0
 
@@ -210,6 +211,9 @@ def _tools(store: sqlite3.Connection, values: list[Any], name: str) -> tuple[str
     for value in values:
         text = str(value).removeprefix("tool:").removeprefix("method:")
         plain = "-".join(text.lower().split())
+        if (name, plain) == ("have", NEAR_SIZES):
+            found.append(plain)
+            continue
         if plain not in held:
             plain = _by_phrase(store, "tool", text) or plain
         if plain not in held:

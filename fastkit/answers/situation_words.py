@@ -127,6 +127,7 @@ def _near(value: Any, _: Names) -> str:
 
 
 def _tools(value: Any, names: Names) -> str:
+    names = {**names, "tool:near": "sizes near the drive's own"}
     titles = (names.get(f"tool:{name}") or in_sentence(method_title(name, names)) for name in value)
     return ", ".join(titles)
 

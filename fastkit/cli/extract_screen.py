@@ -5,10 +5,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
+from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked
 from fastkit.answers.wording import (
     NOWHERE,
+    drive_words,
     in_sentence,
     measure_sentence,
     method_title,
@@ -46,13 +48,14 @@ class Detail(NamedTuple):
     measure: bool = False  # what to measure next
     follow_steps: bool = False  # steps of what comes after a gate
     reasons: bool = False  # why each neighbour forbids
+    near: bool = False  # near fits of the drive
     others: int = 0  # further ways beside the first
     tight: int = 0  # near misses of room
     rules: int = 0  # other things ruled out
     assumed: bool = False  # all assumptions, not only those that change the first move
 
 
-EVERYTHING = Detail(True, True, True, True, True, True, 99, 99, 99, True)
+EVERYTHING = Detail(True, True, True, True, True, True, True, 99, 99, 99, True)
 # what is added first while the screen has room for it
 UPGRADES: tuple[dict[str, Any], ...] = (
     {"sizes": True},
@@ -64,6 +67,7 @@ UPGRADES: tuple[dict[str, Any], ...] = (
     {"gaps": True},
     {"follow_steps": True},
     {"others": 2},
+    {"near": True},
     {"tight": 4},
     {"rules": 1},
     {"assumed": True},
@@ -95,7 +99,7 @@ def screen(answer: ExtractAnswer, columns: int) -> list[str]:
 
 def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     """Return everything: each method with its numbers, each reason, each assumption."""
-    lines = list(_understood(answer, columns, EVERYTHING))
+    lines = [*_understood(answer, columns, EVERYTHING), *_near(answer, columns)]
     for step in answer.plan:
         lines += ["", *_method(answer, step, columns, f"{step.rank}  ")]
         lines += _steps(step, columns)
@@ -144,6 +148,8 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
         yield from gap
         yield from _then(answer, first, rest, columns, detail)
     yield from gap
+    if detail.near or NEAR_SIZES in answer.situation.have:
+        yield from _near(answer, columns)
     yield from _not_here(answer, columns, detail)
     yield from _end(answer, columns, detail)
 
@@ -268,6 +274,16 @@ def _brief(answer: ExtractAnswer, step: Step) -> str:
 
 def _next_title(answer: ExtractAnswer, method: str) -> str:
     return NOWHERE if method == "stop" else method_title(method, answer.titles)
+
+
+def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:
+    """Yield what else fits in or on the drive, by play (+) or interference (-)."""
+    found = (
+        (drive_words(fit.id.partition(":")[2]), fit.play_mm, fit.how.partition(",")[0])
+        for fit in answer.near
+    )
+    told = "; ".join(f"{drive} {play:+.2f} mm, {how}" for drive, play, how in found)
+    yield from wrap(told, columns, "NEAR  ", INDENT)
 
 
 def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from fastkit.answers.near import NearAnswer, near
+from fastkit.answers.wording import show_about
 from fastkit.cli.output import answering, emit, wrap
 from fastkit.notation.units import show_nm
 
@@ -17,14 +18,16 @@ def screen(answer: NearAnswer, columns: int) -> Iterator[str]:
     if not answer.fits:
         yield from wrap(f"No other tool lies near {answer.size}.", columns)
         return
-    yield from wrap(f"near {answer.size}", columns)
-    for fit in answer.fits:
+    yield from wrap(f"near {answer.size}, the loosest first", columns)
+    for fit in answer.ladder:
         name = fit.id.partition(":")[2]
         gap = f"{abs(fit.play_mm):.2f} mm ({abs(fit.play_mm) / 25.4:.3f} in)"
         play = f"{gap} {'play' if fit.play_mm >= 0 else 'over'}"
         holds = ""
         if fit.proof_torque_nm is not None:
             holds = f"; its own size is proved to {show_nm(1000 * fit.proof_torque_nm)}"
+        if fit.holds_nm is not None:
+            holds += f", in a stripped one it holds about {show_about(fit.holds_nm)}"
         yield from wrap(f"{play}; {fit.how}{holds}", columns, f"  {name:<14}", " " * 16)
     yield from wrap(
         "A near fit carries less than the drive's own size. A bit struck with a hammer can "

@@ -103,7 +103,7 @@ def test_more_that_spins_or_will_not_enter(store, size, tool):
 
 
 def test_what_a_near_fit_holds(store):
-    """A stripped 5 mm socket has 0.12 left of 30 N·m, a bit driven in wins back 0.55 of the rest."""
+    """A stripped 5 mm socket has 0.12 left of 30 N·m, driven in 0.55 of the rest is back."""
     found = {fit.id: fit for fit in near("hex-5mm", store=store).fits}
 
     assert found["drive:T30"].holds_nm == pytest.approx(30 * (0.12 + 0.88 * 0.55), rel=0.01)

@@ -45,9 +45,9 @@ BY_HAND = [
 
 
 def sizes_of(method, **options):
-    """The sizes of one method in a situation, by what they are."""
+    """The sizes of one method in a situation, by what they are; of several the first."""
     step = next(step for step in extract(**options).plan if step.method == method)
-    return {size.what: size for size in step.sizes}
+    return {size.what: size for size in reversed(step.sizes)}
 
 
 @pytest.mark.parametrize(("method", "options", "expected"), BY_HAND)

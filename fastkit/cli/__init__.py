@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 import click
 
 from fastkit.cli.examples import ALONE, epilog
-from fastkit.cli.output import refusal_lines, trouble_line
+from fastkit.cli.output import PLAIN, WIDE, refusal_lines, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
 
@@ -33,6 +33,21 @@ COMMANDS = {
 }
 
 
+MODES = (
+    ("--wide", WIDE, "All columns of the screen, however many."),
+    ("--plain", PLAIN, "Words alone, for a screen reader: no drawing, no bold."),
+)
+
+
+def _mode(flag: str, name: str, told: str) -> click.Option:
+    """An option that every command takes and that only the output asks for."""
+
+    def keep(ctx: click.Context, param: click.Parameter, value: bool) -> None:
+        ctx.meta[name] = value
+
+    return click.Option([flag], is_flag=True, expose_value=False, callback=keep, help=told)
+
+
 class LazyGroup(click.Group):
     """A group that imports a command's module only when the command is asked for."""
 
@@ -47,6 +62,8 @@ class LazyGroup(click.Group):
         command = import_module(f"fastkit.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
         command.epilog = epilog(cmd_name)
+        held = {param.name for param in command.params}
+        command.params += [_mode(*mode) for mode in MODES if mode[0].strip("-") not in held]
         if COMPLETING in os.environ:
             from fastkit.cli.complete import attach
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from fastkit.answers.order import OrderAnswer, Stage, document, read_points, tightening_order
-from fastkit.cli.output import emit, wrap
+from fastkit.cli.output import drawn, emit, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import show_nm, torque_nmm
 
@@ -83,10 +83,10 @@ def _lines(answer: OrderAnswer, loosen: bool, why: bool, columns: int) -> Iterat
         answer.shape, f"on a {answer.shape}"
     )
     yield from wrap(f"({answer.fasteners} {where}, {answer.numbering})", columns)
-    drawn = draw(answer.points, order, columns)
-    if drawn:
+    drawing = list(drawn(draw(answer.points, order, columns)))
+    if drawing:
         yield ""
-        yield from drawn
+        yield from drawing
         yield ""
         yield from wrap("In the drawing each fastener shows when its turn comes.", columns)
     yield ""

@@ -11,6 +11,7 @@ import click
 from fastkit.errors import FastkitError, Mistakes, NotHeld
 
 NARROWEST, USUAL, WIDEST = 24, 80, 100
+WIDE, PLAIN = "fastkit.wide", "fastkit.plain"  # set by the options that every command takes
 MESSAGE_LIMIT = 600
 
 
@@ -27,7 +28,11 @@ def clean(text: str) -> str:
 
 
 def width() -> int:
-    """Columns to write in: COLUMNS, else the terminal, else 80; never under 24 nor over 100."""
+    """
+    Columns to write in: COLUMNS, else the terminal, else 80; never under 24.
+
+    Nor over 100, which the eye loses, unless `--wide` asks for all there are.
+    """
     given = os.environ.get("COLUMNS", "")
     if given.isascii() and given.isdigit() and 0 < len(given) < 6:
         columns = int(given)
@@ -36,7 +41,19 @@ def width() -> int:
             columns = os.get_terminal_size(sys.stdout.fileno()).columns
         except (OSError, ValueError):  # a pipe, a file, a captured stream
             columns = USUAL
-    return min(max(columns or USUAL, NARROWEST), WIDEST)
+    return max(min(columns or USUAL, columns if asked(WIDE) else WIDEST), NARROWEST)
+
+
+def asked(mode: str) -> bool:
+    """Whether the command line asks for `--wide` or `--plain`."""
+    context = click.get_current_context(silent=True)
+    return context is not None and bool(context.meta.get(mode))
+
+
+def drawn(lines: Iterable[str]) -> Iterator[str]:
+    """The lines of a drawing; none in plain mode, where what it shows is said in words beside."""
+    if not asked(PLAIN):
+        yield from lines
 
 
 def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> Iterator[str]:
@@ -70,7 +87,12 @@ def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> I
 
 def bold(text: str) -> str:
     """*text* in bold where a person reads it on a terminal and NO_COLOR is not set."""
-    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb" or not sys.stdout.isatty():
+    if (
+        asked(PLAIN)
+        or os.environ.get("NO_COLOR")
+        or os.environ.get("TERM") == "dumb"
+        or not sys.stdout.isatty()
+    ):
         return text
     return f"\x1b[1m{text}\x1b[22m"
 
@@ -84,7 +106,23 @@ def emit(
 
         click.echo(json.dumps(document, indent=2, allow_nan=False))
     else:
-        click.echo("\n".join(render(width())))
+        show(list(render(width())))
+
+
+def show(lines: list[str]) -> None:
+    """Write lines; through a pager where a terminal is there and they are more than it shows."""
+    text = "\n".join(lines)
+    if sys.stdout.isatty() and sys.stdin.isatty() and len(lines) > _rows_shown():
+        click.echo_via_pager(f"{text}\n")
+    else:
+        click.echo(text)
+
+
+def _rows_shown() -> int:
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).lines - 1
+    except (OSError, ValueError):  # no terminal after all
+        return sys.maxsize
 
 
 @contextmanager

@@ -1,11 +1,22 @@
 """Lines as they are written: cut to the screen, and nothing raw from outside."""
 
+import contextlib
+import os
+import struct
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
+from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fastkit.cli import COMMANDS, cli
 from fastkit.cli.output import clean, refusal_line, trouble_line, width, wrap
 from fastkit.errors import Misuse
+
+ROOT = Path(__file__).parents[2]
 
 
 @given(st.text(), st.integers(8, 100))
@@ -71,3 +82,47 @@ def test_a_refusal_is_one_line():
 
     assert "fastkit: no such thing; nearest: this, th\\x07at" == line
     assert len(trouble_line("x" * 10_000)) < 700
+
+
+def test_wide_and_plain_are_taken_by_every_command(monkeypatch):
+    """`--wide` breaks the hundred columns, `--plain` leaves the drawing out and says the same."""
+    monkeypatch.setenv("COLUMNS", "160")
+    usual = CliRunner().invoke(cli, ["order", "8", "circle"]).output
+    wide = CliRunner().invoke(cli, ["order", "8", "circle", "--wide"]).output
+    plain = CliRunner().invoke(cli, ["order", "8", "circle", "--plain"]).output
+
+    assert max(map(len, usual.splitlines())) <= 100 < max(map(len, wide.splitlines()))
+    assert "In the drawing" in usual and "In the drawing" not in plain
+    assert "1, 5, 3, 7, 2, 6, 4, 8" in plain
+    for name in COMMANDS:
+        assert {"--wide", "--plain"} <= set(CliRunner().invoke(cli, [name, "-h"]).output.split())
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="wants a terminal of the kind that forks")
+def test_a_pager_only_where_a_terminal_is_too_short(tmp_path):
+    """A real terminal of 10 lines: `show` goes through the pager, a short answer does not."""
+    import fcntl
+    import pty
+    import termios
+
+    pager = tmp_path / "pager"
+    pager.write_text("#!/bin/sh\ncat > paged\n", "utf-8")
+    pager.chmod(0o755)
+    for words, through in ((["show", "thread:M8x1.25"], True), ([], False)):
+        (tmp_path / "paged").unlink(missing_ok=True)
+        near, far = pty.openpty()
+        fcntl.ioctl(far, termios.TIOCSWINSZ, struct.pack("HHHH", 10, 80, 0, 0))
+        child = subprocess.Popen(
+            [sys.executable, "-c", "from fastkit.cli import main; main()", *words],
+            cwd=tmp_path,
+            stdin=far,
+            stdout=far,
+            env={**os.environ, "PAGER": str(pager), "PYTHONPATH": str(ROOT)},
+        )
+        os.close(far)
+        with contextlib.suppress(OSError):  # the child has closed the terminal
+            while os.read(near, 1000):
+                pass
+        os.close(near)
+        assert child.wait(20) == 0
+        assert (tmp_path / "paged").exists() == through

@@ -11,14 +11,14 @@ from fastkit.errors import Misuse
 
 
 @click.command()
-@click.argument("file", required=False, metavar="[FILE]", type=click.Path(path_type=Path))
+@click.argument("file", required=False, metavar="[FILE]")
 @click.option("--example", is_flag=True, help="Print a job file to begin with.")
 @click.option("--as-read", is_flag=True, help="Print the file as it was understood, as a job file.")
 @click.option("--save", "name", metavar="NAME", help="Keep the job under a name.")
 @click.option("--again", metavar="NAME", help="A kept job in place of a file.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(
-    file: Path | None,
+    file: str | None,
     example: bool,
     as_read: bool,
     name: str | None,
@@ -40,7 +40,7 @@ def command(
             raise Misuse("--example stands alone")
         click.echo(EXAMPLE.read_text("utf-8"), nl=False)
         return
-    text, said = (text_of(file), ()) if file is not None else recall(again or "")
+    text, said = (text_of(Path(file)), ()) if file is not None else recall(again or "")
     answer = job(text)
     if name is not None:
         said += save(name, text)

@@ -16,6 +16,7 @@ from fastkit.compiler.reading import BadData, Fault, check_references, read_fold
 from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
 from fastkit.errors import Broken
+from fastkit.notation.entry import letter_pairs, prominence
 
 SCHEMA_VERSION = "1"
 SQL_TYPE = {str: "TEXT", float: "REAL", int: "INTEGER"}
@@ -142,7 +143,13 @@ def _write(
     entries: Sequence[derive.Entry],
     version: str,
 ) -> int:
-    """Write the database; returns the rows of its subject tables."""
+    """
+    Write the database; returns the rows of its subject tables.
+
+    Entries are written in the order of their prominence: a search that meets more than it can
+    weigh takes the first.
+    """
+    entries = sorted(entries, key=lambda entry: prominence(entry.id))
     count = sum(map(len, tables.values()))
     meta = {"schema_version": SCHEMA_VERSION, "data_version": version, "rows": str(count)}
     connection = sqlite3.connect(path)
@@ -160,6 +167,11 @@ def _write(
                 {"id": entry.id, "kind": entry.kind, "title": entry.title} for entry in entries
             )
             database.table("search").insert_all(map(_search_row, entries))
+            connection.execute("CREATE VIRTUAL TABLE temp.words USING fts5vocab(main, search, row)")
+            connection.execute("INSERT INTO search_word SELECT term, doc FROM temp.words")
+            words = [row[0] for row in connection.execute("SELECT term FROM search_word")]
+            pairs = [(pair, word) for word in words for pair in sorted(letter_pairs(word))]
+            connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
             for table, rows in tables.items():
                 database.table(table).insert_all(rows)
         connection.execute("VACUUM")

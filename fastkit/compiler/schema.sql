@@ -17,8 +17,18 @@ CREATE VIRTUAL TABLE search USING fts5(entry UNINDEXED, kind UNINDEXED, title, w
 -- Other names of an entry, whatever the number of names.
 CREATE INDEX alias_entry ON alias (entry);
 
--- The vocabulary that a misspelt word is compared with.
-CREATE VIRTUAL TABLE search_word USING fts5vocab(search, row);
+-- The words of the search table, each once: what a misspelt one is compared with.
+CREATE TABLE search_word (
+    term TEXT PRIMARY KEY,
+    entries INTEGER NOT NULL CHECK (entries > 0) -- that hold it
+) STRICT, WITHOUT ROWID;
+
+-- Pairs of letters of each of them that is letters alone, its ends marked: which words come near.
+CREATE TABLE search_pair (
+    pair TEXT NOT NULL,
+    term TEXT NOT NULL REFERENCES search_word(term),
+    PRIMARY KEY (pair, term)
+) STRICT, WITHOUT ROWID;
 
 CREATE VIEW thread_view AS
 SELECT

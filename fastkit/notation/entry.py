@@ -9,6 +9,11 @@ KINDS = (
     *("washer", "hardware", "screw-end"),
 )
 
+PROMINENT = (
+    *("thread", "drive", "grade", "torque", "head", "method", "friction", "material", "tool"),
+)
+USUAL = ("8.8", "SAE-5", "A2-70")  # the class that most bolts without a better claim are of
+
 
 def entry_id(kind: str, key: str) -> str:
     """Id of the entry of a kind under its key in that kind's table."""
@@ -26,3 +31,35 @@ def split_id(text: str) -> tuple[str, str] | None:
     kind, colon, key = text.strip().partition(":")
     kind = kind.lower()
     return (kind, key) if colon and kind in KINDS and key and " " not in key else None
+
+
+def prominence(id_: str) -> tuple[int, int]:
+    """
+    Rank of an entry among others that fit a question as well, the least first.
+
+    >>> prominence("thread:M8x1.25") < prominence("grade:8.8") < prominence("tool:hammer")
+    True
+    >>> prominence("torque:M8x1.25@8.8") < prominence("torque:M8x1.25@10.9")
+    True
+    """
+    kind, _, key = id_.partition(":")
+    grade = key.partition("@")[2]
+    return (
+        PROMINENT.index(kind) if kind in PROMINENT else len(PROMINENT),
+        USUAL.index(grade) if grade in USUAL else len(USUAL),
+    )
+
+
+def letter_pairs(word: str) -> frozenset[str]:
+    """
+    Pairs of neighbouring letters of a word, its ends marked; none of what is not letters alone.
+
+    >>> sorted(letter_pairs("nut"))
+    ['^n', 'nu', 't$', 'ut']
+    >>> letter_pairs("m8")
+    frozenset()
+    """
+    if len(word) < 3 or not word.isalpha():
+        return frozenset()
+    marked = f"^{word}$"
+    return frozenset(marked[at : at + 2] for at in range(len(word) + 1))

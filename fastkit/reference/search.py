@@ -12,15 +12,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
-from fastkit.notation.entry import entry_id, split_id
+from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.reference.aliases import readable, spoken
 from fastkit.reference.resolve import threads
 from fastkit.reference.spelling import cut, forms, mended, misspelt
 from fastkit.reference.store import query
 
-# among equals these come first: the class that most bolts without a better claim are of
-USUAL = ("8.8", "SAE-5", "A2-70")
-KINDS = ("thread", "drive", "grade", "torque", "head", "method", "friction", "material", "tool")
 EMPTY_WORDS = frozenset(
     "a an and are at be can do does for from have how i in is it me my need of on one or out "
     "should that the this to use what which will with you".split()
@@ -33,8 +30,8 @@ DESIGNATION = 2.0  # weight of a designation against a word's 1
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
 SOURCE = 0.9  # a published source is seldom what is meant
-COMMON = 1_000  # entries; a word in more of them than this is not looked for by itself
-POOL = 200  # entries that are scored
+COMMON = 200  # entries; a word in more of them than this is not looked for by itself
+POOL = 60  # entries that are scored
 
 
 class Hit(NamedTuple):
@@ -65,7 +62,7 @@ class Term(NamedTuple):
 
 
 class Entry(NamedTuple):
-    """An entry with the words in it; `place` is where it stands in the data."""
+    """An entry with the words in it; `place` is its rank among those that fit as well."""
 
     id: str
     kind: str
@@ -94,13 +91,13 @@ def search(
             return Found(f"entry {exact[0].id}", (_hit(exact[0], 100.0),))
     if text.isascii() and text.isdigit():
         text += " mm"
-    if kind is None and text.lower().removesuffix("s") in KINDS:
+    if kind is None and text.lower().removesuffix("s") in PROMINENT:
         return _all_of(store, text.lower().removesuffix("s"), limit)
     text = mended(store, text)
     names = spoken(store, text)
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     slug = "-".join(cut(text))
-    called = (*names.get(text.lower(), ()), *_held(store, [entry_id(k, slug) for k in KINDS]))
+    called = (*names.get(text.lower(), ()), *_held(store, [entry_id(k, slug) for k in PROMINENT]))
     terms = [*_terms(store, parts, names)]
     pool = {entry.id: entry for entry in _entries(store, _candidates(terms, called))}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
@@ -113,7 +110,7 @@ def search(
     order = {id_: n for n, id_ in enumerate(_candidates(terms, called))}
     hits = sorted(
         (hit for hit in scored if hit.score >= WEAKEST),
-        key=lambda hit: (-hit.score, order.get(hit.id, len(order)), *_rank(pool[hit.id])),
+        key=lambda hit: (-hit.score, order.get(hit.id, len(order)), pool[hit.id].place),
     )
     read_as = ", ".join(_said(part) for part in parts)
     return Found(read_as, tuple(hits[:limit]), () if hits else _nearest(store, parts, kind))
@@ -132,13 +129,6 @@ def _said(part: Part) -> str:
 
 def _hit(entry: Entry, score: float) -> Hit:
     return Hit(entry.id, entry.kind, entry.title, round(score, 1))
-
-
-def _rank(entry: Entry) -> tuple[int, int, int]:
-    """Order among entries that match equally well."""
-    kind = KINDS.index(entry.kind) if entry.kind in KINDS else len(KINDS)
-    grade = entry.id.partition("@")[2]
-    return kind, USUAL.index(grade) if grade in USUAL else len(USUAL), entry.place
 
 
 def _terms(
@@ -232,11 +222,11 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
     groups = [group for term in terms if (group := _group(term.phrases))]
     if not groups:
         return []
-    found = _match(store, " AND ".join(groups), kind)
+    found = _match(store, " AND ".join(groups), kind, "rowid")
     if len(found) < 3:
         telling = [group for group in groups if _count(store, group) <= COMMON]
         if telling:
-            found += _match(store, " OR ".join(telling), kind)
+            found += _match(store, " OR ".join(telling), kind, "rank, rowid")
     return found
 
 
@@ -246,11 +236,12 @@ def _group(phrases: Iterable[str]) -> str:
     return f"({' OR '.join(quoted)})" if quoted else ""
 
 
-def _match(store: sqlite3.Connection, wanted: str, kind: str | None) -> list[Entry]:
+def _match(store: sqlite3.Connection, wanted: str, kind: str | None, order: str) -> list[Entry]:
+    """Entries that the index finds, in an order; by `rowid` it stops at the first that suffice."""
     sql = "SELECT entry, kind, title, rowid, words FROM search WHERE search MATCH ?"
     sql += " AND kind = ?" if kind else ""
     values = (wanted, kind) if kind else (wanted,)
-    rows = query(store, f"{sql} ORDER BY rank, rowid LIMIT {POOL}", values)
+    rows = query(store, f"{sql} ORDER BY {order} LIMIT {POOL}", values)
     return [_entry(*row) for row in rows]
 
 
@@ -329,5 +320,7 @@ def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None)
     found: dict[str, None] = {}
     for token in (token for part in parts for token in cut(part.key)[:MOST_WORDS]):
         for word, _ in misspelt(store, token, 0.0):
-            found |= dict.fromkeys(entry.id for entry in _match(store, f'"{word}"', kind)[:1])
+            found |= dict.fromkeys(
+                entry.id for entry in _match(store, f'"{word}"', kind, "rowid")[:1]
+            )
     return tuple(found)[:3]

@@ -9,10 +9,12 @@ import re
 import sqlite3
 from collections.abc import Iterator, Sequence
 
+from fastkit.notation.entry import letter_pairs
 from fastkit.reference.store import query
 
 BEGUN, STEM = 0.9, 0.85  # worth of a word of which the beginning was typed, or another ending
 SPELLING = 74.0  # least likeness of a misspelt word, per cent
+COMPARED = 120  # words, those with most pairs of letters in common, that are compared in full
 MENDED = 80.0  # the same of a form of drive
 
 
@@ -46,7 +48,8 @@ def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
         yield token, 1.0
     if len(token) < 3:
         return
-    sql = "SELECT term FROM search_word WHERE term > ? AND term < ? ORDER BY doc DESC, term LIMIT 8"
+    sql = "SELECT term FROM search_word WHERE term > ? AND term < ?"
+    sql += " ORDER BY entries DESC, term LIMIT 8"
     begun = [row[0] for row in query(store, sql, (token, f"{token}\U0010ffff"))]
     yield from ((word, BEGUN) for word in begun if word.isalpha())
     if not token.isalpha():
@@ -63,9 +66,14 @@ def misspelt(
     store: sqlite3.Connection, token: str, least: float = SPELLING
 ) -> list[tuple[str, float]]:
     """Words of the file that are spelt much like *token*, with what the match is worth."""
-    sql = "SELECT term FROM search_word WHERE term >= 'a' AND length(term) BETWEEN ? AND ?"
+    pairs = sorted(letter_pairs(token))
+    sql = f"""
+        SELECT term FROM search_pair WHERE pair IN ({", ".join("?" * len(pairs))})
+        GROUP BY term HAVING length(term) BETWEEN ? AND ?
+        ORDER BY count(*) DESC, term LIMIT {COMPARED}
+    """
     window = (len(token) - 3, len(token) + 3)
-    known = [word for (word,) in query(store, sql, window) if word.isalpha() and len(word) > 2]
+    known = [word for (word,) in query(store, sql, (*pairs, *window))]
     return _likest(token, known, least)[:4]
 
 

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fastkit.reference.search import KINDS, search
+from fastkit.notation.entry import PROMINENT
+from fastkit.reference.search import search
 from fastkit.reference.store import query
 
 SHARED = settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -118,6 +119,6 @@ def test_any_words(store, words, limit):
 
 
 @SHARED
-@given(words=TYPED, kind=st.sampled_from(KINDS))
+@given(words=TYPED, kind=st.sampled_from(PROMINENT))
 def test_a_kind_never_lets_another_in(store, words, kind):
     assert {hit.kind for hit in search(store, words, kind=kind).hits} <= {kind}

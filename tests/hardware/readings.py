@@ -52,7 +52,9 @@ def _row(row: dict[str, str]) -> Published:
 
 
 def read(row: Published, chance: Random, error: float = ERROR_MM) -> tuple[float, float]:
-    """Diameter and pitch as read: a sound thread anywhere in its limits, each reading off by up
-    to *error* [mm]."""
+    """
+    Diameter and pitch as read: a sound thread anywhere in its limits, each reading off by up
+    to *error* [mm].
+    """
     true = chance.uniform(row.low, row.high)
     return true + chance.uniform(-error, error), row.pitch + chance.uniform(-error, error)

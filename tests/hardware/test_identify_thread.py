@@ -137,12 +137,12 @@ def test_ten_pitches_tell_1_25_from_20_an_inch(store):
 def test_more_readings_never_blur(store):
     """Each further true reading makes the true thread at least as likely."""
     shares = []
-    for given in (
+    for readings in (
         {"major_mm": 9.87},
         {"major_mm": 9.87, "pitch_mm": 1.5},
         {"major_mm": 9.87, "pitch_mm": 1.5, "over_ten_mm": 15.0},
     ):
-        answer = identify_thread(**given, store=store)
+        answer = identify_thread(**readings, store=store)
         found = {c.id: c.probability for c in answer.candidates}
         shares.append(found.get("thread:M10x1.5", 0.0))
     assert shares == sorted(shares) and shares[-1] > 0.95
@@ -185,8 +185,8 @@ def test_tube_nut(store):
 
 def test_probabilities(store):
     """They are in order and sum to at most one."""
-    for given in ({"major_mm": 6.0}, {"pitch_mm": 1.0}, {"major_mm": 12.0, "tpi": 13}):
-        shares = [c.probability for c in identify_thread(**given, store=store).candidates]
+    for readings in ({"major_mm": 6.0}, {"pitch_mm": 1.0}, {"major_mm": 12.0, "tpi": 13}):
+        shares = [c.probability for c in identify_thread(**readings, store=store).candidates]
         assert shares == sorted(shares, reverse=True)
         assert 0 < shares[0] <= 1 and sum(shares) <= 1 + 1e-9
 

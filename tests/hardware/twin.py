@@ -35,8 +35,10 @@ M8_WIRE = M8._replace(screw_d=9.624, hole_d2=8.812 + 0.160)
 
 
 def _inside(axial: float, pitch: float, at: float, reference: float, sign: int) -> bool:
-    """Whether a point of the profile lies in metal: a ridge P/2 wide at *reference* diameter,
-    its flanks 30 degrees to the radius, wider (sign 1) or narrower (-1) outwards."""
+    """
+    Whether a point of the profile lies in metal: a ridge P/2 wide at *reference* diameter,
+    its flanks 30 degrees to the radius, wider (sign 1) or narrower (-1) outwards.
+    """
     slope = 0.5773502691896258
     half = pitch / 4 + sign * (at - reference) / 2 * slope
     return abs(axial - pitch / 2) <= half

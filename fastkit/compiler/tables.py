@@ -18,6 +18,7 @@ from fastkit.compiler.spec import (
 from fastkit.compiler.tables_around import AROUND, COMPUTED_KEYS, COMPUTED_RULES
 from fastkit.compiler.tables_job import JOB
 from fastkit.compiler.tables_replacement import REPLACEMENT
+from fastkit.compiler.tables_repair import REPAIR_KEYS, REPAIR_RULES, REPAIRS
 from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
@@ -322,10 +323,12 @@ SPECS: tuple[Spec, ...] = (
     *HARDWARE,
     *JOB,
     *REPLACEMENT,
+    *REPAIRS,
 )
 
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
     **COMPUTED_RULES,
+    **REPAIR_RULES,
     "method_text": {"method": ref("method"), "part": Rule(choices=("step", "caution"))},
     "method_hazard": {"method": ref("method"), "hazard": ref("hazard")},
     "class_limit": {
@@ -346,6 +349,7 @@ CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
 }
 CHILD_KEYS: Mapping[str, tuple[Any, tuple[str, ...]]] = {
     **COMPUTED_KEYS,
+    **REPAIR_KEYS,
     "method_text": (MethodText, ("method", "part", "n")),
     "method_hazard": (MethodHazard, ("method", "hazard")),
     "class_limit": (ClassLimit, ("thread", "tolerance", "side", "dimension")),

@@ -21,7 +21,9 @@ from fastkit.answers.identify import (
 )
 from fastkit.answers.repair import repair
 
-CASES = tomllib.loads((Path(__file__).parent / "situations_found.toml").read_text("utf-8"))["situation"]
+CASES = tomllib.loads((Path(__file__).parent / "situations_found.toml").read_text("utf-8"))[
+    "situation"
+]
 ASK = {
     "thread": identify_thread,
     "drive": identify_drive,

@@ -3,13 +3,14 @@
 import sqlite3
 from collections.abc import Iterator
 from math import isfinite
-from typing import Any, NamedTuple
+from typing import Any
 
+from fastkit.answers.identified import Identified, Likely, Trap
 from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.likelihood import Ranked, Readings, nearest, rank, tied
 from fastkit.hardware.mating import Danger, Noted, dangers
-from fastkit.hardware.separate import Separation, separation
+from fastkit.hardware.separate import separation
 from fastkit.hardware.sizes import Candidate, is_taper, merged, sizes, weights
 from fastkit.notation.entry import entry_id
 from fastkit.records.head import Head
@@ -38,52 +39,6 @@ STANDARD_HEADS = ("ISO 4017", "ASME B18.2.1", "ASME B18.3 cap", "BS 1083")
 SIXTY = 60.0
 
 
-class Likely(NamedTuple):
-    """A candidate: entry ids, probability, and how far each reading lies from its middle."""
-
-    id: str
-    title: str
-    probability: float
-    also: tuple[str, ...]
-    used_for: tuple[str, ...]
-    offsets: dict[str, float]
-
-
-class Trap(NamedTuple):
-    """Two threads that start on each other: which turns in which, and what comes of it."""
-
-    pair: tuple[str, str]  # what turns in, what it turns into
-    also: tuple[str, ...]
-    kind: str
-    turns: float | None
-    overlap_pct: int | None
-    note: str | None
-    source: str | None
-
-
-class ThreadAnswer(NamedTuple):
-    """What the readings may mean; fields are the keys of the JSON document."""
-
-    readings: dict[str, Any]
-    candidates: tuple[Likely, ...]
-    tied: tuple[str, ...]
-    separates: Separation | None
-    danger: tuple[Trap, ...]
-    assumed: tuple[dict[str, Any], ...]
-
-    def document(self) -> dict[str, Any]:
-        """Return the JSON document."""
-        apart = self.separates
-        return {
-            "readings": self.readings,
-            "candidates": [one._asdict() for one in self.candidates],
-            "tied": list(self.tied),
-            "separates": apart and {**apart._asdict(), "tells": [t._asdict() for t in apart.tells]},
-            "danger": [trap._asdict() for trap in self.danger],
-            "assumed": list(self.assumed),
-        }
-
-
 def identify_thread(
     major_mm: float | None = None,
     minor_mm: float | None = None,
@@ -97,7 +52,7 @@ def identify_thread(
     error_mm: float = USUAL_ERROR_MM,
     as_named: str | None = None,
     store: sqlite3.Connection | None = None,
-) -> ThreadAnswer:
+) -> Identified:
     """
     Return the threads that readings may mean, likeliest first.
 
@@ -138,7 +93,7 @@ def identify_thread(
             "thread, read again over ten pitches, or --worn",
             nearest(every or shelf.near(0.0, 1e9), said),
         )
-    return ThreadAnswer(
+    return Identified(
         _readings(said),
         tuple(_likely(item) for item in ranked[:MOST] if item.probability >= LEAST_SHARE),
         tuple(name for item in tied(ranked) for name in (item.candidate.id, *item.candidate.also)),
@@ -343,14 +298,14 @@ def _worst(found: tuple[Danger, ...]) -> Iterator[Danger]:
         yield danger
 
 
-def _of_name(store: sqlite3.Connection, name: str, internal: bool) -> ThreadAnswer:
+def _of_name(store: sqlite3.Connection, name: str, internal: bool) -> Identified:
     """A thread known by name: its sizes and what it is mixed up with."""
     row, shelf = resolve.thread(store, name), Shelf(store)
     wanted = entry_id("thread", row.id)
     every = shelf.near(row.nominal_mm, row.nominal_mm)
     one = next(one for one in every if wanted in (one.id, *one.also))
     ranked = (Ranked(one, 1.0, True, {}),)
-    return ThreadAnswer(
+    return Identified(
         {"named": wanted, "internal": internal},
         (_likely(ranked[0]),),
         (one.id, *one.also),

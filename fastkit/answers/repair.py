@@ -1,3 +1,354 @@
-"""Stub until written."""
+"""How is this thread made good: every way compared, the pick with its reasons, and when not."""
 
-repair = None
+import sqlite3
+from math import isfinite
+from typing import Any, NamedTuple
+
+from fastkit.answers import facts as rows
+from fastkit.answers.repair_words import (
+    BODY_CAUTIONS,
+    CAUTIONS,
+    CHASE_OR_CUT,
+    SHOP,
+    barred_words,
+    limited_words,
+    opens_words,
+)
+from fastkit.errors import Misuse, NotHeld
+from fastkit.hardware.repair import edge_needed_mm, weigh
+from fastkit.hardware.repair_case import Barred, Case, Facts, Option, Strength
+from fastkit.hardware.sizes import is_taper
+from fastkit.notation.entry import entry_id
+from fastkit.records.head import Head
+from fastkit.records.material import Material
+from fastkit.records.repair import InsertBody, Repair, RepairText
+from fastkit.records.thread import ClearanceHole, Insert, TapDrill, Thread
+from fastkit.reference import aliases, resolve
+from fastkit.reference.lookup import keys, many, nearest, one
+from fastkit.reference.store import connect
+
+HOLES = ("stripped", "oversize", "cracked", "damaged")
+FAR_SIDES = ("reachable", "blind", "unknown")
+BOUNDS = {
+    "depth": (0.3, 500.0),
+    "engage": (0.3, 500.0),
+    "wall": (0.0, 500.0),
+    "edge": (0.0, 500.0),
+    "above": (0.0, 10000.0),
+    "hot": (-100.0, 1200.0),
+}
+# what the screw engaged, where nobody says: in diameters; common practice
+ENGAGED_D = {"aluminium": 2.0, "magnesium": 2.0, "plastic": 2.0, "brass": 1.5, "cast-iron": 1.5}
+ENGAGED_ELSE_D = 1.25
+SHEET_MM = 1.5
+USUAL_GRADE = {"M": "8.8", "plug": "8.8"}
+ELSE_GRADE = "SAE-5"
+SOFT_GRADE = {"plastic": "4.8", "sheet": "4.8"}
+LIGHT = ("plastic", "sheet")
+LARGER_UP_TO = 1.6  # the next size is at most this times the old one
+STANDARD_HEADS = ("ISO 4017", "ASME B18.2.1", "ASME B18.3 cap")
+
+
+class RepairOption(NamedTuple):
+    """One way, with strength, holes, room, time; the keys of the JSON document."""
+
+    rank: int
+    method: str
+    title: str
+    verdict: str  # pick, good, weaker, unknown
+    thread_n: float | None
+    strength_n: float | None
+    share_pct: float | None
+    limited_by: str
+    drill_mm: float | None
+    drill_name: str | None
+    tap: str | None
+    outer_mm: float | None
+    length_mm: float | None
+    wall_needed_mm: float
+    wall_left_mm: float | None
+    edge_needed_mm: float
+    above_mm: float
+    minutes: tuple[float, float]
+    reversible: str
+    heat_max_c: float | None
+    keeps_screw: bool
+    needs: str
+    why: str
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    checked: str
+
+
+class RuledOut(NamedTuple):
+    """A way that is out here, why, by how much, and what would open it."""
+
+    method: str
+    because: str
+    short_by: dict[str, Any] | None
+    opens_it: str | None
+
+
+class RepairAnswer(NamedTuple):
+    """The comparison; fields are the keys of the JSON document."""
+
+    thread: str
+    situation: dict[str, Any]
+    before: Strength
+    options: tuple[RepairOption, ...]
+    ruled_out: tuple[RuledOut, ...]
+    machine_shop: str | None
+    chase_or_cut: str
+    cautions: tuple[str, ...]
+    assumed: tuple[dict[str, Any], ...]
+
+    def document(self) -> dict[str, Any]:
+        """Return the JSON document."""
+        return {
+            **self._asdict(),
+            "before": self.before._asdict(),
+            "options": [option._asdict() for option in self.options],
+            "ruled_out": [out._asdict() for out in self.ruled_out],
+            "cautions": list(self.cautions),
+            "assumed": list(self.assumed),
+        }
+
+
+def repair(
+    thread: str,
+    *,
+    into: str = "aluminium",
+    depth_mm: float | None = None,
+    hole: str = "stripped",
+    wall_mm: float | None = None,
+    edge_mm: float | None = None,
+    engage_mm: float | None = None,
+    grade: str | None = None,
+    above_mm: float | None = None,
+    far_side: str = "unknown",
+    hot_c: float | None = None,
+    store: sqlite3.Connection | None = None,
+) -> RepairAnswer:
+    """
+    Return every way of making a ruined thread good, the best first.
+
+    Args:
+        thread: Designation or id of the thread that was there.
+        into: Material of the body.
+        depth_mm: Depth of the hole, or thickness of the sheet [mm].
+        hole: Stripped, cracked, damaged (ridges still stand), or oversize:MM with its diameter.
+        wall_mm: Least metal outside the old thread [mm].
+        edge_mm: Middle of the hole to the nearest edge [mm].
+        engage_mm: Length of thread that the screw used [mm].
+        grade: Property class or grade of the screw.
+        above_mm: Free room over the hole [mm].
+        far_side: Reachable, blind or unknown.
+        hot_c: Highest temperature in service [°C].
+        store: Open reference; the package's own if left out.
+
+    Raises:
+        Misuse: When a value is not valid or out of its range.
+        NotHeld: When the thread is not in the data or cannot be repaired in these ways.
+        Broken: When the reference cannot be read.
+    """
+    store = store or connect()
+    row = resolve.thread(store, thread)
+    if is_taper(row) or row.family in ("ST", "PG", "R"):
+        raise NotHeld(
+            f"{row.id} is a taper, pipe or tapping thread: it is chased, cut a size larger or the "
+            "part renewed; expected a parallel screw thread",
+            ("M8", "1/4-20"),
+        )
+    body = _material(store, into)
+    kind, oversize = _hole(hole, row)
+    _checked(
+        {
+            "depth": depth_mm,
+            "engage": engage_mm,
+            "wall": wall_mm,
+            "edge": edge_mm,
+            "above": above_mm,
+            "hot": hot_c,
+        }
+    )
+    if far_side not in FAR_SIDES:
+        raise Misuse(
+            f"no far side {far_side[:40]!r}; expected one of {', '.join(FAR_SIDES)}",
+            nearest(far_side, FAR_SIDES, 1),
+        )
+    assumed: list[dict[str, Any]] = []
+    depth, engage = _depths(row, body, depth_mm, engage_mm, assumed)
+    class_ = _grade(store, row, body, grade, assumed)
+    walls = [wall_mm, None if edge_mm is None else max(edge_mm - row.nominal_mm / 2, 0.0)]
+    wall = min((wall for wall in walls if wall is not None), default=None)
+    if wall is None:
+        assumed.append({"what": "wall_mm", "value": None})
+    if far_side == "unknown":
+        assumed.append({"what": "far_side", "value": far_side})
+    case = Case(kind, oversize, depth, engage, wall, above_mm, far_side, hot_c)
+    held = _facts(store, row, body, class_)
+    weighed = weigh(case, held)
+    ruled_out = tuple(_ruled(barred) for barred in weighed.barred)
+    if not weighed.options:
+        raise NotHeld(f"no repair of {row.id} fits here: {SHOP['none-left']}")
+    texts = many(store, RepairText)
+    return RepairAnswer(
+        entry_id("thread", row.id),
+        {
+            **{"into": body.id, "hole": kind, "oversize_mm": oversize, "depth_mm": depth},
+            **{"engage_mm": engage, "wall_mm": wall, "above_mm": above_mm, "hot_c": hot_c},
+            **{"far_side": far_side, "grade": entry_id("grade", class_)},
+        },
+        weighed.before,
+        tuple(
+            _option(number, option, row, texts) for number, option in enumerate(weighed.options, 1)
+        ),
+        ruled_out,
+        SHOP[weighed.shop] if weighed.shop else None,
+        CHASE_OR_CUT,
+        (*((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()), *CAUTIONS),
+        tuple(assumed),
+    )
+
+
+def _material(store: sqlite3.Connection, into: str) -> Material:
+    word = " ".join(aliases.readable(into).lower().removeprefix("material:").split())
+    meant = aliases.first_meant(store, word).get(word, word).removeprefix("material:")
+    found = one(store, Material, id=meant) or one(store, Material, id=word.replace(" ", "-"))
+    if found is None:
+        held = keys(store, Material)
+        raise Misuse(
+            f"no body material {into[:40]!r}; expected one of {', '.join(held)}",
+            nearest(word, held, 1),
+        )
+    return found
+
+
+def _hole(text: str, thread: Thread) -> tuple[str, float | None]:
+    """
+    Read the state of the hole.
+
+    Raises:
+        Misuse: When it is none of them, or an oversize lies out of its range.
+    """
+    word, _, size = text.strip().lower().partition(":")
+    if word not in HOLES:
+        raise Misuse(
+            f"no hole {text[:40]!r}; expected stripped, oversize:MM, cracked or damaged",
+            nearest(word, HOLES, 1),
+        )
+    if word != "oversize":
+        return word, None
+    low, high = thread.minor_mm, 2 * thread.nominal_mm
+    try:
+        value = float(size.strip().removesuffix("mm"))
+    except ValueError as error:
+        raise Misuse(f"cannot read {text[:40]!r}: expected oversize:MM such as 6.9") from error
+    if not low <= value <= high:
+        raise Misuse(f"oversize must be {low:.2f} to {high:.2f} mm for {thread.id}, got {value:g}")
+    return word, value
+
+
+def _checked(given: dict[str, float | None]) -> None:
+    for name, value in given.items():
+        low, high = BOUNDS[name]
+        if value is not None and not (isfinite(value) and low <= value <= high):
+            raise Misuse(f"--{name} must be {low:g} to {high:g}, got {value:g}")
+
+
+def _depths(
+    thread: Thread,
+    body: Material,
+    depth_mm: float | None,
+    engage_mm: float | None,
+    assumed: list[dict[str, Any]],
+) -> tuple[float, float]:
+    """Depth of the hole and engagement of the screw, with what was taken for granted."""
+    usual = ENGAGED_D.get(body.id, ENGAGED_ELSE_D) * thread.nominal_mm
+    if body.id == "sheet":
+        usual = SHEET_MM
+    if depth_mm is None:
+        depth_mm = max(usual, engage_mm or 0.0)
+        assumed.append({"what": "depth_mm", "value": depth_mm})
+    if engage_mm is None:
+        engage_mm = min(usual, depth_mm)
+        assumed.append({"what": "engage_mm", "value": engage_mm})
+    return depth_mm, min(engage_mm, depth_mm)
+
+
+def _grade(
+    store: sqlite3.Connection,
+    thread: Thread,
+    body: Material,
+    grade: str | None,
+    assumed: list[dict[str, Any]],
+) -> str:
+    if grade is not None:
+        return resolve.grade(store, grade).id
+    class_ = SOFT_GRADE.get(body.id) or USUAL_GRADE.get(thread.family, ELSE_GRADE)
+    assumed.append({"what": "grade", "value": class_})
+    return class_
+
+
+def _facts(store: sqlite3.Connection, thread: Thread, body: Material, grade: str) -> Facts:
+    larger = _larger(store, thread)
+    size = thread.size.removesuffix("W")
+    drills = many(store, TapDrill, thread=thread.id)
+    more = many(store, TapDrill, thread=larger.id) if larger else []
+    hole = one(store, ClearanceHole, size=thread.size)
+    return Facts(
+        *(thread, rows.strength(store, grade, thread.nominal_mm), body),
+        *(tuple(many(store, Repair)), one(store, Insert, id=thread.id.removeprefix("plug-"))),
+        *(tuple(many(store, InsertBody, size=size)), larger),
+        rows.strength(store, grade, larger.nominal_mm) if larger else None,
+        *(drills[0] if drills else None, more[0] if more else None),
+        *(hole.medium_mm if hole else None, body.shear_strength_mpa),
+    )
+
+
+def _larger(store: sqlite3.Connection, thread: Thread) -> Thread | None:
+    """The next size of the same series that shops have; of a fine one that repair kits know."""
+    stocked = {row.size for name in STANDARD_HEADS for row in many(store, Head, standard=name)}
+    inserts = set(keys(store, Insert)) if thread.series == "fine" else None
+    found = [
+        row
+        for row in many(store, Thread, series=thread.series)
+        if thread.nominal_mm < row.nominal_mm <= LARGER_UP_TO * thread.nominal_mm
+        and (row.size in stocked or thread.family in ("BS", "BA"))
+        and (inserts is None or row.id in inserts)
+    ]
+    if thread.family == "plug" or not found:
+        return None
+    return min(found, key=lambda row: (row.nominal_mm, abs(row.pitch_mm - thread.pitch_mm)))
+
+
+def _option(number: int, option: Option, thread: Thread, texts: list[RepairText]) -> RepairOption:
+    way, after = option.repair, option.after
+    said = {
+        part: tuple(t.text for t in texts if t.repair == way.id and t.part == part)
+        for part in ("step", "caution")
+    }
+    verdict = "pick" if number == 1 else "good" if option.enough else "weaker"
+    if after.strength_n is None and number > 1:
+        verdict = "unknown"
+    left = option.wall_left_mm
+    return RepairOption(
+        *(number, way.id, way.title, verdict),
+        *(option.after.thread_n, option.after.strength_n),
+        *(option.share and round(100 * option.share, 1), limited_words(after.limited_by)),
+        *(option.drill_mm, option.drill_name, option.tap, option.outer_mm, option.length_mm),
+        *(round(option.wall_needed_mm, 2), None if left is None else round(left, 2)),
+        *(round(edge_needed_mm(thread, option.wall_needed_mm), 2), way.above_mm),
+        *((way.minutes_min, way.minutes_max), way.reversible, way.heat_max_c),
+        *(bool(way.keeps_screw), way.needs, way.why, said["step"], said["caution"], way.checked),
+    )
+
+
+def _ruled(barred: Barred) -> RuledOut:
+    short = barred.short_by
+    return RuledOut(
+        barred.method,
+        barred_words(barred),
+        short and {**short._asdict(), "amount": round(short.amount, 2)},
+        opens_words(barred),
+    )

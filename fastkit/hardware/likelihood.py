@@ -128,15 +128,16 @@ def tied(ranked: tuple[Ranked, ...]) -> tuple[Ranked, ...]:
 
 
 def _within(value: float, span: Span, error: float) -> float:
-    """Density of a reading of a size that lies anywhere in its limits, of the usual class mostly."""
+    """Density of a reading of a size anywhere in its limits, mostly those of the usual class."""
     more = OTHER_WIDTH * (span.high - span.low)
     wide = Span(span.low - more, span.high + more)
-    return (1 - OTHER_CLASS) * _bounded(value, span, error) + OTHER_CLASS * _bounded(
+    return (1 - OTHER_CLASS) * bounded(value, span, error) + OTHER_CLASS * bounded(
         value, wide, error
     )
 
 
-def _bounded(value: float, span: Span, error: float) -> float:
+def bounded(value: float, span: Span, error: float) -> float:
+    """Density of a reading with a bound on its error, of a size anywhere in its limits."""
     outside = max(span.low - value, value - span.high, 0.0)
     return max(flat(value, span, SIGMA * error) * _past(outside, error), TINY)
 

@@ -1,6 +1,7 @@
 """Which further reading tells the leading threads apart best, by expected information."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 from math import log2
 from typing import NamedTuple
 
@@ -32,47 +33,61 @@ class Separation(NamedTuple):
     tells: tuple[Tell, ...]
 
 
+class Measure(NamedTuple):
+    """A reading that may be taken: its spread, and what each candidate would read."""
+
+    name: str
+    unit: str
+    sigma: float
+    spans: list[Span | None]  # None: a candidate has no such measure
+
+
 def separation(ranked: tuple[Ranked, ...], said: Readings) -> Separation | None:
     """The best next reading; `mating` where none tells them apart; None where one is left."""
-    leaders = [item for item in ranked if item.probability >= LEAST_SHARE or item in tied(ranked)][
-        :LEADERS
-    ]
+    even = tied(ranked)
+    leaders = [item for item in ranked if item.probability >= LEAST_SHARE or item in even][:LEADERS]
     if len(leaders) < 2:
         return None
-    total = sum(item.probability for item in leaders)
-    shares = [item.probability / total for item in leaders]
     threads = [item.candidate for item in leaders]
-    found = []
-    for name, unit, sigma, span in _offers(said):
-        ends = [span(one) for one in threads]
-        if all(end is not None for end in ends):
-            there = [end for end in ends if end is not None]
-            bits, best = _expected(shares, there, sigma)
-            tells = tuple(Tell(one.id, *end) for one, end in zip(threads, there, strict=True))
-            found.append(Separation(name, unit, bits, best, tells))
-    best_first = sorted(found, key=lambda item: -round(item.bits, 3))
-    if best_first and best_first[0].bits >= WORTH_BITS:
-        return best_first[0]
+    shares = [item.probability for item in leaders]
+    found = best_measure([one.id for one in threads], shares, list(_offers(said, threads)))
+    if found is not None:
+        return found
     tells = tuple(Tell(one.id, one.nominal, one.nominal) for one in threads)
-    return Separation("mating", "mm", 0.0, max(shares), tells)
+    return Separation("mating", "mm", 0.0, max(shares) / sum(shares), tells)
 
 
-Offer = tuple[str, str, float, Callable[[Candidate], Span | None]]
+def best_measure(
+    ids: Sequence[str], weights: Sequence[float], offers: Iterable[Measure]
+) -> Separation | None:
+    """The reading with the most expected information; None where none is worth taking."""
+    total = sum(weights)
+    shares = [weight / total for weight in weights]
+    best: Separation | None = None
+    for name, unit, sigma, spans in offers:
+        there = [span for span in spans if span is not None]
+        if len(there) < len(ids):
+            continue
+        bits, probability = _expected(shares, there, sigma)
+        tells = tuple(Tell(key, *span) for key, span in zip(ids, there, strict=True))
+        if bits >= WORTH_BITS and (best is None or bits > best.bits + 0.001):
+            best = Separation(name, unit, bits, probability, tells)
+    return best
 
 
-def _offers(said: Readings) -> Iterable[Offer]:
-    """Readings not taken yet, the easiest first: name, unit, sigma, and what a thread reads."""
+def _offers(said: Readings, threads: Sequence[Candidate]) -> Iterator[Measure]:
+    """Readings of a thread not taken yet, the easiest first."""
     sigma = SIGMA * said.error
-    if said.internal:
-        if said.minor is None:
-            yield "minor", "mm", sigma, lambda one: one.sizes.hole_minor
-    elif said.major is None:
-        yield "major", "mm", sigma, lambda one: one.sizes.bolt_major
+    if said.internal and said.minor is None:
+        yield Measure("minor", "mm", sigma, [one.sizes.hole_minor for one in threads])
+    elif not said.internal and said.major is None:
+        yield Measure("major", "mm", sigma, [one.sizes.bolt_major for one in threads])
     if said.over_ten is None:
-        yield "over-ten", "mm", sigma, lambda one: _point(10 * one.pitch)
+        yield Measure("over-ten", "mm", sigma, [_point(10 * one.pitch) for one in threads])
     if said.taper is None:
-        yield "taper", "", 0.2, lambda one: _point(float(one.taper))
-    yield "flank-angle", "deg", FLANK_ERROR_DEG / 2, lambda one: _point(one.flank)
+        yield Measure("taper", "", 0.2, [_point(float(one.taper)) for one in threads])
+    flanks = [_point(one.flank) for one in threads]
+    yield Measure("flank-angle", "deg", FLANK_ERROR_DEG / 2, flanks)
 
 
 def _point(value: float) -> Span:
@@ -86,7 +101,7 @@ def _expected(shares: list[float], ends: list[Span], sigma: float) -> tuple[floa
     edges = (at for s in ends for at in (s.low - 3 * sigma, s.high + 3 * sigma))
     cuts = sorted({low, high, *edges})
     bits = best = 0.0
-    for left, right in zip(cuts, cuts[1:], strict=False):
+    for left, right in pairwise(cuts):
         steps = max(2, min(GRID, int((right - left) / (sigma / 3)) + 1))
         width = (right - left) / steps
         for number in range(steps):

@@ -7,15 +7,17 @@ from typing import Any
 
 from fastkit.answers.identified import Identified, Likely, Trap
 from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
+from fastkit.answers.show_thread import usual_classes
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.likelihood import Ranked, Readings, nearest, rank, tied
 from fastkit.hardware.mating import Danger, Noted, dangers
 from fastkit.hardware.separate import separation
 from fastkit.hardware.sizes import Candidate, is_taper, merged, sizes, weights
+from fastkit.mechanics import thread as profile
 from fastkit.notation.entry import entry_id
 from fastkit.records.head import Head
 from fastkit.records.identity import Commonness, MixUp
-from fastkit.records.thread import Insert, PipeGauge, Thread, ThreadLimit
+from fastkit.records.thread import ClassLimit, Insert, PipeGauge, Thread, ThreadLimit
 from fastkit.records.tube import Tube
 from fastkit.reference import resolve
 from fastkit.reference.lookup import many
@@ -130,13 +132,24 @@ class Shelf:
 
     def _one(self, row: Thread) -> Candidate:
         if row.id not in self.known:
-            held = sizes(row, self.printed.get(row.id, ()), self.gauges.get(row.id, 0.0))
+            limits = [*usual_limits(self.store, row), *self.printed.get(row.id, ())]
+            held = sizes(row, limits, self.gauges.get(row.id, 0.0))
             self.known[row.id] = Candidate(
                 *(entry_id("thread", row.id), (), (), f"{row.id}, {row.series}", row.family),
                 *(row.pitch_mm, row.nominal_mm, row.flank_angle_deg, is_taper(row)),
                 *(held, self.weight[row.id]),
             )
         return self.known[row.id]
+
+
+def usual_limits(store: sqlite3.Connection, row: Thread) -> list[ClassLimit]:
+    """
+    Limits of the classes that a thread may have, where nobody says which.
+
+    Close Whitworth bolts are among them: theirs are the sizes without an allowance.
+    """
+    names = (*usual_classes(row), "close") if row.family == "BS" else usual_classes(row)
+    return [limit for limit in many(store, ClassLimit, thread=row.id) if limit.tolerance in names]
 
 
 def _window(said: Readings) -> tuple[float, float]:
@@ -184,24 +197,15 @@ def _geometry(nominal: float, pitch: float) -> tuple[float, float]:
 
 
 def _as_thread(tube: Tube) -> Thread:
-    """A Unified or metric thread with the tube nut's diameter and pitch."""
-    from fastkit.mechanics import thread as profile
-
+    """A thread of 60 degrees with the tube nut's diameter and pitch."""
     d, p = _of(tube)
-    metric = tube.thread.startswith("M")
-    return Thread(
-        *(
-            tube.id,
-            "M" if metric else "UN",
-            "tube",
-            tube.thread,
-            d,
-            p,
-            None if metric else 25.4 / p,
-        ),
-        *(SIXTY, profile.pitch_diameter(d, p), profile.minor_diameter(d, p)),
-        *(profile.root_diameter(d, p), profile.stress_area(d, p)),
-        *(tube.source, tube.locator, tube.checked),
+    return Thread._make(
+        (
+            *(tube.id, "UN", "tube", tube.thread, d, p, None, SIXTY),
+            *(profile.pitch_diameter(d, p), profile.minor_diameter(d, p)),
+            *(profile.root_diameter(d, p), profile.stress_area(d, p)),
+            *(tube.source, tube.locator, tube.checked),
+        )
     )
 
 
@@ -279,7 +283,7 @@ def _traps(shelf: Shelf, ranked: tuple[Ranked, ...], internal: bool) -> tuple[Tr
                     (*danger.bolt.also, *danger.hole.also),
                     danger.kind,
                     None if danger.turns is None else round(danger.turns, 1),
-                    danger.overlap and round(100 * min(danger.overlap, 1.0)),
+                    None if danger.overlap is None else round(100 * min(danger.overlap, 1.0)),
                     danger.note,
                     danger.source,
                 ),

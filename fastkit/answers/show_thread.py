@@ -97,11 +97,16 @@ def _rows(rows: Iterable[Any]) -> tuple[dict[str, Any], ...]:
     return tuple({k: v for k, v in row._asdict().items() if k != "thread"} for row in rows)
 
 
+def usual_classes(row: Thread) -> tuple[str, ...]:
+    """The classes that a bolt and a nut of this thread have, unless something else is said."""
+    small = row.family == "M" and row.nominal_mm < LEAST_G_MM
+    return SMALL if small else USUAL.get(row.family, ())
+
+
 def limits(store: sqlite3.Connection, row: Thread, usual: bool = True) -> Iterator[dict[str, Any]]:
     """Limits of size in the usual classes, by formula and as printed; or those of the others."""
     key, said = FORMULAS.get(row.family, ("", ""))
-    small = row.family == "M" and row.nominal_mm < LEAST_G_MM
-    names = SMALL if small else USUAL.get(row.family, ())
+    names = usual_classes(row)
     for limit in many(store, ClassLimit, thread=row.id):
         if (limit.tolerance in names) == usual:
             yield {

@@ -45,12 +45,11 @@ def weigh(case: Case, facts: Facts) -> Weighed:
         work, kit, skill and risk are worth.
     """
     before = strength(facts, facts.thread, facts.screw, case.engage_mm)
-    options, barred = [], []
-    for repair in facts.repairs:
-        found = _weigh(case, facts, repair, before)
-        (barred if isinstance(found, Barred) else options).append(found)  # type: ignore[arg-type]
+    found = [_weigh(case, facts, repair, before) for repair in facts.repairs]
+    options = [one for one in found if isinstance(one, Option)]
     ranked = sorted(options, key=lambda option: (option.cost_min, option.repair.id))
-    return Weighed(before, tuple(ranked), tuple(barred), _shop(case, ranked))
+    barred = tuple(one for one in found if isinstance(one, Barred))
+    return Weighed(before, tuple(ranked), barred, _shop(case, ranked))
 
 
 def _shop(case: Case, options: list[Option]) -> str | None:
@@ -135,7 +134,6 @@ def _cut(facts: Facts, repair: Repair) -> Cut | None:
     """The thread that is cut; None where nothing is, or where nothing is made for this thread."""
     thread = facts.thread
     p, drill = thread.pitch_mm, facts.drill
-    core = (drill.drill_mm, drill.drill_name) if drill else (None, None)
     if repair.id == "wire-insert":
         row = facts.insert
         if row is None:
@@ -154,7 +152,8 @@ def _cut(facts: Facts, repair: Repair) -> Cut | None:
         return _larger(facts)
     if repair.id in ("deeper-thread", "weld-up", "chase"):
         # a weld fills the hole, the others leave it: no oversize bars them
-        return Cut(thread.nominal_mm, p, *core, thread.id, float("inf"))
+        core, name = (drill.drill_mm, drill.drill_name) if drill else (None, None)
+        return Cut(thread.nominal_mm, p, core, name, thread.id, float("inf"))
     return None
 
 
@@ -162,9 +161,10 @@ def _larger(facts: Facts) -> Cut | None:
     row, drill = facts.larger, facts.larger_drill
     if row is None:
         return None
-    core = (drill.drill_mm, drill.drill_name) if drill else (row.nominal_mm - row.pitch_mm, None)
+    core = drill.drill_mm if drill else row.nominal_mm - row.pitch_mm
     largest = row.nominal_mm - 0.75 * row.pitch_mm
-    return Cut(row.nominal_mm, row.pitch_mm, *core, row.id, largest)
+    name = drill.drill_name if drill else None
+    return Cut(row.nominal_mm, row.pitch_mm, core, name, row.id, largest)
 
 
 def _room(case: Case, facts: Facts, repair: Repair) -> float:

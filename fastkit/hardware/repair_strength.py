@@ -43,7 +43,8 @@ def strength(
             thread's own in the body.
     """
     screw_n = thread.stress_area_mm2 * screw.tensile_min_mpa
-    ends = overlap(thread)
+    metric = thread.family == "plug" and not thread.tpi
+    ends = overlap(thread._replace(family="M") if metric else thread)
     if ends is None or facts.shear_mpa is None:
         return Strength(None, None, screw_n, None, "not computed")
     p = thread.pitch_mm

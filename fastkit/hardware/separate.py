@@ -39,7 +39,7 @@ class Measure(NamedTuple):
     name: str
     unit: str
     sigma: float
-    spans: list[Span | None]  # None: a candidate has no such measure
+    spans: Sequence[Span | None]  # None: a candidate has no such measure
 
 
 def separation(ranked: tuple[Ranked, ...], said: Readings) -> Separation | None:

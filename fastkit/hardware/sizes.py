@@ -3,11 +3,9 @@
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from fastkit.joint.limits import by_formula
 from fastkit.mechanics.thread_forms import PIPE_DEPTH, TAPER
-from fastkit.records.thread import Thread, ThreadLimit
+from fastkit.records.thread import ClassLimit, Thread, ThreadLimit
 
-TAPERED = {"NPT": "external and internal", "R": "external and internal"}
 # Where no standard's tolerances are held; workshop judgement, in pitches.
 CREST_P = 0.12  # a crest lies at most this far under its basic size
 CORE_P = 0.25  # and a hole's crest at most this far over its own
@@ -46,13 +44,15 @@ def is_taper(thread: Thread) -> bool:
     return thread.family == "NPT" or thread.series == "R"
 
 
-def sizes(thread: Thread, printed: Iterable[ThreadLimit] = (), gauge_mm: float = 0.0) -> Sizes:
+def sizes(
+    thread: Thread, limits: Iterable[ThreadLimit | ClassLimit] = (), gauge_mm: float = 0.0
+) -> Sizes:
     """
     Limits of every diameter of a thread.
 
     Args:
         thread: The thread.
-        printed: Limits that its standard prints instead of a formula.
+        limits: Limits of the usual classes, computed or printed.
         gauge_mm: Hand-tight length of a taper thread [mm].
     """
     if is_taper(thread):
@@ -61,11 +61,8 @@ def sizes(thread: Thread, printed: Iterable[ThreadLimit] = (), gauge_mm: float =
         *(thread.nominal_mm, thread.pitch_mm),
         *(thread.pitch_diameter_mm, thread.minor_mm),
     )
-    known: dict[tuple[str, str], Span] = {
-        (limit.side, limit.dimension): Span(limit.low_mm, limit.high_mm)
-        for limit in by_formula(thread)
-    }
-    for limit in printed:
+    known: dict[tuple[str, str], Span] = {}
+    for limit in limits:
         key = limit.side, limit.dimension
         span, so_far = Span(limit.min_mm, limit.max_mm), known.get(key)
         known[key] = (

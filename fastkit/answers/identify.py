@@ -135,11 +135,18 @@ class Shelf:
             limits = [*usual_limits(self.store, row), *self.printed.get(row.id, ())]
             held = sizes(row, limits, self.gauges.get(row.id, 0.0))
             self.known[row.id] = Candidate(
-                *(entry_id("thread", row.id), (), (), f"{row.id}, {row.series}", row.family),
+                *(entry_id("thread", row.id), (), (), f"{row.id}, {_what(row)}", row.family),
                 *(row.pitch_mm, row.nominal_mm, row.flank_angle_deg, is_taper(row)),
                 *(held, self.weight[row.id]),
             )
         return self.known[row.id]
+
+
+def _what(row: Thread) -> str:
+    """Series, diameter and pitch, as one reads them off."""
+    turns = f"{row.tpi:g} an inch, {row.pitch_mm:.3f}" if row.tpi else f"{row.pitch_mm:g}"
+    series = row.series if row.family != "M" else f"metric {row.series}"
+    return f"{series}, {row.nominal_mm:.4g} mm, pitch {turns} mm"
 
 
 def usual_limits(store: sqlite3.Connection, row: Thread) -> list[ClassLimit]:

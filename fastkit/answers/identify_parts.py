@@ -92,9 +92,10 @@ def identify_drive(
             *((entry_id("drive", near.drive), found.candidates[0].id), (), "rounds"),
             *(None, None, f"{near.play_mm:+.2f} mm, {near.how}", None),
         )
-        for near in beside(lead, rows)[:TRAPS]
+        for near in beside(lead, rows)
+        if near.how.startswith("by hand")
     )
-    return found._replace(danger=traps)
+    return found._replace(danger=traps[:TRAPS])
 
 
 def identify_head(

@@ -21,9 +21,8 @@ CHASE_OR_CUT = (
     "only into sound metal: a sharp tap in a worn thread takes off what is left."
 )
 CAUTIONS = (
-    "Brakes, steering, suspension, wheels, restraint, lifting, pressure: a repaired thread there "
-    "is for qualified hands, and only as the maker allows.",
-    "The maker's specification governs.",
+    "Brakes, steering, suspension, wheels, restraint, lifting, pressure: qualified hands only, as "
+    "the maker allows; the maker's specification governs.",
     "Drills and taps throw chips: eyes covered; keep them out of bores, bearings and cylinders.",
 )
 BODY_CAUTIONS: Mapping[str, str] = {

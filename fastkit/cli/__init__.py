@@ -18,10 +18,12 @@ COMPLETING = "_FASTKIT_COMPLETE"  # by which a shell asks what a word may become
 COMMANDS = {
     "find": "anything, by a few words",
     "show": "one entry whole, with its sources",
+    "identify": "what thread, drive, head or grade this is",
     "torque": "how tight: the window of settings",
     "order": "in what order and stages to tighten or loosen",
     "extract": "what to do with a fastener that will not move",
     "job": "a whole job on one sheet, from a file of yours",
+    "repair": "a ruined thread made good",
     "near": "bits, keys and sockets within hundredths of a size",
     "replace": "what goes back in place of a fastener, and what to buy",
     "note": "what you tried and looked up, in your own file",

@@ -5,6 +5,12 @@ from collections.abc import Mapping
 EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "find": ("fastkit find quarter twenty", 'fastkit find "what drill for m6 tap"'),
     "show": ("fastkit show thread:M8x1.25", "fastkit show method:weld-nut"),
+    "identify": (
+        "fastkit identify thread --major 7.85 --pitch 1.25",
+        "fastkit identify thread hole 6.75 18 tpi",
+        "fastkit identify drive --across 5.05 --lobes 6",
+        'fastkit identify grade "three radial lines"',
+    ),
     "torque": (
         "fastkit torque M8 8.8",
         "fastkit torque M8 8.8 --into aluminium --engage 12 --friction oiled",
@@ -17,6 +23,10 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
         'fastkit extract "m6 snapped flush, seized, aluminium" --tree',
     ),
     "job": ("fastkit job --example",),
+    "repair": (
+        "fastkit repair M6 --into aluminium --depth 15 --hole stripped --wall 3",
+        "fastkit repair m8 alu stripped 20 deep",
+    ),
     "near": ("fastkit near T20", "fastkit near hex-5mm"),
     "note": (
         "fastkit note list",

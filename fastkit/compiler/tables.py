@@ -17,8 +17,8 @@ from fastkit.compiler.spec import (
 )
 from fastkit.compiler.tables_around import AROUND, COMPUTED_KEYS, COMPUTED_RULES
 from fastkit.compiler.tables_job import JOB
-from fastkit.compiler.tables_replacement import REPLACEMENT
 from fastkit.compiler.tables_repair import REPAIR_KEYS, REPAIR_RULES, REPAIRS
+from fastkit.compiler.tables_replacement import REPLACEMENT
 from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction

@@ -109,11 +109,11 @@ def _option(
     wall_left: float | None,
 ) -> Option:
     after = _after(case, facts, repair, before, cut, length)
-    whole = before.thread_n
     share = None
-    if whole:
-        holds = after.thread_n if after.thread_n is not None else after.strength_n
-        share = None if holds is None else holds / whole
+    if before.thread_n and after.thread_n is not None:
+        share = after.thread_n / before.thread_n
+    elif before.strength_n and after.strength_n is not None:
+        share = after.strength_n / before.strength_n
     enough = after.strength_n is None or after.strength_n >= ENOUGH * (before.strength_n or 0.0)
     cost = (repair.minutes_min + repair.minutes_max) / 2 + repair.trouble_min
     if repair.how == "far-side" and case.far_side == "unknown":

@@ -1,0 +1,94 @@
+"""Readings typed in a hurry: `7.85 x 1.25`, `hole 6.75 18 tpi`, `13 flats 5.3 high`."""
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from fastkit.errors import Misuse
+from fastkit.notation.units import length_mm
+
+NUMBER = r"(?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
+VALUE = rf"({NUMBER})\s*(mm|in|inch|\")?"
+FLAGS: Mapping[str, tuple[str, bool]] = {
+    **dict.fromkeys(("internal", "inside", "hole", "nut", "female"), ("internal", True)),
+    **dict.fromkeys(("bolt", "screw", "external", "outside", "male"), ("internal", False)),
+    **dict.fromkeys(("worn", "rusty", "rusted", "used"), ("worn", True)),
+    **dict.fromkeys(("taper", "tapered", "conical"), ("taper", True)),
+    **dict.fromkeys(("parallel", "straight"), ("taper", False)),
+}
+# what stands beside a number; the first group of each is the number
+NAMED: Mapping[str, tuple[tuple[str, str], ...]] = {
+    "thread": (
+        ("over_ten_mm", rf"(?:over |across )?(?:ten|10)(?: pitches| threads)?\s+{VALUE}"),
+        ("tpi", r"(\d+(?:\.\d+)?)\s*(?:tpi|threads? (?:per|an|to the) inch|per inch)"),
+        ("pitch_mm", rf"(?:pitch|x)\s*{VALUE}"),
+        ("pitch_mm", rf"{VALUE}\s*pitch"),
+        ("minor_mm", rf"(?:minor|bore)\s*{VALUE}"),
+        ("major_mm", rf"(?:major|crests?|diameter|dia)\s*{VALUE}"),
+    ),
+    "drive": (
+        ("lobes", r"(\d+)\s*(?:lobes?|lobed|points?|pointed|corners?|sides?|arms?)"),
+        ("across_mm", rf"(?:across|over)\s*{VALUE}"),
+    ),
+    "head": (
+        ("flats_mm", rf"{VALUE}\s*(?:across flats|a/?f|flats)"),
+        ("height_mm", rf"{VALUE}\s*(?:high|tall|height)"),
+        ("height_mm", rf"(?:height)\s*{VALUE}"),
+        ("diameter_mm", rf"{VALUE}\s*(?:diameter|dia|wide|across)"),
+    ),
+}
+BARE: Mapping[str, tuple[str, ...]] = {
+    "thread": ("diameter", "pitch_mm"),
+    "drive": ("across_mm",),
+    "head": ("diameter_mm", "height_mm"),
+}
+IDLE = {"mm", "and", "by", "x", "with", "a", "the", "is", "of", "read", "reads", "thread", "drive"}
+IDLE |= {"head", "recess", "about", "in", "pitch", "measures", "-", ","}
+LONGEST = 300
+
+
+def readings(what: str, words: Iterable[str]) -> dict[str, Any]:
+    """
+    Readings of words, by the names of the Python functions' arguments.
+
+    Raises:
+        Misuse: When a word is not understood.
+    """
+    text = f" {' '.join(words).lower().replace('×', ' x ').replace(',', '.')[:LONGEST]} "
+    found: dict[str, Any] = {}
+    for name, pattern in NAMED[what]:
+        match = re.search(rf"(?<=[\s]){pattern}(?=[\s])", text)
+        if match and name not in found:
+            found[name] = _value(name, match)
+            text = f"{text[: match.start()]} {text[match.end() :]}"
+    bare = [name for name in BARE[what] if name not in found]
+    for match in re.finditer(rf"(?<=[\s]){VALUE}(?=[\s])", text):
+        if not bare:
+            raise Misuse(f"one number too many: {match[0].strip()[:40]!r}; name it by its option")
+        found[bare.pop(0)] = _value("", match)
+    text = re.sub(rf"(?<=[\s]){VALUE}(?=[\s])", " ", text)
+    for word in text.split():
+        if what == "drive" and word in ("external", "outside", "internal", "inside"):
+            found["external"] = word in ("external", "outside")
+        elif what == "thread" and word in FLAGS:
+            name, value = FLAGS[word]
+            found[name] = value
+        elif word not in IDLE:
+            raise Misuse(
+                f"{word[:40]!r} is not understood; expected numbers with tpi, pitch, hole, worn, "
+                "taper, lobes, flats, high"
+            )
+    if "diameter" in found:
+        internal = found.get("internal", False)
+        found["minor_mm" if internal else "major_mm"] = found.pop("diameter")
+    return found
+
+
+def _value(name: str, match: re.Match[str]) -> float | int:
+    if name == "lobes":
+        return int(match[1])
+    if name == "tpi":
+        return float(match[1])
+    unit = match[2] if match.lastindex and match.lastindex > 1 else None
+    inch = unit in ("in", "inch", '"') or (unit is None and "/" in match[1])
+    return length_mm(f"{match[1]}{'in' if inch else 'mm'}")

@@ -4,7 +4,7 @@ import sqlite3
 from math import isfinite
 from typing import Any, NamedTuple
 
-from fastkit.answers.replace_ground import Ground, ground_joint
+from fastkit.answers.replace_ground import Ground, ground_joint, ground_torque
 from fastkit.answers.replace_option import Joint, Option, option
 from fastkit.answers.replace_parts import (
     METAL_OF,
@@ -27,11 +27,12 @@ from fastkit.answers.replace_rest import (
 from fastkit.answers.replace_words import sentence
 from fastkit.answers.torque import TorqueAnswer, torque
 from fastkit.errors import Misuse, NotHeld
-from fastkit.hardware.candidates import Asked, candidates, diverse
+from fastkit.hardware.candidates import Asked, candidates, diverse, old_head_of
 from fastkit.hardware.locking import wants_lock
 from fastkit.hardware.old import Old, Place, Read, read
 from fastkit.hardware.reason import Reason
 from fastkit.hardware.reuse import reuse
+from fastkit.hardware.room import height_of
 from fastkit.joint.choice import strength_at
 from fastkit.reach.access import Access
 from fastkit.records.finish import Finish
@@ -174,7 +175,7 @@ def replace(
     if thin:
         material, grip = None, None if grip_mm is None else grip_mm + (depth_mm or 0.0)
     assumed: list[Numbers] = []
-    grade = _old_grade(known, said, torque_known_nm, assumed)
+    grade = _old_grade(held, known, said, torque_known_nm, assumed)
     asked = Asked(
         old,
         said.place,
@@ -190,6 +191,7 @@ def replace(
         mine.drives,
     )
     _more_assumed(assumed, into, clamped, depth_mm, grip_mm, said, asked, torque_known_nm)
+    range_ = ground_torque(held, found.size) if conducts else None
     joint = Joint(
         asked,
         material,
@@ -201,15 +203,16 @@ def replace(
         _before(held, known, asked, torque_known_nm),
         said.place.temperature_degc,
         thin,
+        range_,
     )
     options, ruled_out = _options(held, known, joint, mine)
     joint_of_ground = ground_joint(held, found, joint, said.place) if conducts else None
-    reason, way = _none(options, said, found.size)
+    reason, way = _none(options, said, found.size, ruled_out)
     rules = reuse(known.rules, old)
     return ReplaceAnswer(
         found.id,
         options[0].line if options else None,
-        _understood(said, grade, asked, joint, lacking),
+        _understood(said, grade, asked, joint, lacking, height_of(old_head_of(known.facts, old))),
         tuple(assumed),
         said.left,
         Reuse(
@@ -296,7 +299,13 @@ def _level(place: Place, assumed: list[Numbers]) -> int:
     return place.level
 
 
-def _old_grade(known: Rows, said: Read, torque_nm: float | None, assumed: list[Numbers]) -> str:
+def _old_grade(
+    store: sqlite3.Connection,
+    known: Rows,
+    said: Read,
+    torque_nm: float | None,
+    assumed: list[Numbers],
+) -> str:
     """The class of the old part: said, or what is usual for its form, never below its torque."""
     old, inch = said.old, known.facts.thread.family != "M"
     if old.grade is not None and old.grade in known.facts.strengths:
@@ -314,8 +323,30 @@ def _old_grade(known: Rows, said: Read, torque_nm: float | None, assumed: list[N
             f"{old.grade} is not among the classes that are replaced",
             tuple(sorted(known.facts.strengths))[:6],
         )
+    if torque_nm is not None:
+        grade = _stands(store, known, grade, _friction(store, old), torque_nm)
     assumed.append({"what": "class of the old one (read its head)", "value": grade})
     return grade
+
+
+def _stands(
+    store: sqlite3.Connection, known: Rows, grade: str, friction: str, torque_nm: float
+) -> str:
+    """The class, or the next higher that yields at no less than a torque at middle friction."""
+    thread = known.facts.thread.id
+    for higher in LADDER[LADDER.index(grade) :] if grade in LADDER else ():
+        found = torque(thread, higher, friction=friction, set_nm=torque_nm, store=store)
+        if found.set is None or found.set["utilisation_pct"][1] <= 100:
+            return higher
+    return grade
+
+
+def _friction(store: sqlite3.Connection, old: Old) -> str:
+    """The condition in which the old part was tightened: as its finish comes, else oiled."""
+    if "locker" in old.had:
+        return "threadlocker"
+    finish = one(store, Finish, id=old.finish or "")
+    return (finish.friction if finish else None) or "class-b"
 
 
 def _more_assumed(
@@ -346,13 +377,10 @@ def _more_assumed(
 def _before(
     store: sqlite3.Connection, known: Rows, asked: Asked, torque_nm: float | None
 ) -> TorqueAnswer | None:
-    """The old part at its known torque; None where that is not known or the class not strong."""
-    if torque_nm is None or asked.old.kind in WAYS:
+    """The old part, at its known torque if any: what it clamped, the new one must too."""
+    if asked.old.kind in WAYS:
         return None
-    finish = one(store, Finish, id=asked.old.finish or "")
-    friction = (finish.friction if finish else None) or "class-b"
-    if "locker" in asked.old.had:
-        friction = "threadlocker"
+    friction = _friction(store, asked.old)
     if strength_at(known.facts.strengths[asked.grade], known.facts.thread) is None:
         return None
     return torque(
@@ -388,7 +416,9 @@ def _options(
     return from_stock(store, taken, mine.stock, known.facts.thread), tuple(unique)
 
 
-def _none(options: tuple[Option, ...], said: Read, size: str) -> tuple[str | None, str | None]:
+def _none(
+    options: tuple[Option, ...], said: Read, size: str, ruled_out: tuple[Numbers, ...]
+) -> tuple[str | None, str | None]:
     """Why nothing is offered, and the way instead."""
     if options:
         return None, None
@@ -399,6 +429,12 @@ def _none(options: tuple[Option, ...], said: Read, size: str) -> tuple[str | Non
             f"no class held is for {said.place.temperature_degc:g} °C",
             "the maker's heat-resistant part (ISO 3506-5 or a nickel alloy), never a guess",
         )
+    told = {row["because"] for row in ruled_out}
+    if sentence(Reason("empty_window")) in told:
+        return (
+            "the thread in the body strips before the joint is clamped as the old one was",
+            "a wire or solid insert, a deeper thread, a nut on the back (fastkit repair)",
+        )
     return (
         f"no head, class and finish held for {size} serves there",
         "the maker's part; or give more room, another place, or another head form",
@@ -406,7 +442,12 @@ def _none(options: tuple[Option, ...], said: Read, size: str) -> tuple[str | Non
 
 
 def _understood(
-    said: Read, grade: str, asked: Asked, joint: Joint, lacking: tuple[str, ...]
+    said: Read,
+    grade: str,
+    asked: Asked,
+    joint: Joint,
+    lacking: tuple[str, ...],
+    head_mm: float | None,
 ) -> Numbers:
     old, place = said.old, said.place
     return {
@@ -425,6 +466,7 @@ def _understood(
         "flags": list(place.flags),
         "circuit": place.circuit,
         "lack": list(lacking),
+        "old_head_height_mm": head_mm,
     }
 
 

@@ -45,7 +45,7 @@ class Ground(NamedTuple):
 def ground_joint(store: sqlite3.Connection, thread: Thread, joint: Joint, place: Place) -> Ground:
     """Describe the joint for a circuit: lamp or body where nobody said which."""
     limit, load = _limit(store, place)
-    torque = one(store, GroundTorque, joint=VEHICLE, size=thread.size)
+    torque = ground_torque(store, thread.size)
     on_back = joint.body is None
     stack = _stack(thread, joint, on_back)
     source = one(store, Source, id=limit.source)
@@ -53,8 +53,8 @@ def ground_joint(store: sqlite3.Connection, thread: Thread, joint: Joint, place:
         stack,
         _drawing(on_back),
         _steps(joint, on_back, thread),
-        torque.torque_min_nm if torque else None,
-        torque.torque_max_nm if torque else None,
+        torque[0] if torque else None,
+        torque[1] if torque else None,
         "practice" if torque else None,
         limit.drop_max_v or 0.0,
         f"{limit.title}: {limit.part}",
@@ -68,6 +68,14 @@ def ground_joint(store: sqlite3.Connection, thread: Thread, joint: Joint, place:
             "at most four lugs on a point, each current its own way back",
         ),
     )
+
+
+def ground_torque(store: sqlite3.Connection, size: str) -> tuple[float, float] | None:
+    """Lowest and highest torque of a ground bolt of a size [N·m]; None where none is held."""
+    row = one(store, GroundTorque, joint=VEHICLE, size=size)
+    if row is None or row.torque_max_nm is None:
+        return None
+    return row.torque_min_nm, row.torque_max_nm
 
 
 def _limit(store: sqlite3.Connection, place: Place) -> tuple[GroundLimit, str]:

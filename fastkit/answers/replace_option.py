@@ -30,6 +30,9 @@ NUT_WORDS = {
 }
 HARD = frozenset(("10.9", "12.9", "SAE-8", "A574"))
 UNKNOWN_D = 1.5  # diameters of engagement where no rule is held (practice)
+TOOTHED = "DIN 6797"
+TOOTHED_MM = 0.12  # diameters: thickness of a toothed washer (DIN 6797: 0.7 mm at M6)
+WEDGE = 1.25  # a pair of wedge-locking washers by the plain one (practice)
 NUT_MM = 0.8  # diameters: height of a nut where none is held (practice)
 Numbers = dict[str, Any]
 
@@ -101,6 +104,7 @@ class Joint(NamedTuple):
     before: TorqueAnswer | None  # the old part at the known torque
     degc: float | None
     thin_sheet: bool
+    ground_nm: tuple[float, float] | None = None  # range for a ground bolt of this size
 
 
 def option(
@@ -129,6 +133,8 @@ def option(
     if reason is not None:
         return reason
     answer = _torque(store, rows, joint, one_way, on.friction, chosen)
+    if answer.empty:
+        return Reason("empty_window")
     setting, told = _setting(joint, answer)
     notes, trades = _told(joint, one_way, chosen, wanted, answer, insulate)
     running = _running(store, thread, lock)
@@ -164,10 +170,10 @@ def option(
         on.lubricant,
         PASTES[on.lubricant],
         on.friction,
-        answer.torque_min_nm if not answer.empty else None,
+        answer.torque_min_nm,
         setting,
-        answer.torque_max_nm if not answer.empty else None,
-        answer.reason or ("the window is empty" if answer.empty else None),
+        answer.torque_max_nm,
+        answer.reason,
         running,
         answer.limited_by,
         answer.weakest_part,
@@ -225,33 +231,51 @@ def _washers(
     rows: Rows, joint: Joint, way: Candidate, lock: Lock, insulate: bool
 ) -> tuple[tuple[str, ...], float]:
     """Washers to buy, and what they add between head and thread [mm]."""
-    d = size_words(rows.facts.thread).partition(" ")[0].removeprefix("M")
-    if way.offer.form in {"countersunk"}:
+    if way.offer.form == "countersunk":
         return (), 0.0
-    found: list[str] = []
-    over = 0.0
+    size = rows.facts.thread.size
     plain = plain_washer(rows.washers)
-    if way.galvanic.body == "magnesium" and joint.asked.level >= 2:
-        found.append(f"aluminium washer (5000 or 6000 series) for {rows.facts.thread.size}")
-        over += plain.thickness_mm if plain else 0.0
+    thick = plain.thickness_mm if plain else 0.0
+    found: list[str] = []
+    over = thick
+    if joint.conducts:
+        found.append(f"toothed washer {TOOTHED} – {size.removeprefix('M')}, {_coat(way)}")
+        over = TOOTHED_MM * rows.facts.thread.nominal_mm
+    elif way.galvanic.body == "magnesium" and joint.asked.level >= 2:
+        found.append(f"aluminium washer (5000 or 6000 series) for {size}")
     elif lock.id == "wedge-washers":
-        found.append(f"pair of wedge-locking washers for {rows.facts.thread.size}")
-        over += 2.5 * (plain.thickness_mm if plain else 1.0) / 2
+        found.append(f"pair of wedge-locking washers for {size}")
+        over = WEDGE * thick
     elif plain is not None and way.offer.form != "flange" and way.offer.standard != "ISO 7380-2":
-        hardness = "300 HV" if way.grade in HARD else "200 HV"
-        of = way.grade.partition("-")[0] if way.make.finish == "passivated" else hardness
-        coat = "" if way.make.finish == "passivated" else f", {way.make.words}"
-        found.append(f"washer {plain.standard} – {d} – {of}{coat}")
-        over += plain.thickness_mm
+        found.append(f"washer {_washer(plain, way)}")
+    else:
+        over = 0.0
     if joint.body is None and plain is not None:
-        over += plain.thickness_mm
+        over += thick
         if found and found[-1].startswith("washer"):
             found[-1] = f"2 {found[-1].replace('washer', 'washers', 1)}"
         else:
-            found.append(f"washer {plain.standard} – {d}, under the nut")
+            found.append(f"washer {_washer(plain, way)}, under the nut")
     if insulate and way.galvanic.body != "magnesium":
-        found.append(f"insulating sleeve and washer for {rows.facts.thread.size}")
+        found.append(f"insulating sleeve and washer for {size}")
     return tuple(found), over
+
+
+def _washer(plain: Washer, way: Candidate) -> str:
+    """A plain washer as it is bought: standard, size, hardness or steel, finish."""
+    size = plain.size.removeprefix("M")
+    if plain.standard.startswith("ASME"):
+        return f"{plain.standard} narrow – {size} in, {_coat(way)}"
+    of = "300 HV" if way.grade in HARD or way.make.id == "b7" else "200 HV"
+    if way.make.finish == "passivated":
+        of = way.grade.partition("-")[0]
+    return f"{plain.standard} – {size} – {of}, {_coat(way)}"
+
+
+def _coat(way: Candidate) -> str:
+    if way.make.finish == "passivated":
+        return "stainless"
+    return "plain" if way.make.id == "b7" else way.make.words
 
 
 def plain_washer(washers: Iterable[Washer]) -> Washer | None:
@@ -275,7 +299,7 @@ def _nut_line(rows: Rows, thread: Thread, way: Candidate, standard: str) -> str:
     sort = (classes[0] if classes else "nut-8").removeprefix("nut-")
     named = FINE_NUTS.get(standard, standard) if thread.series == "fine" else standard
     sort = sort.replace("SAE-", "SAE J995 grade ")
-    words = "stainless" if way.make.finish == "passivated" else way.make.words
+    words = _coat(way)
     return f"{NUT_WORDS[standard]} {named} – {size_words(thread)} – {sort}, {words}"
 
 
@@ -325,7 +349,10 @@ def _torque(
     """The window; with the old clamp as its lower edge where that was known and can be kept."""
     thread = rows.facts.thread
     engaged = chosen.engaged_mm if chosen and joint.body is not None else None
-    clamp = joint.before.set["preload_n"][0] if joint.before and joint.before.set else None
+    before = joint.before
+    clamp = before.preload_min_n if before else None
+    if before and before.set:
+        clamp = before.set["preload_n"][0]
 
     def asked(clamp_n: float | None) -> TorqueAnswer:
         return torque(
@@ -347,9 +374,11 @@ def _torque(
 
 def _setting(joint: Joint, answer: TorqueAnswer) -> tuple[float | None, list[str]]:
     """What to set: as much clamp as the known torque gave on the old part, inside the window."""
-    if answer.torque_nm is None or answer.empty:
+    if answer.torque_nm is None:
         told = [sentence(Reason("own_torque", (answer.reason,)))] if answer.reason else []
         return None, told
+    if joint.ground_nm is not None:
+        return min(answer.torque_nm, max(joint.ground_nm[1], answer.torque_min_nm or 0.0)), []
     before, known = joint.before, joint.known_nm
     if known is None or before is None or not before.nut_factor or not answer.nut_factor:
         return answer.torque_nm, []

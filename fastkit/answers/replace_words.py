@@ -21,6 +21,7 @@ SENTENCES: Mapping[str, str] = {
     "chlorides_crack": "chlorides crack A2 under load (stress corrosion)",
     "small_anode": "a small anode on a large nobler part: eaten in a season",
     "insulates": "oil, film or top coat keeps the current out",
+    "empty_window": "no setting both clamps enough and spares the thread",
     "no_lock": "no lock stands that heat and joint",
     "no_length": "no length is made, or goes in under what stands above, for {0} over the thread",
     "shop_has_none": "the shop has none",

@@ -18,13 +18,16 @@ from fastkit.records.thread import Thread
 
 WEAKER, STRONGER = 0.98, 1.15  # practice: shares of the old strength that are said
 MUCH_STRONGER = 1.6
-LEAST = 0.55  # practice: weaker than this is no replacement
+LEAST = 0.65  # practice: weaker than this is no replacement
 STEEL_TO_DEGC = 300.0  # ISO 898-1: classes up to 10.9, with loss of yield point and preload
 KEEPS_DEGC = 150.0  # ISO 898-1: without loss
+# Classes from 10.9 up are brittle where rust gives off hydrogen: only where they were before.
 TOP = {
-    "12.9": ("12.9", "A574"),
-    "A574": ("12.9", "A574"),
-    "10.9": ("10.9", "12.9", "SAE-8", "A574"),
+    "12.9": ("12.9", "A574", "10.9"),
+    "A574": ("A574", "12.9", "SAE-8", "10.9"),
+    "10.9": ("10.9", "SAE-8"),
+    "9.8": ("10.9",),
+    "SAE-8": ("SAE-8", "10.9"),
 }
 IRON = frozenset(("steel", "cast-iron"))
 NOBLE = frozenset(("brass", "bronze", "copper", "stainless", "nickel", "titanium"))

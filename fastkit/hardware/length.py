@@ -12,7 +12,8 @@ from fastkit.records.thread import Thread
 
 PROTRUDES_P = 2.0  # practice: pitches of full thread beyond a nut
 CLEAR_P = 2.0  # practice: pitches left free at the bottom of a hole
-RULE_SHARE = 0.9  # practice: a rule in round diameters is not meant to the tenth
+# Practice: rules are in round diameters, and the formula takes threads at their worst limits.
+WILL_DO = 0.9
 FINE = 1.25  # machine-elements-book: fine pitch 25 % more
 TOUCH = 1e-6
 LONGEST_D = 5.0  # diameters of engagement beyond which nothing is gained
@@ -47,9 +48,8 @@ class Need(NamedTuple):
 
     @property
     def least_mm(self) -> float | None:
-        """What will do: the formula's, and of a rule of thumb nine tenths [mm]."""
-        rule = None if self.rule_mm is None else RULE_SHARE * self.rule_mm
-        return max((v for v in (rule, self.formula_mm) if v is not None), default=None)
+        """What will do where the next length made is far longer: nine tenths of it [mm]."""
+        return None if self.need_mm is None else WILL_DO * self.need_mm
 
 
 class Chosen(NamedTuple):
@@ -184,8 +184,7 @@ def tapped(
     if common or enough:
         row = min(common or enough, key=lambda one: one.length_mm)
     elif inside:
-        usual = [one for one in inside if not one.avoid] or inside
-        row = max(usual, key=lambda one: one.length_mm)
+        row = max(inside, key=lambda one: one.length_mm)
     else:
         return None
     engaged = row.length_mm - over_mm

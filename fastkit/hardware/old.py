@@ -13,7 +13,8 @@ IDLE = frozenset(
     """a an and at bolt bolts by cap degrees deg fastener for from had hardware has head heads hot
     iso din in into is it its longer made near of off on one or out part piece place plated recess
     screw screws side some the there to under up was were with x °c °f c f thread old mm just only
-    very bit little mount frame cover case beside next around area line rail""".split()
+    very bit little slot slotted cross recess hex pump flat mount frame cover case beside next
+    around area line rail""".split()
 )
 HEAT = re.compile(r"(?<![\w.])(-?\d{1,4}(?:\.\d+)?)\s*(?:°\s*)?(c|f|degrees|deg)(?![a-z])")
 LONGEST = 5  # words in a phrase

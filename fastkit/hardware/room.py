@@ -29,17 +29,21 @@ class Room(NamedTuple):
     nearest: Variant | None
 
 
+def height_of(head: Head | None) -> float:
+    """What a head stands over its seat [mm]; a countersunk one nothing."""
+    if head is None or head.form == "countersunk":
+        return 0.0
+    return head.head_height_mm or 0.0
+
+
 def seen_from(head: Head, old: Head, washer_mm: float, access: Access) -> Access:
     """The access over and beside a new head, from that measured at the old one's."""
-    tall, old_tall = head.head_height_mm or 0.0, old.head_height_mm or 0.0
-    if head.form == "countersunk":
-        tall = 0.0
-    if old.form == "countersunk":
-        old_tall = 0.0
     wide, old_wide = (one.head_diameter_mm or 0.0 for one in (head, old))
     above, beside = access.above_mm, access.beside_mm
     return access._replace(
-        above_mm=None if above is None else above + old_tall - tall - washer_mm + TOUCH,
+        above_mm=None
+        if above is None
+        else above + height_of(old) - height_of(head) - washer_mm + TOUCH,
         beside_mm=None if beside is None else beside + (old_wide - wide) / 2 + TOUCH,
     )
 
@@ -93,6 +97,4 @@ def longest_that_goes_in(head: Head, old: Head, access: Access) -> float | None:
     """Length of screw that can be brought over its hole [mm]; None: no limit was measured."""
     if access.above_mm is None:
         return None
-    tall = 0.0 if head.form == "countersunk" else head.head_height_mm or 0.0
-    old_tall = 0.0 if old.form == "countersunk" else old.head_height_mm or 0.0
-    return access.above_mm + old_tall - tall + TOUCH
+    return access.above_mm + height_of(old) - height_of(head) + TOUCH

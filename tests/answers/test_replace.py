@@ -1,0 +1,220 @@
+"""What every answer of `replace` keeps, whatever was asked."""
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fastkit.answers.replace import document, replace
+from fastkit.answers.shelf import add_stock, add_tool
+from fastkit.errors import Misuse, NotHeld
+from fastkit.records.replacement import Lock, Make
+from fastkit.reference.lookup import many, one
+
+ASKED = st.fixed_dictionaries(
+    {
+        "thread": st.sampled_from(["M5", "M6", "M8", "M10", "M12", "M10x1", "3/8-16", "1/4-28"]),
+        "was": st.sampled_from(
+            [
+                "hexagon 8.8 zinc plated",
+                "socket head 12.9 black, rusted",
+                "pan head PH2",
+                "flange hexagon 10.9",
+                "countersunk, rusted",
+                "button head stainless",
+                "",
+                "hexagon A2-70, came loose",
+            ]
+        ),
+        "into": st.sampled_from([None, "nut", "steel", "aluminium", "magnesium", "cast iron"]),
+        "place": st.sampled_from(
+            ["", "outdoors, salt", "indoors", "vibrates", "180 °C", "240 °C, vibrates", "-80 °C"]
+        ),
+        "grip_mm": st.one_of(st.none(), st.floats(1.0, 60.0)),
+        "depth_mm": st.one_of(st.none(), st.floats(2.0, 30.0)),
+        "above_mm": st.one_of(st.none(), st.floats(0.0, 90.0)),
+        "beside_mm": st.one_of(st.none(), st.floats(0.0, 20.0)),
+    }
+)
+FEW = settings(
+    max_examples=80,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+
+
+def in_its_system(asked):
+    """An inch thread has the classes of its own standard."""
+    if "/" in asked["thread"]:
+        return {
+            **asked,
+            "was": asked["was"]
+            .replace("8.8", "SAE 5")
+            .replace("10.9", "SAE 8")
+            .replace("12.9", ""),
+        }
+    return asked
+
+
+@FEW
+@given(asked=ASKED)
+def test_what_every_option_keeps(store, asked):
+    """Window, lock, paste, room, heat and strength are consistent within each option."""
+    asked = in_its_system(asked)
+    answer = replace(**asked, store=store)
+    makes = {row.id: row for row in many(store, Make)}
+    locks = {row.id: row for row in many(store, Lock)}
+    degc = answer.understood["temperature_degc"]
+
+    assert [option.rank for option in answer.options] == list(range(1, len(answer.options) + 1))
+    assert answer.line == (answer.options[0].line if answer.options else None)
+    assert (answer.reason is None) == bool(answer.options)
+    for option in answer.options:
+        if option.torque_nm is not None:
+            assert option.torque_min_nm <= option.torque_nm * (1 + 1e-9)
+            assert option.torque_nm <= option.torque_max_nm * (1 + 1e-9)
+        lock = locks[option.locking]
+        if option.locking.startswith("threadlocker"):
+            assert "none" == option.lubricant
+            assert asked["into"] != "nut"
+        if degc is not None:
+            assert lock.to_degc is None or degc <= lock.to_degc
+            most = makes[option.make].use_max_degc
+            assert most is None or degc <= most
+        assert all(value is None or value >= -1e-6 for value in option.margins.values())
+        assert not (option.grade in {"12.9", "A574"} and makes[option.make].plated)
+        if option.form != "nut":
+            said = " ".join(option.trades)
+            assert ("weaker" in said) == (option.strength_pct < 98)
+            assert ("stronger" in said) == (option.strength_pct > 115)
+            assert ("countersunk" == option.form) == ("countersunk" in asked["was"])
+
+
+@FEW
+@given(asked=ASKED)
+def test_the_room_fits(store, asked):
+    """The head, the screw on its way in and the washer fit where the old head was measured."""
+    asked = in_its_system({**asked, "above_mm": asked["above_mm"] or 45.0, "was": "hexagon 8.8"})
+    answer = replace(**asked, store=store)
+    seat_to_roof = asked["above_mm"] + answer.understood["old_head_height_mm"]
+    for option in answer.options:
+        assert option.head_height_mm + option.margins["above_mm"] <= seat_to_roof + 1e-3
+        if option.length_mm is not None:
+            assert option.length_mm + option.head_height_mm <= seat_to_roof + 1e-3
+
+
+@pytest.mark.parametrize("thread", ["M5", "M6", "M8", "M10", "M12"])
+@pytest.mark.parametrize("into", ["steel", "nut", "aluminium"])
+def test_cheaper_never_claims_more_strength(store, thread, into):
+    """Strength follows class and head alone; a dearer finish adds none, a cheaper none either."""
+    held = {}
+    for was in ("hexagon 8.8", "pan head 4.8", "socket head 12.9"):
+        for place in ("indoors", "workshop", "outdoors", "salt"):
+            answer = replace(thread, was=was, into=into, place=place, grip_mm=12, store=store)
+            for option in answer.options:
+                key = (was, option.standard, option.grade)
+                assert held.setdefault(key, option.strength_pct) == option.strength_pct
+    order = ["4.8", "8.8", "10.9", "12.9"]
+    for (was, standard, grade), pct in held.items():
+        for (other_was, other_standard, other), other_pct in held.items():
+            if (was, standard) == (other_was, other_standard) and {grade, other} <= set(order):
+                assert (order.index(grade) < order.index(other)) == (pct < other_pct)
+
+
+def test_a_longer_hole_is_never_weaker(store):
+    """With more thread the highest setting does not fall."""
+    most = [
+        replace(
+            "M6", was="socket head 8.8", into="aluminium", grip_mm=8, depth_mm=depth, store=store
+        )
+        for depth in (9, 10, 12, 16, 20)
+    ]
+    settings_ = [answer.options[0].torque_max_nm for answer in most]
+
+    assert settings_ == sorted(settings_)
+
+
+def test_too_little_thread_is_told_so(store):
+    """Where no setting clamps and spares the thread, the answer names the thread, not the shop."""
+    answer = replace(
+        "M6", was="socket head 12.9", into="aluminium", grip_mm=8, depth_mm=5, store=store
+    )
+
+    assert () == answer.options
+    assert "thread" in answer.reason
+    assert "insert" in answer.way
+
+
+def test_stock_is_preferred_and_said(store):
+    """What lies in the drawer comes first, if it is among what serves."""
+    asked = {
+        "was": "pan head, zinc plated, PH2, rusted",
+        "into": "aluminium",
+        "grip_mm": 12,
+        "place": "salt",
+    }
+    before = replace("M6", **asked, store=store)
+    other = before.options[1]
+    add_stock(f"M6x{other.length_mm:g} {other.grade} {other.drive}", 7, "drawer 3")
+    add_stock("M6x25 4.8 zinc", 50, "drawer 1")
+
+    after = replace("M6", **asked, store=store)
+
+    assert other.standard == after.options[0].standard
+    assert "7 × M6x25 A4-70" in after.options[0].in_stock
+    assert "drawer 3" in after.options[0].in_stock
+    assert [None] * (len(after.options) - 1) == [o.in_stock for o in after.options[1:]]
+
+
+def test_bits_at_hand_decide_between_like_heads(store):
+    """With keys listed and no hexalobular bit, the head that a key turns comes first."""
+    asked = {"was": "socket head 8.8 zinc plated", "into": "steel", "grip_mm": 10}
+    assert "hex-socket" == replace("M8", **asked, store=store).options[0].system
+    add_tool("ratchet", "T45 T40 T30")
+
+    first = replace("M8", **asked, store=store).options[0]
+
+    assert "hexalobular" == first.system
+    assert any("T45" in note for note in first.notes)
+
+
+@pytest.mark.parametrize(
+    ("asked", "error"),
+    [
+        ({"thread": "G1/4"}, NotHeld),
+        ({"thread": "M8", "into": "cheese"}, Misuse),
+        ({"thread": "M8", "grip_mm": -1.0}, Misuse),
+        ({"thread": "M8", "grip_mm": float("nan")}, Misuse),
+        ({"thread": "M8", "lack": ["hope"]}, Misuse),
+        ({"thread": "wheel"}, Misuse),
+    ],
+)
+def test_refusals_name_what_was_expected(store, asked, error):
+    """One line that says what would do."""
+    with pytest.raises(error, match=r"must be|expected|nearest|no "):
+        replace(asked.pop("thread"), **asked, store=store)
+
+
+def test_denied_words_count_for_nothing(store):
+    """`not rusted` is no rust, `never loose` no loosening."""
+    answer = replace("M8", was="hexagon 8.8, not rusted, clean", store=store)
+
+    assert [] == [state for state in answer.understood["state"] if state == "rusted"]
+    assert "reuse" == answer.reuse.verdict
+
+
+def test_a_torque_above_the_class_raises_it(store):
+    """A pan head that was set to what 4.8 cannot stand was no 4.8."""
+    low = replace("M6", was="pan head, zinc plated", torque_known_nm=5, store=store)
+    high = replace("M6", was="pan head, zinc plated", torque_known_nm=15, store=store)
+
+    assert "4.8" == low.understood["grade"]
+    assert "8.8" == high.understood["grade"]
+
+
+def test_the_document_is_plain(store):
+    """Numbers, text, lists and objects, with its units in the keys."""
+    plain = document(replace("M8", was="hexagon 8.8", grip_mm=20, into="nut", store=store))
+
+    assert isinstance(plain["options"], list)
+    assert plain["line"] == plain["options"][0]["line"]
+    assert one(store, Make, id=plain["options"][0]["make"]) is not None

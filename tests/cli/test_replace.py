@@ -1,0 +1,98 @@
+"""`fastkit replace` on the command line."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from fastkit.cli import cli
+
+TRAILER = [
+    *("replace", "M6", "--was", "pan head, zinc plated, PH2, rusted", "--into", "aluminium"),
+    *("--grip", "12", "--place", "outdoors, salt", "--torque-known", "6", "--above", "40"),
+]
+GROUND = ["replace", "M6", "--was", "ground bolt", "--into", "sheet", "--depth", "0.8"]
+
+
+def run(*words, columns=80):
+    return CliRunner().invoke(cli, list(words), env={"COLUMNS": str(columns)})
+
+
+@pytest.mark.parametrize("columns", [50, 80])
+@pytest.mark.parametrize(
+    "words", [TRAILER, GROUND, ["replace", "M14x1.5", "--was", "wheel bolt"]], ids=lambda w: w[1]
+)
+def test_the_screen_keeps_to_its_width(words, columns):
+    """No line is wider than the screen, the drawing of the ground joint included."""
+    lines = run(*words, columns=columns).stdout.splitlines()
+
+    assert lines
+    assert [] == [line for line in lines if len(line) > columns]
+
+
+def test_what_to_buy_comes_first():
+    """The line to buy by stands above everything that explains it."""
+    text = run(*TRAILER).stdout
+
+    assert text.index("BUY") < text.index("window") < text.index("assumed")
+    assert "M6 × 25 – A4-70" in text
+
+
+def test_the_ground_joint_is_drawn():
+    """Stack in order, drawing, allowed drop and how to check it."""
+    text = run(*GROUND, "--place", "salt").stdout
+
+    assert text.index("nut on the back") < text.index("lug, tinned copper")
+    assert "####" in text and "^v^v" in text
+    assert "0.1 V" in text
+
+
+def test_the_flag_does_what_the_word_does():
+    """`--ground` makes a ground joint of any screw."""
+    told = json.loads(run("replace", "M8", "--ground", "--json").stdout)
+
+    assert told["ground"]["drop_max_v"] == 0.1
+
+
+def test_no_answer_is_status_one_and_still_a_document():
+    """What is the maker's part leaves with 1, says why and what instead."""
+    result = run("replace", "7/16-20", "--was", "seat belt bolt", "--json")
+
+    assert 1 == result.exit_code
+    told = json.loads(result.stdout)
+    assert [] == told["options"] and told["reason"] and told["way"]
+    assert "renew" == told["reuse"]["verdict"]
+
+
+def test_a_thread_that_is_not_held_is_status_one():
+    """An empty document, with the nearest."""
+    result = run("replace", "G1/4", "--json")
+
+    assert 1 == result.exit_code
+    assert [] == json.loads(result.stdout)["options"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["--into", "cheese"],
+        ["--grip", "0"],
+        ["--grip", "long"],
+        ["--lack", "x"],
+        ["--swing", "900"],
+    ],
+)
+def test_a_wrong_value_is_status_two(words):
+    """One line on standard error, nothing on standard output."""
+    result = run("replace", "M8", *words)
+
+    assert 2 == result.exit_code
+    assert "" == result.stdout
+    assert 1 == result.stderr.count("\n")
+
+
+def test_hostile_words_are_inert():
+    """What steers a terminal is never printed back."""
+    result = run("replace", "M8", "--was", "\x1b[31mhexagon 8.8\x07", "--place", "'; DROP --")
+
+    assert "\x1b" not in result.output and "\x07" not in result.output

@@ -1,11 +1,12 @@
 """A whole job on one sheet: apart, loose, bought, together, tight, checked, and how long."""
 
 import sqlite3
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import GOVERNS
 from fastkit.answers.job_apart import Label, Task, apart, labels, ordered, photographs, together
-from fastkit.answers.job_buy import Buy, shopping
+from fastkit.answers.job_buy import Buy, Renewal, renewals, shopping
 from fastkit.answers.job_file import read_job
 from fastkit.answers.job_loosen import (
     BESIDE_MM,
@@ -78,9 +79,12 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
     kinds = {row.id: row for row in many(store, LineKind)}
     works = {row.id: row for row in many(store, HandWork)}
     planned = plan_rows(told, kinds, store)
+    renewed = renewals(told, store)
     left = {item.row.name for item in planned if item.left_hand}
     tight = {
-        row.name: tighten(row, told, row.left_hand or row.name in left, store)
+        row.name: tighten(
+            row, told, row.left_hand or row.name in left, renewed.get(row.name), store
+        )
         for row in told.fasteners
     }
     order = ordered(told)
@@ -94,7 +98,7 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
         apart(told, order, tags, tight),
         tuple(item.plan for item in planned),
         lay_out(told, planned, tight, store),
-        shopping(told, store),
+        shopping(told, renewed, left, store),
         CLEAN,
         together(told, order, tags, tight),
         tuple(tight.values()),
@@ -104,7 +108,7 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
         minutes,
         chance,
         _worth(told, minutes, chance),
-        _assumed(told, kinds),
+        _assumed(told, kinds, renewed),
     )
 
 
@@ -156,13 +160,21 @@ def _worth(told: Job, minutes: float, chance: float) -> Worth | None:
     )
 
 
-def _assumed(told: Job, kinds: dict[str, LineKind]) -> tuple[str, ...]:
+def _assumed(
+    told: Job, kinds: Mapping[str, LineKind], renewed: Mapping[str, Renewal]
+) -> tuple[str, ...]:
+    left_over = (
+        f"of {name} not understood: {', '.join(item.not_understood)}"
+        for name, item in renewed.items()
+        if item.not_understood
+    )
     beside = (
         f"{thing(name)} {BESIDE_MM:g} mm from every fastener that will not move"
         for name in beside_job(told, kinds)
     )
     again = (f"{100 * AGAIN:g} % of repairs done twice",) if told.again == AGAIN else ()
     return (
+        *left_over,
         *beside,
         *again,
         "times of handwork are workshop judgement, and each is taken by itself",

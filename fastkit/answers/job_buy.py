@@ -1,13 +1,19 @@
-"""What a job asks one to buy: fasteners with spares, seals."""
+"""What a job asks one to buy: fasteners with spares, what goes with them, seals."""
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.answers.job_rows import Fastener, Job
+from fastkit.answers.replace import ReplaceAnswer, replace
+from fastkit.answers.replace_option import Option
+from fastkit.errors import NotHeld
+from fastkit.notation.units import torque_nmm
 from fastkit.records.job import Spare
 from fastkit.records.thread import Thread
 from fastkit.reference.lookup import get, many
+
+STUCK = "what would not move is not used again"
 
 
 class Buy(NamedTuple):
@@ -20,25 +26,99 @@ class Buy(NamedTuple):
     why: str
 
 
-def shopping(job: Job, store: sqlite3.Connection) -> tuple[Buy, ...]:
-    """Return what is bought for a job: rows that are renewed, then seals."""
+class Renewal(NamedTuple):
+    """A row that is renewed: why, what goes in, or in words where nothing can be named."""
+
+    row: Fastener
+    why: str
+    option: Option | None
+    otherwise: str  # words in place of an option, or empty
+    not_understood: tuple[str, ...]
+
+
+def renewals(job: Job, store: sqlite3.Connection) -> Mapping[str, Renewal]:
+    """
+    Return the rows that are renewed, by name: as the file says, else by the rules of reuse.
+
+    Raises:
+        Misuse: When a row's words, sizes and material do not fit together.
+    """
+    found = {}
+    for row in job.fasteners:
+        if row.renew is False:
+            continue
+        answer, refusal = _replaced(row, job, store)
+        why = _why(row, answer)
+        if why:
+            option = answer.options[0] if answer and answer.options else None
+            words = answer.reason if answer else refusal
+            left_over = answer.not_understood if answer else ()
+            found[row.name] = Renewal(row, why, option, "" if option else words or "", left_over)
+    return found
+
+
+def shopping(
+    job: Job,
+    renewed: Mapping[str, Renewal],
+    left_hand: Collection[str],
+    store: sqlite3.Connection,
+) -> tuple[Buy, ...]:
+    """Return what is bought for a job: rows that are renewed and what goes with them, seals."""
     spares = many(store, Spare)
-    found = [_row(row, store, spares) for row in job.fasteners if renewed(row)]
-    seals = [
-        Buy(1, 0, part.seal, part.name, "seals are renewed") for part in job.parts if part.seal
+    found = [
+        line
+        for name, item in renewed.items()
+        for line in _lines(item, ", LEFT-HAND THREAD" if name in left_hand else "", store, spares)
     ]
-    return (*found, *seals)
+    sealed = [part for part in job.parts if part.seal]
+    return (*found, *(Buy(1, 0, part.seal, part.name, "seals are renewed") for part in sealed))
 
 
-def renewed(row: Fastener) -> bool:
-    """Whether a row is renewed: as the file says, else where some of it would not move."""
-    return row.renew if row.renew is not None else row.stuck > 0
+def _replaced(
+    row: Fastener, job: Job, store: sqlite3.Connection
+) -> tuple[ReplaceAnswer | None, str]:
+    """Return what goes back in place of a row, or why that cannot be said."""
+    try:
+        answer = replace(
+            row.thread,
+            was=", ".join(filter(None, (row.was, row.grade))),
+            into=row.into or None,
+            grip_mm=row.grip_mm,
+            place=job.place,
+            torque_known_nm=torque_nmm(row.maker) / 1000 if row.maker else None,
+            store=store,
+        )
+    except NotHeld as refusal:
+        return None, str(refusal)
+    return answer, ""
 
 
-def _row(row: Fastener, store: sqlite3.Connection, spares: Sequence[Spare]) -> Buy:
+def _why(row: Fastener, answer: ReplaceAnswer | None) -> str:
+    """Return why a row is renewed; empty where it is not."""
+    if row.renew:
+        return "as the job file says"
+    if row.stuck:
+        return STUCK
+    if answer and answer.reuse.verdict == "renew":
+        return answer.reuse.because[0] if answer.reuse.because else "not used again"
+    return ""
+
+
+def _lines(
+    item: Renewal, hand: str, store: sqlite3.Connection, spares: Sequence[Spare]
+) -> list[Buy]:
+    row, option = item.row, item.option
     diameter = get(store, Thread, row.thread).nominal_mm
     every = next((s.for_every for s in spares if diameter <= s.up_to_mm), spares[-1].for_every)
     more = -(-row.pieces // every)
-    words = ", ".join(filter(None, (row.thread, row.was, row.grade and f"class {row.grade}")))
-    why = "as the job file says" if row.renew else "what would not move is not used again"
-    return Buy(row.pieces + more, more, words, row.name, why)
+    count = row.pieces + more
+    if option is None:
+        words = ", ".join(filter(None, (row.thread, row.was, row.grade and f"class {row.grade}")))
+        why = f"{item.why}; {item.otherwise}" if item.otherwise else item.why
+        return [Buy(count, more, words + hand, row.name, why)]
+    nut = (option.nut_line + hand,) if option.nut_line and option.nut_line != option.line else ()
+    with_ = (*option.washers, *nut)
+    return [
+        Buy(count, more, option.line + hand, row.name, item.why),
+        *(Buy(count, more, line, row.name, "goes with it") for line in with_),
+    ]

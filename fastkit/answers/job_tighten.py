@@ -3,9 +3,11 @@
 import sqlite3
 from typing import NamedTuple
 
+from fastkit.answers.job_buy import Renewal
 from fastkit.answers.job_rows import Fastener, Job
 from fastkit.answers.notes import noted_torque
 from fastkit.answers.order import Stage, tightening_order
+from fastkit.answers.replace_option import Option
 from fastkit.answers.torque import TorqueAnswer, torque
 from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.units import show_nm, torque_nmm
@@ -32,15 +34,22 @@ class Tightening(NamedTuple):
     how: tuple[str, ...]
 
 
-def tighten(row: Fastener, job: Job, left_hand: bool, store: sqlite3.Connection) -> Tightening:
+def tighten(
+    row: Fastener,
+    job: Job,
+    left_hand: bool,
+    renewal: Renewal | None,
+    store: sqlite3.Connection,
+) -> Tightening:
     """
-    Return how a row of fasteners is tightened.
+    Return how a row of fasteners is tightened; what is renewed, by the window of the new part.
 
     Raises:
         Misuse: When shape and number do not fit together.
     """
     maker_nm, said = _maker(row, job)
-    window, target, why_none = _window(row, maker_nm, store)
+    new = renewal.option if renewal else None
+    window, target, why_none = _window_of(new) if new else _window(row, maker_nm, store)
     final = maker_nm or target
     sequence: tuple[int, ...] = ()
     stages: tuple[Stage, ...] = ()
@@ -61,7 +70,7 @@ def tighten(row: Fastener, job: Job, left_hand: bool, store: sqlite3.Connection)
         None if final else why_none,
         (),
     )
-    return found._replace(how=_how(found, row.pieces))
+    return found._replace(how=_how(found, row.pieces, new))
 
 
 def _maker(row: Fastener, job: Job) -> tuple[float | None, str]:
@@ -98,8 +107,15 @@ def _window(
     return (answer.torque_min_nm, answer.torque_max_nm), answer.torque_nm, ""
 
 
-def _how(found: Tightening, pieces: int) -> tuple[str, ...]:
-    how = []
+def _window_of(new: Option) -> tuple[tuple[float, float] | None, float | None, str]:
+    """Return the window of a new part, what to set in it, and why there is none."""
+    if new.torque_nm is None or new.torque_min_nm is None or new.torque_max_nm is None:
+        return None, None, new.torque_reason or "no window for the new part"
+    return (new.torque_min_nm, new.torque_max_nm), new.torque_nm, ""
+
+
+def _how(found: Tightening, pieces: int, new: Option | None) -> tuple[str, ...]:
+    how = [f"new: {new.lubricant_words}; lock: {new.locking_words}"] if new else []
     if found.sequence:
         how.append(f"order {', '.join(map(str, found.sequence))} ({found.numbering})")
     elif pieces > 2:

@@ -192,3 +192,22 @@ def test_hot_work_beside_fuel_is_not_planned(store):
     found = job(text, store=store)
 
     assert any("flame" in caution for caution in found.cautions)
+
+
+def test_what_is_bought_has_the_thread_of_its_hole(sheet):
+    """A left-hand nut is asked for as one; each line names its thread and length."""
+    nut = next(buy for buy in sheet.buy if buy.for_ == "impeller nut")
+    bolts = next(buy for buy in sheet.buy if buy.for_ == "cover bolts")
+
+    assert "LEFT-HAND" in nut.line and "M10" in nut.line
+    assert "M8" in bolts.line and "LEFT-HAND" not in bolts.line
+
+
+def test_a_new_part_is_tightened_by_its_own_window(store):
+    """Without a maker's value the window is that of what is bought, with its lubricant."""
+    found = job(EXAMPLE.replace('maker = "14 N·m"', ""), store=store)
+    cover = next(row for row in found.tightening if row.name == "cover bolts")
+
+    assert cover.window_nm is not None and cover.torque_nm is not None
+    assert cover.window_nm[0] <= cover.torque_nm <= cover.window_nm[1]
+    assert cover.how[0].startswith("new: ")

@@ -113,8 +113,8 @@ PRINTED = [  # card, first words of the row, a number in it, and where it is pub
     ("keys-by-thread", "M10", "8", "ISO 4762"),
     ("keys-by-thread", "M8", "4", "ISO 4026"),
     ("keys-by-thread", "3/8", "5/16", "ASME B18.3"),
-    ("slots", "M8", "10", "ISO 1207, ISO 2380-1: blade 1.6 x 10"),
-    ("slots", "M8", "25.6", "ISO 2380-1: b a^2"),
+    ("slots", "12 x 2", "48", "ISO 2380-1: b a^2"),
+    ("slots", "10 x 1.6", "25.6", "ISO 2380-1: b a^2"),
     ("near-wrenches", "13", "12.7", "ISO 272 and ASME B18.2.1: 1/2 in"),
     ("near-wrenches", "14", "14.29", "ISO 272 and ASME B18.2.1: 9/16 in"),
     ("near-wrenches", "19", "19.05", "ISO 272 and ASME B18.2.1: 3/4 in"),
@@ -140,7 +140,7 @@ PRINTED = [  # card, first words of the row, a number in it, and where it is pub
     ("verify-the-print", "along", "85.60", "ISO/IEC 7810"),
     ("look-alikes", "M8x1.25", "7.938", "ASME B1.1: 5/16 in"),
     ("look-alikes", "M6x1", "6.35", "ASME B1.1: 1/4 in"),
-    ("form-taps", "M6x1", "5.55", "tap makers' tables: d - 0.45 P"),
+    ("form-taps", "M3", "2.78", "tap makers' rule: d - 0.45 P"),
     ("lubricant-and-torque", "Engine oil", "0.9", "TM 9-6115-604"),
 ]
 

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from fastkit.errors import NotHeld
 from fastkit.records.drive import (
+    CrossTip,
     Drive,
     DrivePin,
     DriveSystem,
@@ -82,6 +83,7 @@ def drive(store: sqlite3.Connection, key: str) -> list[Group]:
         Group("", ({**proof, **(_standing(weakest) if weakest else {})},)),
         Group("proof_torques", _rows(torques, "drive")),
         Group("key_arms", _rows([arms] if arms else [], "drive")),
+        Group("tip", _rows(many(store, CrossTip, drive=key), "drive")),
         Group("pin", _rows(many(store, DrivePin, drive=key), "drive")),
         Group("wrench_opening", _rows(many(store, WrenchOpening, drive=key), "drive")),
         Group("heads", tuple(heads)),

@@ -95,7 +95,15 @@ def command(
     path = out or (OUT if OUT.parent.is_dir() else Path(OUT.name))
     check_target(path, force)
     click.echo(f"cards: drawing {len(cards)} of them …", err=True)
-    data = pdf_bytes(cards, data_version(store), size=size, paper=paper, duplex=duplex, mono=mono)
+    data = pdf_bytes(
+        cards,
+        data_version(store),
+        lambda said: click.echo(f"cards: {said}", err=True),
+        size=size,
+        paper=paper,
+        duplex=duplex,
+        mono=mono,
+    )
     write(path, data, force)
     document |= {
         "file": str(path),

@@ -1,7 +1,7 @@
 """What the files of grades, heads, washers and other hardware hold beyond the first ones."""
 
 from fastkit.compiler.spec import FLAG, NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
-from fastkit.records.drive import DrivePin, WrenchOpening
+from fastkit.records.drive import CrossTip, DrivePin, WrenchOpening
 from fastkit.records.grade import GradeLimit, GradePair, Hardness, MarkStroke, NutRow
 from fastkit.records.hardware import Hardware, HardwareDim
 from fastkit.records.length import LengthRange, NominalLength, ScrewEnd, ThreadLength
@@ -74,6 +74,12 @@ HARDWARE: tuple[Spec, ...] = (
         DrivePin,
         ("drive",),
         {"drive": ref("drive"), "hole_mm": POSITIVE},
+    ),
+    Spec(
+        "cross_tips.csv",
+        CrossTip,
+        ("drive",),
+        {"drive": ref("drive"), "tip_mm": POSITIVE},
     ),
     Spec(
         "wrench_openings.csv",

@@ -3,7 +3,7 @@
 import sqlite3
 import unicodedata
 from collections.abc import Callable, Iterable
-from typing import NamedTuple, Protocol, TypedDict
+from typing import Any, NamedTuple, Protocol, TypedDict
 
 MARKS = {"m": "memory", "p": "practice"}
 MEANING = {
@@ -38,18 +38,24 @@ class Figures(NamedTuple):
 
 
 class Cell(NamedTuple):
-    """One cell of a table; `look` is one of plain, big, head, small, fine, key."""
+    """
+    One cell of a table; `look` is one of plain, big, head, small, fine, key.
+
+    `of` says which number it prints: a record, its field, what it was multiplied by.
+    """
 
     text: str
     look: str = "plain"
     mark: str = ""
+    of: tuple[Any, str, float] | None = None
 
 
 class Table(NamedTuple):
-    """A table of few columns."""
+    """A table of few columns; `more` names where rows stand that a face has no room for."""
 
     heads: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
+    more: str = ""
     kind: str = "table"
 
 
@@ -111,13 +117,14 @@ class Card(NamedTuple):
 
 
 class Sketch(NamedTuple):
-    """A card not yet made: what it is called, and the function that asks for its contents."""
+    """A card not yet made: its names, what asks for its contents, and for cards that go on."""
 
     id: str
     family: str
     title: str
     question: str
     build: Callable[[sqlite3.Connection], Card]
+    going_on: Callable[[sqlite3.Connection], list[Card]] = lambda _: []
 
 
 def clean(text: str, limit: int) -> str:
@@ -188,15 +195,43 @@ def inches(mm: float) -> str:
     return f"{mm / 25.4:.3f}".removeprefix("0")
 
 
-def shortened(ids: tuple[str, ...], most: int = 6) -> str:
-    """Entry ids on one line: the kind said once, a long run as its first and last."""
+def shortened(ids: tuple[str, ...], most: int = 6, letters: int = 84) -> str:
+    """
+    Entry ids on one line or two: the kind said once, a long run as its first and last.
+
+    Args:
+        ids: Full entry ids.
+        most: Keys of a kind that are all said.
+        letters: Length above which fewer are said, and what still does not fit is counted.
+    """
     kinds: dict[str, list[str]] = {}
     for entry in ids:
         kind, _, key = entry.partition(":")
         kinds.setdefault(kind, []).append(key)
-    return " · ".join(
-        f"{kind}:{keys[0]} … {keys[-1]} ({len(keys)})"
-        if len(keys) > most
-        else f"{kind}:{' '.join(keys)}"
-        for kind, keys in kinds.items()
-    )
+    for limit in (most, 2, 1):
+        said = [
+            f"{kind}:{keys[0]} … {keys[-1]} ({len(keys)})"
+            if len(keys) > limit
+            else f"{kind}:{' '.join(keys)}"
+            for kind, keys in kinds.items()
+        ]
+        if len(" · ".join(said)) <= letters:
+            break
+    return counted(said, letters)
+
+
+def counted(words: Iterable[str], letters: int = 84) -> str:
+    """
+    Words with dots between them as far as they fit, then how many more there are.
+
+    Args:
+        words: What to say.
+        letters: Most letters.
+    """
+    every = list(words)
+    for kept in range(len(every), 0, -1):
+        left = len(every) - kept
+        said = " · ".join([*every[:kept], *([f"and {left} more"] if left else [])])
+        if len(said) <= letters:
+            return said
+    return clean(" · ".join(every), letters)

@@ -24,8 +24,22 @@ from fastkit.records.source import Source
 INDEX = ("index", "start", "What is where", "Which card answers?")
 VERIFY = ("verify-the-print", "deck", "Is this print true?", "Prove it before you trust a gauge.")
 SOURCES = ("sources", "deck", "Sources and marks", "What stands behind the numbers?")
-FRONT, BACK = 11, 17
+FRONT, BACK = 14, 20
 """Sources that a face has room for."""
+
+LETTERS = 47
+"""Letters of a source's key and title that a line has room for, together."""
+
+FAMILY_TITLES = {
+    "start": "FIRST",
+    "emergency": "STUCK, BROKEN",
+    "loosen": "LOOSEN",
+    "torque": "TIGHTEN",
+    "gauge": "WHAT IS IT",
+    "replace": "REPLACE",
+    "repair": "REPAIR",
+    "deck": "THE DECK",
+}
 
 
 def verify(_: sqlite3.Connection) -> Card:
@@ -60,57 +74,92 @@ def verify(_: sqlite3.Connection) -> Card:
     )
 
 
-def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> Card:
-    """The sources that the deck's cards name, and what the marks mean."""
+def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> list[Card]:
+    """
+    The sources that the deck's cards name, on as many cards as they need, and the marks' meaning.
+
+    Args:
+        store: Open reference.
+        cards: The cards before these.
+    """
     named = dict.fromkeys(s for card in cards for s in card.sources)
     held = {s.id: s for s in rows(store, Source)}
-    found = [held[key] for key in named if key in held]
-    front, back = found[:FRONT], found[FRONT : FRONT + BACK]
-    left = len(found) - len(front) - len(back)
+    found = sorted((held[key] for key in named if key in held), key=lambda s: (s.kind, s.id))
+    faces = [found[:FRONT], *(found[k : k + BACK] for k in range(FRONT, len(found), BACK))]
+    pages = [faces[k : k + 2] for k in range(0, len(faces), 2)]
+    return [_sources(n, len(pages), page) for n, page in enumerate(pages, 1)]
 
-    def table(part: Sequence[Source]) -> Table:
-        return Table((), tuple((Cell(_said(s), "fine"),) for s in part))
 
-    return Card(
-        *SOURCES,
-        tuple(f"source:{s.id}" for s in found),
-        (),
-        front=(
-            Table((), tuple((Cell(mark, "big"), Cell(words)) for mark, words in MEANING.items())),
-            Text("No mark: computed by a published formula, or copied from the source.", "small"),
-            table(front),
-        ),
-        back=(
-            table(back),
-            Text(
-                f"{f'And {left} more: fastkit sources. ' if left else ''}One entry "
-                "with its source: fastkit show ID. The maker's value goes before "
-                "any number here.",
-                "small",
-            ),
-        ),
-        marks="".join(MARKS),
-        back_title="Sources, more",
+def source_ids(count: int) -> tuple[str, str, str, str]:
+    """Id, family, title and question of a card of sources by its place."""
+    id, family, title, question = SOURCES
+    return (
+        (id, family, title, question)
+        if count == 1
+        else (
+            f"{id}-{count}",
+            family,
+            f"{title}, {count}",
+            f"{question} Card {count}.",
+        )
     )
 
 
-def _said(source: Source) -> str:
-    """Key and title on one line; a number in brackets says again what the key says."""
-    return clean(f"{source.id}: {re.sub(r' *[(][^)]*[)]', '', source.title)}", 52)
+def _sources(number: int, of: int, page: Sequence[Sequence[Source]]) -> Card:
+    """One card of sources, marks first on the first."""
+    front, back = page[0], page[1] if len(page) > 1 else ()
+    legend = (
+        Table((), tuple((Cell(mark, "big"), Cell(words)) for mark, words in MEANING.items())),
+        Text("No mark: computed by a published formula, or copied from the source.", "small"),
+    )
+    said = Text(
+        "One entry with its source and edition: fastkit show ID. All: fastkit sources. The "
+        "maker's value goes before any number here.",
+        "small",
+    )
+    return Card(
+        *source_ids(number),
+        tuple(f"source:{s.id}" for part in page for s in part),
+        (),
+        front=(*(legend if number == 1 else ()), _listed(front)),
+        back=(*((_listed(back),) if back else ()), said),
+        marks="".join(MARKS),
+        back_title=f"Sources, {number} of {of}",
+    )
+
+
+def _listed(part: Sequence[Source]) -> Table:
+    """Sources, the key in heavy type, what it is beside it."""
+    room = LETTERS - max((int(1.05 * len(s.id)) for s in part), default=0)
+    return Table(
+        (), tuple((Cell(s.id, "key"), Cell(_said(s, room), "fine")) for s in part), "source"
+    )
+
+
+def _said(source: Source, room: int) -> str:
+    """A title that fits its line: cut at a comma or colon, without what the key says already."""
+    words = re.sub(r" *[(][^)]*[)]", "", source.title)
+    while len(words) > room and re.search("[:,]", words):
+        words = re.split("[:,](?!.*[:,])", words)[0]
+    if len(words) <= room:
+        return words
+    return words[:room].rsplit(" ", 1)[0].rstrip(" ,:") + " …"
 
 
 def index(cards: Sequence[tuple[int, Sketch]]) -> Card:
-    """What is where."""
-    half = (len(cards) + 1) // 2
-
-    def table(part: Sequence[tuple[int, Sketch]]) -> Table:
-        return Table((), tuple((Cell(str(n), "head"), Cell(c.title, "plain")) for n, c in part))
-
-    return Card(
-        *INDEX,
-        (),
-        (),
-        front=(table(cards[:half]),),
-        back=(table(cards[half:]),),
-        back_title="What is where, more",
-    )
+    """What is where, by family, in two columns a face."""
+    lines: list[tuple[Cell, Cell]] = []
+    family = ""
+    for number, card in cards:
+        if card.family != family:
+            family = card.family
+            lines.append((Cell("", "key"), Cell(FAMILY_TITLES[family], "group")))
+        lines.append((Cell(str(number), "nr"), Cell(clean(card.title, 21), "fine")))
+    side = -(-len(lines) // 4)
+    empty = (Cell("", "key"), Cell("", "fine"))
+    columns = [lines[k * side : (k + 1) * side] for k in range(4)]
+    columns = [c + [empty] * (side - len(c)) for c in columns]
+    faces = [
+        Table((), tuple((*a, *b) for a, b in zip(*columns[k : k + 2], strict=True))) for k in (0, 2)
+    ]
+    return Card(*INDEX, (), (), (faces[0],), (faces[1],), back_title="What is where, more")

@@ -1,19 +1,16 @@
-"""Gauge cards: silhouettes and combs true to scale, to lay a screw, bit or head on."""
+"""Gauge cards: silhouettes true to scale, to lay a screw, bit or head on."""
 
 import sqlite3
 from collections.abc import Callable, Sequence
 
 from fastkit.answers.cards import rows
 from fastkit.deck import profiles
-from fastkit.deck.card import Block, Card, Drawing, Sketch, Text, gathered, inches
-from fastkit.deck.drawings import Shape, combs, recognition, sheet_of
-from fastkit.records.drive import Drive
-from fastkit.records.thread import Thread
-
-LOBES = ("gauge-hexalobular", "gauge", "Hexalobular", "Which size is this recess or bit?")
-KEYS = ("gauge-hex-socket", "gauge", "Hex keys", "Which key fits this socket?")
-CROSS = ("gauge-cross", "gauge", "Cross, square, slot", "Cross H or Z, and which size?")
-COMBS = ("gauge-pitch", "gauge", "Pitch combs", "Which pitch is this thread?")
+from fastkit.deck.card import Caution, Drawing, Text, inches
+from fastkit.deck.drawings import Shape, combs, outlined, recognition, rings, sheet_of, stairs
+from fastkit.deck.tables import Faces, keyed, sketch, told
+from fastkit.records.drive import CrossTip, Drive, DrivePin
+from fastkit.records.head import Head
+from fastkit.records.recess import RecessDim
 
 WIDTH_MM = 54.8
 """Width of a sleeve-sized card's body."""
@@ -33,7 +30,7 @@ HEXALOBULAR = (
     "T55",
     "T60",
 )
-EXTERNAL = ("E4", "E5", "E6", "E7", "E8", "E10", "E11", "E12", "E14", "E16", "E18")
+EXTERNAL = ("E4", "E5", "E6", "E7", "E8", "E10", "E12", "E14", "E16", "E18", "E20", "E24")
 SOCKET_MM = ("1.5", "2", "2.5", "3", "4", "5", "6", "7", "8", "10", "12")
 SOCKET_IN = (
     "1/16",
@@ -50,40 +47,42 @@ SOCKET_IN = (
     "3/8",
     "7/16",
 )
-CROSS_H, CROSS_Z = ("PH0", "PH1", "PH2", "PH3", "PH4"), ("PZ0", "PZ1", "PZ2", "PZ3", "PZ4")
+PAN = "ISO 7045"
+PANS = ("M2", "M3", "M4", "M5", "M6", "M8", "M10")
+TIPS = ("PH0", "PH1", "PH2", "PH3", "PH4")
+WINGS_H, WINGS_Z = TIPS, ("PZ0", "PZ1", "PZ2", "PZ3", "PZ4")
 SQUARE = ("SQ0", "SQ1", "SQ2", "SQ3", "SQ4")
 SLOTS = (
+    "slot-2x0.4",
     "slot-3x0.5",
     "slot-4x0.8",
     "slot-5.5x1",
     "slot-6.5x1.2",
     "slot-8x1.2",
+    "slot-8x1.6",
     "slot-10x1.6",
     "slot-12x2",
+    "slot-14x2.5",
 )
-PITCHES = (
-    "M3x0.5",
-    "M4x0.7",
-    "M5x0.8",
-    "M6x1",
-    "M8x1.25",
-    "M10x1.5",
-    "M12x1.75",
-    "M16x2",
-    "M20x2.5",
-    "M24x3",
-)
-TPI = (
-    "#10-32-UNF",
-    "1/4-28-UNF",
-    "5/16-24-UNF",
-    "1/4-20-UNC",
-    "5/16-18-UNC",
-    "3/8-16-UNC",
-    "7/16-14-UNC",
-    "1/2-13-UNC",
-    "5/8-11-UNC",
-    "3/4-10-UNC",
+TRIPLE = tuple(f"triple-square-M{n}" for n in (4, 5, 6, 8, 10, 12, 14))
+PINNED = ("T10", "T15", "T20", "T25", "T27", "T30", "T40", "T45", "T50")
+FLATS_MM = ("5.5", "7", "8", "10", "11", "13", "15", "16", "17", "18", "19", "21", "22", "24", "27")
+FLATS_IN = (
+    "1/4",
+    "5/16",
+    "11/32",
+    "3/8",
+    "7/16",
+    "1/2",
+    "9/16",
+    "5/8",
+    "11/16",
+    "3/4",
+    "13/16",
+    "7/8",
+    "15/16",
+    "1",
+    "1-1/16",
 )
 
 LAY = "Lay the bit's tip, or the screw, on the black shape: the one that it just covers."
@@ -99,16 +98,17 @@ def _held(drives: dict[str, Drive], keys: Sequence[str]) -> list[Drive]:
     return [drives[key] for key in keys if key in drives]
 
 
-def _silhouettes(drives: list[Drive], shape: Callable[[Drive], Shape], title: str) -> Drawing:
+def _silhouettes(
+    drives: list[Drive], shape: Callable[[Drive], Shape], title: str, caption: str = ""
+) -> Drawing:
     """Black shapes in rows."""
-    return Drawing(sheet_of([shape(d) for d in drives], WIDTH_MM, title))
+    return Drawing(sheet_of([shape(d) for d in drives], WIDTH_MM, title, text_mm=2.6), caption)
 
 
 def _lobes(d: Drive) -> Shape:
-    """A hexalobular outline by A and B; a disc of A where B is not known."""
-    a, b = d.across_points_mm or 0, d.across_valleys_mm
-    path = profiles.hexalobular(a, b, (0, 0)) if b else profiles.circle(a, (0, 0))
-    return Shape(d.id, f"{a:g}", a, a, path)
+    """A hexalobular outline by A and B."""
+    a, b = d.across_points_mm or 0, d.across_valleys_mm or 0
+    return Shape(d.id, f"{a:g}", a, a, profiles.hexalobular(a, b, (0, 0)))
 
 
 def _hexagon(d: Drive) -> Shape:
@@ -125,43 +125,68 @@ def _hexagon(d: Drive) -> Shape:
     )
 
 
-def hexalobular(store: sqlite3.Connection) -> Card:
-    """Hexalobular recesses in front, heads behind."""
+def hexalobular(store: sqlite3.Connection) -> Faces:
+    """Hexalobular recesses in front, the same with a pin behind."""
     drives = _drives(store)
-    inner, outer = _held(drives, HEXALOBULAR), _held(drives, EXTERNAL)
-    front: tuple[Block, ...] = (
-        _silhouettes(inner, _lobes, "Hexalobular sizes, true to scale"),
-        Text(f"{LAY} Below each: across the lobes, mm; 25.4 mm are 1 in.", "small"),
-    )
-    back: tuple[Block, ...] = (
-        _silhouettes(outer, _lobes, "External hexalobular sizes, true to scale"),
-        Text(
-            "Stand the head on the disc: its points just reach the rim. Below each: across the "
-            "points, mm.",
-            "small",
+    inner = [d for d in _held(drives, HEXALOBULAR) if d.across_valleys_mm]
+    holes = {p.drive: p for p in rows(store, DrivePin)}
+    pinned = [d for d in _held(drives, [f"{k}-tamper" for k in PINNED]) if d.id in holes]
+
+    def pin(d: Drive) -> Shape:
+        hole = holes[d.id].hole_mm
+        circle = f'<path d="{profiles.circle(hole, (0, 0))}" fill="#fff"/>'
+        return _lobes(d)._replace(name=d.size, below=f"{hole:g}", extra=circle)
+
+    return Faces(
+        (
+            _silhouettes(inner, _lobes, "Hexalobular sizes, true to scale"),
+            Text(f"{LAY} Below each: across the lobes, mm; 25.4 mm are 1 in.", "small"),
         ),
-    )
-    return Card(
-        *LOBES,
-        front=front,
-        back=back,
-        back_title="External hexalobular",
-        **gathered("drive", [*inner, *outer]),
+        (
+            _silhouettes(pinned, pin, "Hexalobular sizes with a hole for the pin, true to scale"),
+            Text(
+                "A post in the middle of the recess wants a bored bit. Below: its hole, mm, about "
+                "(practice). A bored bit carries less.",
+                "small",
+            ),
+        ),
+        told(keyed("drive", [*inner, *pinned]), inner, pinned, [holes[d.id] for d in pinned]),
+        "Hexalobular with a pin",
     )
 
 
-def hex_socket(store: sqlite3.Connection) -> Card:
+def external(store: sqlite3.Connection) -> Faces:
+    """External hexalobular heads by their points, as rings."""
+    outer = _held(_drives(store), EXTERNAL)
+    small = [d for d in outer if (d.across_points_mm or 0) < 12]
+
+    def drawn(part: Sequence[Drive]) -> Drawing:
+        return Drawing(rings([(d.id, d.across_points_mm or 0) for d in part], WIDTH_MM))
+
+    say = Text(
+        "Stand the head in a ring: its six points just touch the line's inner edge. In the ring: "
+        "across the points, mm; 25.4 mm are 1 in.",
+        "small",
+    )
+    return Faces(
+        (drawn(small), say, Text("Not a hexagon: a six-point socket rounds it.")),
+        (drawn([d for d in outer if d not in small]), say),
+        told(keyed("drive", outer), outer),
+        "External, larger",
+    )
+
+
+def hex_socket(store: sqlite3.Connection) -> Faces:
     """Hexagon keys, metric in front, inch behind."""
     drives = _drives(store)
     metric = _held(drives, [f"hex-{s}mm" for s in SOCKET_MM])
     inch = _held(drives, [f"hex-{s}in" for s in SOCKET_IN])
-    return Card(
-        *KEYS,
-        front=(
+    return Faces(
+        (
             _silhouettes(metric, _hexagon, "Hexagon keys in mm, true to scale"),
             Text(f"{LAY} Name: mm across flats; below: inch.", "small"),
         ),
-        back=(
+        (
             _silhouettes(inch, _hexagon, "Hexagon keys in inches, true to scale"),
             Text(
                 "Name: inch across flats; below: mm. A key that is loose by 0.1 mm rounds the "
@@ -169,113 +194,196 @@ def hex_socket(store: sqlite3.Connection) -> Card:
                 "small",
             ),
         ),
-        back_title="Hex keys, inch",
-        **gathered("drive", [*metric, *inch]),
+        told(keyed("drive", [*metric, *inch]), metric, inch),
+        "Hex keys, inch",
     )
 
 
-def cross_and_square(store: sqlite3.Connection) -> Card:
-    """Cross recesses in front, square and slot behind."""
+def cross(store: sqlite3.Connection) -> Faces:
+    """Heads with their cross recess, H and Z, and the tips of the bits."""
     drives = _drives(store)
-    h, z = _held(drives, CROSS_H), _held(drives, CROSS_Z)
-    square = _held(drives, SQUARE)
-    slots = _held(drives, SLOTS)
+    spans = {
+        r.size: r
+        for r in rows(store, RecessDim, standard=PAN, system="cross-h", dimension="diameter")
+        if r.value_mm
+    }
+    heads = {h.size: h for h in rows(store, Head, standard=PAN) if h.size in spans}
+    pans = [heads[s] for s in PANS if s in heads]
+    tips = {t.drive: t for t in rows(store, CrossTip)}
+    bits = [d for d in _held(drives, TIPS) if d.id in tips]
 
-    def wings(d: Drive) -> Shape:
-        wing = d.wing_mm or 0
-        span = 3 * wing
-        return Shape(d.id, f"{wing:g}", span, span, profiles.cross(span, wing, (0, 0)))
+    def pan(h: Head) -> Shape:
+        wide, span = h.head_diameter_mm or 0, spans[h.size].value_mm or 0
+        wing = (drives[h.drive].wing_mm if h.drive in drives else None) or span / 3
+        rim = outlined(profiles.circle(wide, (0, 0)), 0.15)
+        return Shape(
+            h.size, f"{h.drive} {span:g}", wide, wide, profiles.cross(span, wing, (0, 0)), rim
+        )
+
+    def tip(d: Drive) -> Shape:
+        wide = tips[d.id].tip_mm
+        return Shape(d.id[2:], f"{wide:g}", wide, wide, profiles.circle(wide, (0, 0)))
+
+    return Faces(
+        (
+            Drawing(sheet_of([pan(h) for h in pans], WIDTH_MM, "Pan heads with cross recess H")),
+            Text(
+                "Lay the head on the ring that it covers, wings on the cross. Below: bit, span of "
+                "the wings, mm. True to scale.",
+                "small",
+            ),
+        ),
+        (
+            Drawing(
+                recognition("cross-h") + recognition("cross-z"),
+                "H: plain between the wings. Z: four fine rays there. Not to scale.",
+            ),
+            Drawing(
+                sheet_of(
+                    [tip(d) for d in bits], WIDTH_MM, "Tips of cross bits, true to scale", text_mm=3
+                ),
+                "Stand the bit's flat tip on a dot: its size. mm below.",
+            ),
+            Text("H in Z or Z in H rides up and strips it. One size too small does too."),
+            Caution("Press hard, straight: cam-out starts at half the push."),
+        ),
+        told(
+            [*keyed("head", pans), *keyed("drive", bits)],
+            pans,
+            [spans[h.size] for h in pans],
+            bits,
+            [tips[d.id] for d in bits],
+        ),
+        "H or Z, and which bit?",
+    )
+
+
+def square_slot(store: sqlite3.Connection) -> Faces:
+    """Squares by their flats with their depth, blades by width and thickness."""
+    drives = _drives(store)
+    square, slots = _held(drives, SQUARE), _held(drives, SLOTS)
 
     def box(d: Drive) -> Shape:
         flats = d.across_flats_max_mm or d.across_flats_mm or 0
         return Shape(d.id, f"{flats:g}", flats, flats, profiles.rectangle(flats, flats, (0, 0)))
 
     def blade(d: Drive) -> Shape:
-        width, thick = _blade(d)
-        return Shape(
-            f"{width:g}",
-            f"{thick:g} thick",
-            width,
-            max(thick, 1.2),
-            profiles.rectangle(width, thick, (0, 0)),
-        )
+        wide, thick = d.across_points_mm or 0, d.across_flats_mm or 0
+        path = profiles.rectangle(wide, thick, (0, 0))
+        return Shape(f"{wide:g}", f"{thick:g}", wide, max(thick, 1.2), path)
 
-    return Card(
-        *CROSS,
-        front=(
+    def gap(d: Drive) -> tuple[str, str, float]:
+        return (f"{d.across_flats_mm:g}", inches(d.across_flats_mm or 0), d.across_flats_mm or 0)
+
+    thick = {d.across_flats_mm: d for d in slots}
+    return Faces(
+        (
+            _silhouettes(
+                square, box, "Square drives, true to scale", "Square: the recess, across flats, mm."
+            ),
+            _silhouettes(slots, blade, "Blades end on, true to scale"),
+            Text(
+                "Blade: width above, thickness below, mm. It fills width and slot, else it climbs.",
+                "small",
+            ),
+        ),
+        (
             Drawing(
-                recognition("cross-h") + recognition("cross-z"),
-                "Left: H, corners between the wings plain. Right: Z, four fine rays there. "
-                "Not to scale.",
+                combs(
+                    [gap(d) for d in thick.values()], WIDTH_MM, "Slot widths, true to scale", True
+                )
             ),
-            _silhouettes(h, wings, "Wing widths of cross recesses H, true to scale"),
             Text(
-                "Wing width, mm, to scale (its length is not: it differs by screw). The wrong "
-                "type or one size too small rides up and strips the recess. Z sizes: PZ0 to PZ4, "
-                "bits as H.",
+                "Lay the slot along a bar: as wide as it. Left: blade thickness, mm; right: inch.",
                 "small",
             ),
         ),
-        back=(
-            _silhouettes(square, box, "Square drives, true to scale"),
-            _silhouettes(slots, blade, "Blades, width by thickness, true to scale"),
-            Text(
-                "Square: across flats, mm. Blade: width above, thickness below, mm; it fills "
-                "slot and width, else it climbs out.",
-                "small",
-            ),
-        ),
-        back_title="Square and slot",
-        **gathered("drive", [*h, *z, *square, *slots]),
+        told(keyed("drive", [*square, *slots]), square, slots),
+        "How wide is the slot?",
     )
 
 
-def _blade(d: Drive) -> tuple[float, float]:
-    """Width and thickness [mm] of a blade, from its key slot-WxT."""
-    width, thick = d.id.removeprefix("slot-").split("x")
-    return float(width), float(thick)
+def rare(store: sqlite3.Connection) -> Faces:
+    """Triple squares, and hexagon keys with a pin."""
+    drives = _drives(store)
+    triple = _held(drives, TRIPLE)
+    holes = {p.drive: p for p in rows(store, DrivePin)}
+    keys = [d for d in drives.values() if d.system == "hex-socket-tamper" and d.id in holes]
 
+    def star(d: Drive) -> Shape:
+        across = d.across_points_mm or 0
+        path = profiles.star(across, (0, 0))
+        return Shape(d.size, f"{across:g}", across, across, path)
 
-def pitches(store: sqlite3.Connection) -> Card:
-    """Pitch combs, metric in front, inch behind."""
-    threads = {t.id: t for t in rows(store, Thread)}
-    metric = [threads[k] for k in PITCHES if k in threads]
-    inch = [threads[k] for k in TPI if k in threads]
-    hold = "Hold the screw on the comb, under a light: the one whose teeth vanish in the thread."
-    return Card(
-        *COMBS,
-        front=(
-            Drawing(
-                combs(
-                    [(f"{t.pitch_mm:g}", t.size, t.pitch_mm) for t in metric],
-                    WIDTH_MM,
-                    "Combs by pitch in mm, true to scale",
-                )
-            ),
-            Text(f"{hold} Left: pitch, mm. Right: its coarse thread.", "small"),
-        ),
-        back=(
-            Drawing(
-                combs(
-                    [(f"{t.tpi:g}", f"{t.size} {t.series}", t.pitch_mm) for t in inch],
-                    WIDTH_MM,
-                    "Combs by threads per inch, true to scale",
-                )
-            ),
+    def pinned(d: Drive) -> Shape:
+        circle = f'<path d="{profiles.circle(holes[d.id].hole_mm, (0, 0))}" fill="#fff"/>'
+        return _hexagon(d)._replace(below=f"{holes[d.id].hole_mm:g}", extra=circle)
+
+    return Faces(
+        (
+            _silhouettes(triple, star, "Triple squares, true to scale"),
             Text(
-                "Left: threads per inch. 20 and 1.25 mm, 16 and 1.5 mm look alike over three "
-                "turns: compare over ten.",
-                "small",
+                "Twelve points of 90°: three squares. A hexagon key goes in, turns its points off "
+                "and ruins it. Below: across the points, mm; 25.4 mm are 1 in."
             ),
         ),
-        back_title="Pitch combs, inch",
-        **gathered("thread", [*metric, *inch]),
+        (
+            _silhouettes(keys, pinned, "Hexagon keys with a hole for the pin, true to scale"),
+            Text("Name: mm across flats. Below: hole for the pin, mm, about (practice).", "small"),
+        ),
+        told(keyed("drive", [*triple, *keys]), triple, keys, [holes[d.id] for d in keys]),
+        "Hexagon with a pin",
+    )
+
+
+def flats(store: sqlite3.Connection) -> Faces:
+    """Stairs whose steps are as wide as a hexagon across its flats."""
+    drives = _drives(store)
+    metric = _held(drives, [f"AF-{s}mm" for s in FLATS_MM])
+    inch = _held(drives, [f"AF-{s}in" for s in FLATS_IN])
+
+    def drawn(part: list[Drive], title: str) -> Drawing:
+        steps = []
+        for d in part:
+            mm, name = d.across_flats_mm or 0, d.size.split()[0]
+            steps.append((name, f"{mm:.2f}" if d.id.endswith("in") else inches(mm), mm))
+        return Drawing(stairs(steps, WIDTH_MM, title))
+
+    say = "Lay two flats of the head along a step: flush with both its edges."
+    return Faces(
+        (
+            drawn(metric, "Hexagons across flats, mm, true to scale"),
+            Text(f"{say} Right: inch.", "small"),
+        ),
+        (
+            drawn(inch, "Hexagons across flats, inch, true to scale"),
+            Text(f"{say} Right: mm.", "small"),
+        ),
+        told(keyed("drive", [*metric, *inch]), metric, inch),
+        "Across flats, inch",
     )
 
 
 SKETCHES = (
-    Sketch(*LOBES, hexalobular),
-    Sketch(*KEYS, hex_socket),
-    Sketch(*CROSS, cross_and_square),
-    Sketch(*COMBS, pitches),
+    sketch(
+        "gauge-hexalobular",
+        "gauge",
+        "Hexalobular",
+        "Which size is this recess or bit?",
+        hexalobular,
+    ),
+    sketch(
+        "gauge-external-hexalobular",
+        "gauge",
+        "External hexalobular",
+        "Which size is this head?",
+        external,
+    ),
+    sketch("gauge-hex-socket", "gauge", "Hex keys", "Which key fits this socket?", hex_socket),
+    sketch("gauge-cross", "gauge", "Cross recess", "Which bit for this cross?", cross),
+    sketch(
+        "gauge-square-slot", "gauge", "Square and slot", "Which square, which blade?", square_slot
+    ),
+    sketch("gauge-rare", "gauge", "Twelve points, pins", "What is this odd recess?", rare),
+    sketch("gauge-across-flats", "gauge", "Across flats", "Which wrench, by laying it on?", flats),
 )

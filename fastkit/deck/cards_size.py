@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from fastkit.answers.cards import rows
 from fastkit.deck.card import Card, Cell, Sketch, Table, Text, gathered, standing
+from fastkit.deck.tables import Faces, keyed, num, sketch, told
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
@@ -176,8 +177,64 @@ def across_flats(store: sqlite3.Connection) -> Card:
     )
 
 
+KEYED = ("M3", "M4", "M5", "M6", "M8", "M10", "M12", "M16", "M20")
+KEYED_IN = ("#6", "#8", "#10", "1/4", "5/16", "3/8", "7/16", "1/2", "5/8")
+KEY_HEADS = (
+    ("cap", "ISO 4762", "ASME B18.3 cap"),
+    ("button", "ISO 7380-1", "ASME B18.3 button"),
+    ("flat", "ISO 10642", "ASME B18.3 flat"),
+    ("set", "ISO 4026", "ASME B18.3 set screw"),
+)
+
+
+def keys_by_thread(store: sqlite3.Connection) -> Faces:
+    """Which key for which socket screw."""
+    heads = {(h.standard, h.size): h for h in rows(store, Head)}
+    drives = {d.id: d for d in rows(store, Drive, system="hex-socket")}
+    used: list[Head] = []
+
+    def key(standard: str, size: str, look: str) -> Cell:
+        h = heads.get((standard, size))
+        if h is None or h.drive not in drives:
+            return Cell("", look)
+        used.append(h)
+        drive = drives[h.drive]
+        if h.drive.endswith("in"):
+            return Cell(drive.size.split()[0], look, standing(h.checked))
+        return num(drive, "across_flats_mm", look)
+
+    def line(size: str, place: int) -> tuple[Cell, ...]:
+        looks = ("big", "head", "head", "head")
+        return (
+            Cell(size, "head"),
+            *(key(h[place], size, look) for h, look in zip(KEY_HEADS, looks, strict=True)),
+        )
+
+    names = ("key for", *(h[0] for h in KEY_HEADS))
+    front = Table(names, tuple(line(s, 1) for s in KEYED))
+    back = Table(names, tuple(line(s, 2) for s in KEYED_IN))
+    return Faces(
+        (
+            front,
+            Text("mm. Cap ISO 4762, button ISO 7380-1, flat ISO 10642, set ISO 4026.", "small"),
+        ),
+        (
+            back,
+            Text(
+                "Inch, ASME B18.3. Button and flat heads have small keys: they strip first.",
+                "small",
+            ),
+        ),
+        told(keyed("head", used), used),
+        "Keys by thread, inch",
+    )
+
+
 SKETCHES = (
     Sketch(*WRENCH, across_flats),
+    sketch(
+        "keys-by-thread", "gauge", "Keys by thread", "Which key for this screw?", keys_by_thread
+    ),
     Sketch(*DRILLS, metric_drills),
     Sketch(*DRILLS_INCH, inch_drills),
 )

@@ -37,17 +37,24 @@ MAKER = "The maker's value goes first. Angle-tightened, wheels, brakes: maker on
 NOT_OILED = "Not for an oiled bolt: it tears."
 
 
+FINE = ("M8x1", "M10x1", "M10x1.25", "M12x1.25", "M12x1.5", "M14x1.5", "M16x1.5", "M20x1.5")
+SMALL = ("M1.6x0.35", "M2x0.4", "M2.5x0.45", "M3x0.5", "M3.5x0.6", "M4x0.7", "M5x0.8")
+TAPPED = ("M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75")
+
+
 class Face(NamedTuple):
-    """One face: its threads, its friction condition, its surface in words."""
+    """One face: threads, friction condition, surface in words; engagement where it is tapped."""
 
     threads: tuple[str, ...]
     friction: str
     surface: str
+    engage_d: float | None = None
 
 
 class Plan(NamedTuple):
-    """One card: class, title, both faces, whether lb·ft stands first, a caution for each."""
+    """One card: id, class, title, both faces, whether lb·ft stands first, a caution for each."""
 
+    id: str
     grade: str
     title: str
     front: Face
@@ -55,27 +62,40 @@ class Plan(NamedTuple):
     inch: bool = False
     note: str = MAKER
     back_note: str = NOT_OILED
+    into: str | None = None
 
 
 GREASED = "Oiled or greased"
 OILED, DRY = "Oiled, greased or as delivered", "Dry: bare, phosphated, zinc"
+GALLS = "Stainless galls: paste, slow, by hand. The maker's value goes first."
+SCATTERS = "Oil alone scatters widely: paste is better."
 CARDS = (
     *(
         Plan(
-            grade, f"Torque {grade}, coarse", Face(COARSE, "oiled", OILED), Face(COARSE, "dry", DRY)
+            f"torque-{grade}{suffix}",
+            grade,
+            f"Torque {grade}, {word}",
+            Face(threads, "oiled", OILED),
+            Face(threads, "dry", DRY),
         )
+        for word, suffix, threads in (("coarse", "", COARSE), ("fine", "-fine", FINE))
         for grade in ("8.8", "10.9", "12.9")
-    ),
-    Plan(
-        "A2-70",
-        "Torque A2-70, coarse",
-        Face(COARSE, "stainless-paste", "Stainless with paste"),
-        Face(COARSE, "stainless-oiled", "Stainless with oil only"),
-        note="Stainless galls: paste, slow, by hand. The maker's value goes first.",
-        back_note="Oil alone scatters widely: paste is better.",
     ),
     *(
         Plan(
+            f"torque-{grade.lower()}",
+            grade,
+            f"Torque {grade}, coarse",
+            Face(COARSE, "stainless-paste", "Stainless with paste"),
+            Face(COARSE, "stainless-oiled", "Stainless with oil only"),
+            note=GALLS,
+            back_note=SCATTERS,
+        )
+        for grade in ("A2-70", "A4-80")
+    ),
+    *(
+        Plan(
+            f"torque-{grade.lower()}",
             grade,
             f"Torque {grade}, inch",
             Face(UNC, "oiled", f"UNC. {GREASED}"),
@@ -84,6 +104,33 @@ CARDS = (
             back_note=MAKER,
         )
         for grade in ("SAE-5", "SAE-8")
+    ),
+    Plan(
+        "torque-small",
+        "8.8",
+        "Torque small, 8.8",
+        Face(SMALL, "oiled", OILED),
+        Face(SMALL, "dry", DRY),
+        note="The drive gives way first: whole bit, straight, pressed.",
+    ),
+    Plan(
+        "torque-small-stainless",
+        "A2-70",
+        "Torque small, A2-70",
+        Face(SMALL, "stainless-paste", "Stainless with paste"),
+        Face(SMALL, "stainless-oiled", "Stainless with oil only"),
+        note=GALLS,
+        back_note=SCATTERS,
+    ),
+    Plan(
+        "torque-into-aluminium",
+        "8.8",
+        "Torque in aluminium",
+        Face(TAPPED, "oiled", "8.8, oiled, engaged 1.5 diameters", 1.5),
+        Face(TAPPED, "oiled", "8.8, oiled, engaged only 1 diameter", 1.0),
+        note="Cast aluminium. Washer under the head; the thread must be whole and clean.",
+        back_note="Too short strips the body, not the bolt: longer bolt or insert.",
+        into="aluminium",
     ),
 )
 
@@ -132,7 +179,20 @@ def span(a: Any, inch: bool) -> str:
 
 def names(plan: Plan) -> tuple[str, str, str, str]:
     """Id, family, title and question of a torque card."""
-    return (f"torque-{plan.grade.lower()}", "torque", plan.title, "What do I set on the wrench?")
+    return (plan.id, "torque", plan.title, "What do I set on the wrench?")
+
+
+def asked(plan: Plan, side: Face, thread: Thread, store: sqlite3.Connection) -> Any:
+    """The answer that one row of a face prints."""
+    engaged = side.engage_d * thread.nominal_mm if side.engage_d else None
+    return torque(
+        thread.id,
+        plan.grade,
+        friction=side.friction,
+        into=plan.into,
+        engage_mm=engaged,
+        store=store,
+    )
 
 
 def card(plan: Plan, store: sqlite3.Connection) -> Card:
@@ -141,32 +201,21 @@ def card(plan: Plan, store: sqlite3.Connection) -> Card:
     faces = []
     for side, note in ((plan.front, plan.note), (plan.back, plan.back_note)):
         friction = row(store, Friction, id=side.friction)
-        assert friction is not None
         lines = []
         for key in side.threads:
             thread = row(store, Thread, id=key)
             if thread is None:
                 continue
-            a: Any = torque(key, plan.grade, friction=side.friction, store=store)
-            if a.torque_nm is None:
+            a = asked(plan, side, thread, store)
+            if a.torque_nm is None or a.empty:
                 continue
             answers[key] = a
-            name = f"{thread.size}-{thread.tpi:g}" if plan.inch else thread.size
-            first, second = rounded(a.torque_nm, False), pounds(a.torque_nm, plan.inch)
-            if plan.inch:
-                first, second = second, first
-            lines.append(
-                (
-                    Cell(name, "head"),
-                    Cell(first, "big"),
-                    Cell(second, "head"),
-                    Cell(span(a, plan.inch), "small", "p"),
-                )
-            )
+            lines.append(_line(plan, side, thread, a))
         units = ("lb·ft", "N·m") if plan.inch else ("N·m", "lb·ft")
         heads = ("thread", f"set {units[0]}", units[1], f"window {units[0]}")
-        surface = f"{side.surface}: friction {friction.mu_min:g} to {friction.mu_max:g}"
-        faces.append((Text(surface, "small"), Table(heads, tuple(lines)), Caution(note)))
+        scatter = f": friction {friction.mu_min:g} to {friction.mu_max:g}" if friction else ""
+        words = Text(f"{side.surface}{scatter}", "small")
+        faces.append((words, Table(heads, tuple(lines), "torque"), Caution(note)))
     used = [u for a in answers.values() for u in a.sources if u.used_for != "breaking torque"]
     basis = Text("Hexagon head, 90 % of yield, wrench ± 4 %.", "small")
     return Card(
@@ -177,6 +226,23 @@ def card(plan: Plan, store: sqlite3.Connection) -> Card:
         (*faces[1], basis),
         "".join(sorted({standing(u.checked) for u in used})),
         back_title=plan.title,
+    )
+
+
+def _line(plan: Plan, side: Face, thread: Thread, a: Any) -> tuple[Cell, ...]:
+    """One row: thread, setting in both units, window."""
+    if plan.inch:
+        name = f"{thread.size}-{thread.tpi:g}"
+    else:  # a fine pitch is said, a coarse one goes without saying
+        name = thread.id if side.threads is FINE else thread.size
+    first, second = rounded(a.torque_nm, False), pounds(a.torque_nm, plan.inch)
+    if plan.inch:
+        first, second = second, first
+    return (
+        Cell(name, "head"),
+        Cell(first, "big"),
+        Cell(second, "plain" if "in" in second else "head"),
+        Cell(span(a, plan.inch), "small", "p"),
     )
 
 

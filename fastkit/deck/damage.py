@@ -139,6 +139,62 @@ def seized() -> str:
     return svg(18, 18, "Bolt with its head on, held along thread and under the head", body)
 
 
+def tool_stuck(size_mm: float = 11.0) -> str:
+    """A bit that sits fast in a recess, broken off level with the head."""
+    c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
+    body = outlined(profiles.circle(size_mm + 5, c), 0.3)
+    body += outlined(profiles.regular(6, size_mm * 0.66, c, 30), 0.35, "#000")
+    jag = [(-2.6, 0.8), (-1.2, -0.9), (-0.2, 0.7), (1.1, -0.8), (2.6, 0.6)]
+    points = " L".join(f"{c[0] + x} {c[1] + y}" for x, y in jag)
+    body += f'<path d="M{points}" fill="none" stroke="#fff" stroke-width="0.5"/>'
+    return svg(2 * c[0], 2 * c[1], "Bit broken off in a recess, seen along the axis", body)
+
+
+def galled() -> str:
+    """A bolt half way out, metal smeared in its thread."""
+    face, x = 11.0, 9.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
+    body += _threaded(x, 2.0, face - 4.2, 17.5)
+    body += outlined(profiles.rectangle(9, 4.2, (x, face - 6.4)), 0.35, "#fff")
+    for y in (face + 0.6, face + 2.1, face + 3.6):
+        for way in (-1, 1):
+            tooth = [(x + way * 1.6, y), (x + way * 2.9, y + 0.5), (x + way * 1.6, y + 1.2)]
+            body += filled(profiles.polygon(tooth))
+    return svg(18, 18, "Stainless bolt half way out, its thread smeared", body)
+
+
+def locked() -> str:
+    """A bolt with its head on, adhesive in its thread."""
+    face, x = 8.0, 9.0
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
+    body += _threaded(x, 2.0, face, 17.5)
+    body += outlined(profiles.rectangle(9, 4.2, (x, face - 2.2)), 0.35, "#fff")
+    for way in (-1, 1):
+        body += filled(profiles.rectangle(0.9, 6.5, (x + way * 2.35, face + 4.6)))
+    drop = "M3 11.2c-1.3 1.9 -1.9 2.6 -1.9 3.5a1.9 1.9 0 0 0 3.8 0c0 -0.9 -0.6 -1.6 -1.9 -3.5Z"
+    body += filled(drop)
+    return svg(18, 18, "Bolt with its head on, adhesive in its thread", body)
+
+
+def nut_spinning() -> str:
+    """A nut that turns on its stud without coming off."""
+    head = spinning().partition("</title>")[2].removesuffix("</svg>")
+    body = head + filled(profiles.circle(4.4, (8.0, 9.0)))
+    return svg(16, 18, "Nut turning round and round on its stud", body)
+
+
+def tube_nut_rounded(size_mm: float = 11.0) -> str:
+    """A tube nut without corners, its tube through it, seen from the side and along the axis."""
+    c = (size_mm / 2 + 2, size_mm / 2 + 2)
+    body = (
+        f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
+        'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>'
+    )
+    body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
+    body += outlined(profiles.circle(4.8, c), 0.9, "#fff")
+    return svg(2 * c[0], 2 * c[1], "Tube nut with its corners gone, tube in it", body)
+
+
 def _arrow(a: profiles.Point, b: profiles.Point) -> str:
     """A dimension line with a solid head at both ends."""
     out = line([a, b], 0.2)

@@ -39,6 +39,25 @@ def svg(width_mm: float, height_mm: float, title: str, body: str) -> str:
     )
 
 
+def placed(drawing: str, x: float, y: float, box_mm: float) -> str:
+    """
+    A drawing made smaller or larger inside another one, fitted into a square.
+
+    Args:
+        drawing: A drawing as `svg` makes it.
+        x: Left edge of the square [mm].
+        y: Upper edge of the square [mm].
+        box_mm: Side of the square [mm].
+    """
+    view, _, rest = drawing.partition('viewBox="0 0 ')[2].partition('">')
+    wide, high = map(float, view.split())
+    scale = box_mm / max(wide, high)
+    left, top = x + (box_mm - wide * scale) / 2, y + (box_mm - high * scale) / 2
+    body = rest.partition("</title>")[2].removesuffix("</svg>")
+    n = profiles.number
+    return f'<g transform="translate({n(left)} {n(top)}) scale({n(scale)})">{body}</g>'
+
+
 def label(
     x: float, y: float, text: str, size_mm: float = 2.2, anchor: str = "middle", bold: bool = False
 ) -> str:
@@ -187,7 +206,9 @@ def sheet_of(
     return svg(width_mm, y, title, body)
 
 
-def combs(rows: Sequence[tuple[str, str, float]], width_mm: float, title: str) -> str:
+def combs(
+    rows: Sequence[tuple[str, str, float]], width_mm: float, title: str, plain: bool = False
+) -> str:
     """
     Pitch combs one below the other: name left, teeth, a word right.
 
@@ -195,16 +216,76 @@ def combs(rows: Sequence[tuple[str, str, float]], width_mm: float, title: str) -
         rows: Name, word, pitch [mm] each.
         width_mm: Width to fill [mm].
         title: What the drawing shows.
+        plain: Bars as high as the number in place of combs.
     """
     body, y, left, right = "", 0.0, 9.4, 10.5
     for name, word, pitch in rows:
-        deep = pitch * 0.5413
+        deep = pitch - 1.0 if plain else pitch * 0.5413
         y += max(deep + 1.9, 3.4)
-        body += filled(profiles.comb(pitch, width_mm - left - right, (left, y), 1.0))
+        long = width_mm - left - right
+        if plain:
+            body += filled(profiles.rectangle(long, pitch, (left + long / 2, y - pitch / 2)))
+        else:
+            body += filled(profiles.comb(pitch, long, (left, y), 1.0))
         body += label(left - 0.8, y, name, 4.2, "end", bold=True)
         body += label(width_mm, y - 0.2, word, 2.3, "end")
         y += 1.5
     return svg(width_mm, y, title, body)
+
+
+def stairs(steps: Sequence[tuple[str, str, float]], width_mm: float, title: str) -> str:
+    """
+    Steps one below the other about one middle line, each as wide as its number.
+
+    Args:
+        steps: Name, word, width [mm] each, from narrow to wide.
+        width_mm: Width to fill [mm].
+        title: What the drawing shows.
+    """
+    body, y, tall = "", 0.0, 3.9
+    for k, (name, word, wide) in enumerate(steps):
+        body += filled(profiles.rectangle(wide, tall, (width_mm / 2, y + tall / 2)))
+        size = 3.6 if len(name) < 4 else 2.9
+        body += label(8.6, y + tall - 0.7, name, size, "end", bold=True)
+        body += label(width_mm, y + tall - 0.9, word, 2.3, "end")
+        if k:  # a hair between steps, so that equal neighbours do not run together
+            edge = [((width_mm - wide) / 2, y), ((width_mm + wide) / 2, y)]
+            body += f'<g stroke="#fff">{line(edge, 0.12).replace("#000", "#fff")}</g>'
+        y += tall
+    return svg(width_mm, y, title, body)
+
+
+def rings(sizes: Sequence[tuple[str, float]], width_mm: float) -> str:
+    """
+    Rings whose inner edge is as wide as a number, with name and number inside.
+
+    Args:
+        sizes: Name and inner diameter [mm] each.
+        width_mm: Width to fill [mm].
+    """
+    wall, gap = 0.5, 1.6
+    rows: list[list[tuple[str, float]]] = [[]]
+    for name, inner in sizes:
+        used = sum(d + 2 * wall + gap for _, d in rows[-1])
+        if rows[-1] and used + inner + 2 * wall > width_mm:
+            rows.append([])
+        rows[-1].append((name, inner))
+    body, y = "", 0.0
+    for row in rows:
+        tall = max(d for _, d in row) + 2 * wall
+        space = (width_mm - sum(d + 2 * wall for _, d in row)) / len(row)
+        x = space / 2
+        for name, inner in row:
+            cx, cy, r = x + wall + inner / 2, y + 3.2 + tall / 2, inner / 2
+            body += outlined(profiles.circle(inner + wall, (cx, cy)), wall)
+            body += label(cx, cy - tall / 2 - 0.5, name, 3.0, bold=True)
+            if inner > 5:
+                body += label(cx, cy + 0.9, f"{inner:g}", min(2.6, r * 0.6))
+            else:
+                body += label(cx, cy + r + 3.2, f"{inner:g}", 2.2)
+            x += inner + 2 * wall + space
+        y += tall + 3.2 + (2.8 if min(d for _, d in row) <= 5 else 1.0)
+    return svg(width_mm, y, "Rings, true to scale inside", body)
 
 
 def recognition(system: str) -> str:

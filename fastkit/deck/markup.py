@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from fastkit.deck.card import MARKS, Card, clean, shortened
+from fastkit.deck.card import MARKS, Card, clean, counted, shortened
 from fastkit.deck.drawings import line, ruler, scale_bar, svg
 from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
 
@@ -49,6 +49,7 @@ def _environment() -> Any:
     )
     env.filters["mm"] = lambda value: f"{value:.4f}mm"
     env.filters["shortened"] = shortened
+    env.filters["counted"] = counted
     env.globals["marks"] = MARKS
     return env
 

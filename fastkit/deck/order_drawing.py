@@ -11,7 +11,10 @@ LETTERS = 1.1  # height of the figures over the circle's radius
 
 
 def order_svg(
-    points: Sequence[tuple[float, float]], order: Sequence[int], side_mm: float = 50.0
+    points: Sequence[tuple[float, float]],
+    order: Sequence[int],
+    side_mm: float = 50.0,
+    largest: float = LARGEST,
 ) -> str:
     """
     Draw a tightening order in black and white.
@@ -22,6 +25,7 @@ def order_svg(
         points: Coordinates, y upward, in any one unit.
         order: Numbers from 1 of the fasteners, in order of tightening.
         side_mm: Longer side of the drawing [mm], > 0.
+        largest: Radius of a circle at most, as a share of that side [-].
 
     Returns:
         One SVG element with its size in mm.
@@ -34,7 +38,8 @@ def order_svg(
     xs, ys = [x for x, _ in points], [y for _, y in points]
     span = max(max(xs) - min(xs), max(ys) - min(ys)) or 1.0
     nearest = min((dist(a, b) for i, a in enumerate(points) for b in points[:i]), default=span)
-    radius = min(RADIUS_SHARE * nearest / span, LARGEST) * side_mm
+    apart = RADIUS_SHARE * nearest * (side_mm - 1) / (span + 2 * RADIUS_SHARE * nearest)
+    radius = min(apart, largest * side_mm)
     scale = (side_mm - 2 * radius - 1) / span
     places = [
         ((x - min(xs)) * scale + radius + 0.5, (max(ys) - y) * scale + radius + 0.5)

@@ -4,15 +4,19 @@ import os
 import re
 import tempfile
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, redirect_stdout
 from io import StringIO
 from pathlib import Path
 from typing import Any
 
 from fastkit.deck.card import Card
+from fastkit.deck.cutting import Spill, shortened_by
 from fastkit.deck.markup import HERE, PRODUCER, html
 from fastkit.errors import Broken, Misuse
+
+MOST_CUTS = 60
+"""Rounds of cutting and measuring before a card is given up."""
 
 PANGO_COMMAND = (
     "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
@@ -73,17 +77,19 @@ def layout(markup: str) -> Any:
     )
 
 
-def overflows(document: Any) -> list[str]:
-    """What leaves its header, body or footer, read off the layout: card, place, mm, words."""
-    found: dict[tuple[str, str], str] = {}
+def spills(document: Any) -> list[Spill]:
+    """What leaves its header, body or footer, read off the layout."""
+    found: dict[tuple[str, bool, str], Spill] = {}
     for page in document.pages:
-        card = ""
+        card, back = "", False
         for box in page._page_box.descendants(placeholders=True):
             if box.element is None or not hasattr(box, "width"):
                 continue
-            card = box.element.get("data-card") or card
-            place = box.element.get("class") or box.element_tag
-            if box.element_tag not in ("header", "footer") and place.split()[-1] != "body":
+            if box.element.get("data-card"):
+                card = box.element.get("data-card")
+                back = "back" in box.element.get("class").split()
+            place = (box.element.get("class") or box.element_tag).split()[-1]
+            if box.element_tag not in ("header", "footer") and place != "body":
                 continue
             low, right = box.content_box_y() + box.height, box.content_box_x() + box.width
             for inner in box.descendants(placeholders=True):
@@ -93,24 +99,76 @@ def overflows(document: Any) -> list[str]:
                     inner.position_y + inner.margin_height() - low,
                     inner.position_x + inner.margin_width() - right,
                 )
-                if over > 0.5:
-                    text = getattr(inner, "text", inner.element_tag)[:30]
-                    found[card, place] = f"{card} ({place}, {over / 96 * 25.4:.1f} mm: {text!r})"
+                if over > 0.5:  # a hundredth of an inch and less is rounding
+                    words = str(getattr(inner, "text", inner.element_tag))[:30]
+                    spill = Spill(card, back, place, over / 96 * 25.4, words)
+                    worst = found.get(spill[:3])
+                    found[spill[:3]] = max(worst or spill, spill, key=lambda s: s.mm)
     return list(found.values())
 
 
-def pdf_bytes(cards: Sequence[Card], data_version: str, **options: Any) -> bytes:
+def fitted(
+    cards: Sequence[Card], data_version: str, told: Callable[[str], None], **options: Any
+) -> tuple[list[Card], Any]:
+    """
+    The cards, cut where their words do not fit, and their layout.
+
+    Args:
+        cards: The cards in order.
+        data_version: Printed on each card.
+        told: Hears of each card that is cut.
+        options: As for `markup.html`.
+
+    Raises:
+        Broken: A card that does not fit however much is cut off.
+    """
+    held = list(cards)
+    document = layout(html(held, data_version, **options))
+    spilled = {(s.card, s.back, s.place): s for s in spills(document)}
+    if not spilled:
+        return held, document
+    for n, card in enumerate(held):
+        mine = [s for s in spilled.values() if s.card == card.id]
+        if mine:
+            held[n] = _cut(card, mine, lambda c: spills(layout(html([c], data_version, **options))))
+            told(f"cut to fit: {card.id} ({max(s.mm for s in mine):.1f} mm too much)")
+    return held, layout(html(held, data_version, **options))
+
+
+def _cut(card: Card, spilled: list[Spill], measured: Callable[[Card], list[Spill]]) -> Card:
+    """A card with as much taken off as it takes."""
+    for _ in range(MOST_CUTS):
+        for spill in spilled:
+            less = shortened_by(card, spill)
+            if less == card:
+                raise Broken(f"{card.id} does not fit its card: {spill.words!r} is too much")
+            card = less
+        spilled = measured(card)
+        if not spilled:
+            return card
+    raise Broken(f"{card.id} does not fit its card: {spilled[0].words!r} is too much")
+
+
+def pdf_bytes(
+    cards: Sequence[Card],
+    data_version: str,
+    told: Callable[[str], None] = lambda _: None,
+    **options: Any,
+) -> bytes:
     """
     The deck as PDF: tagged, fonts embedded, same bytes for the same input.
 
+    Args:
+        cards: The cards in order.
+        data_version: Printed on each card.
+        told: Hears of each card that had to be cut to fit.
+        options: As for `markup.html`.
+
     Raises:
-        Broken: Pango is missing, or a card's text does not fit it.
+        Broken: Pango is missing, or a card does not fit however much is cut off.
     """
     with _fixed_date():
-        document = layout(html(cards, data_version, **options))
-        spilled = overflows(document)
-        if spilled:
-            raise Broken(f"does not fit its card: {', '.join(spilled)}")
+        _, document = fitted(cards, data_version, told, **options)
         data: bytes = document.write_pdf(
             pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit", pdf_tags=True
         )

@@ -176,6 +176,28 @@ def comb(
     return polygon([*points, (end, root), (end, y0)])
 
 
+def star(across_points_mm: float, centre: Point) -> str:
+    """
+    Three squares turned by 30 degrees about one middle: twelve points of 90 degrees.
+
+    Args:
+        across_points_mm: Diagonal of each square [mm].
+        centre: Centre [mm].
+    """
+    outer = across_points_mm / 2
+    inner = outer * cos(pi / 4) / cos(pi / 4 - pi / 12)  # where two squares' sides cross
+    return polygon(
+        [
+            (
+                centre[0] + radius * cos(pi / 12 * k),
+                centre[1] + radius * sin(pi / 12 * k),
+            )
+            for k in range(24)
+            for radius in ((outer, inner)[k % 2],)
+        ]
+    )
+
+
 def softened(corners: int, across_flats_mm: float, centre: Point, share: float) -> str:
     """
     Regular polygon whose corners are worn round.

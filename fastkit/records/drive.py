@@ -89,3 +89,15 @@ class WrenchOpening(NamedTuple):
     source: str
     locator: str
     checked: str
+
+
+class CrossTip(NamedTuple):
+    """How thick the tip of a cross bit is."""
+
+    TABLE = "cross_tip"
+
+    drive: str  # PH2
+    tip_mm: float  # g
+    source: str
+    locator: str
+    checked: str

@@ -266,6 +266,14 @@ def pins(tables: Tables) -> Iterator[str]:
                 yield f"{name}: {own} N·m, by its bore {expected:.3g}"
 
 
+def crosses(tables: Tables) -> Iterator[str]:
+    """Tips of cross bits that do not go with their wings."""
+    wings = {row["id"]: row["wing_mm"] for row in tables["drive"]}
+    for row in tables["cross_tip"]:
+        if not 1.3 < row["tip_mm"] / wings[row["drive"]] < 1.6:
+            yield f"{row['drive']}: tip {row['tip_mm']} on a wing of {wings[row['drive']]}"
+
+
 def squares(tables: Tables) -> Iterator[str]:
     """Driving squares whose limits or torques do not grow with the size."""
     rows = [row for row in tables["drive"] if row["system"] == "driving-square"]
@@ -287,5 +295,5 @@ def squares(tables: Tables) -> Iterator[str]:
 
 
 HARDWARE_DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
-    *(hexagons, caps, nuts, washers, rings, points, pins, squares),
+    *(hexagons, caps, nuts, washers, rings, points, pins, crosses, squares),
 )

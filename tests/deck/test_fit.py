@@ -38,22 +38,48 @@ def test_nothing_overflows(cards, size, paper):
     """Every block of every card lies within its header, body or footer, by WeasyPrint's layout."""
     document = pdf.layout(pdf.html(cards, "0123456789ab", size=size, paper=paper))
 
-    assert [] == pdf.overflows(document)
+    assert [] == pdf.spills(document)
 
 
 @pytest.mark.parametrize(
     "fields",
     [
         {"front": tuple(Text("word " * 60) for _ in range(5))},
+        {"back": tuple(Text("word " * 60) for _ in range(5))},
         {"title": "A title that is far too long for the width of one card"},
+        {"back_title": "A title that is far too long for the width of one card"},
         {"front": (Table(("a",), ((Cell("9" * 40, "big"),),)),)},
+        {"front": (Table(("a", "b"), ((Cell("M8", "head"), Cell("25", "big")),) * 40, "bolts"),)},
+        {"front": (Steps(tuple(Step(str(n), "Do this", "so") for n in range(30))),)},
         {"entries": tuple(f"kind{n}:entry" for n in range(60))},
     ],
 )
-def test_overflow_is_seen_and_refused(fields):
-    """Too much text in body, title, table or footer is named, not printed."""
+def test_what_is_too_much_is_cut_and_said(fields):
+    """Too much in body, title, table or footer comes off, is named, and the deck is drawn."""
+    said = []
+    cards, document = pdf.fitted([sample(), sample(id="other", **fields)], "0", said.append)
+
+    assert [] == pdf.spills(document)
+    assert sample() == cards[0]
+    assert [] == said if "entries" in fields else "other" in said[0]
+
+
+def test_cut_rows_say_where_they_are():
+    """Rows that come off are the last; a line says how to see them; the first stay as they were."""
+    rows = tuple((Cell(f"M{n}", "head"), Cell(str(n), "big")) for n in range(40))
+    full = sample(front=(Table(("a", "b"), rows, "bolts"), Caution("It can hurt.")))
+    cards, _ = pdf.fitted([full], "0", lambda _: None)
+    table, caution = cards[0].front
+
+    assert "more: fastkit find bolts" == table.rows[-1][0].text
+    assert rows[: len(table.rows) - 1] == table.rows[:-1] and len(table.rows) >= 8
+    assert Caution("It can hurt.") == caution
+
+
+def test_a_caution_is_never_cut():
+    """Too many words of warning are refused by name, not shortened."""
     with pytest.raises(Broken, match="sample"):
-        pdf.pdf_bytes([sample(**fields)], "0")
+        pdf.pdf_bytes([sample(front=(Caution("mind the fuel " * 40),) * 4)], "0")
 
 
 @pytest.mark.parametrize("words", HOSTILE)
@@ -69,7 +95,7 @@ def test_hostile_words_stay_text(words):
     markup = pdf.html([sample(front=blocks)], "0")
     document = pdf.layout(markup)
 
-    assert [] == pdf.overflows(document)
+    assert [] == pdf.spills(document)
     assert "<script" not in markup and "onload=x>" not in markup and "\u202e" not in markup
     assert not set("\x00\x07\x1b") & set(markup)
 

@@ -1,4 +1,4 @@
-"""The questions that the deck must answer, and numbers that its cards must print, by publication."""
+"""The questions that the deck must answer, and published numbers that its cards must print."""
 
 import pytest
 
@@ -164,7 +164,9 @@ def lines(card):
     for block in (*card.front, *card.back):
         if isinstance(block, Table):
             for row in block.rows:
-                yield [c.text for c in row if isinstance(c, Cell)]
+                starts = [n for n, c in enumerate(row) if c.look == "head"] or [0]
+                for n in {0, *starts}:  # a table may stand beside another
+                    yield [c.text for c in row[n:] if isinstance(c, Cell)]
         if isinstance(block, Figures):
             for figure in block.items:
                 yield [figure.label, figure.value]

@@ -1,0 +1,287 @@
+"""Cards on making a thread good and on joints of their own: inserts, taps, tubes, ground."""
+
+import sqlite3
+
+from fastkit.answers.cards import row, rows
+from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text
+from fastkit.deck.flare_drawing import flares as flare_forms
+from fastkit.deck.tables import INCH, Faces, head, keyed, num, sketch, table, told
+from fastkit.records.ground import GroundLimit, GroundNote
+from fastkit.records.thread import FormDrill, Insert, TapDrill
+from fastkit.records.tube import Tube, TubeCaution, TubeForm, TubeMismatch, TubeNutHex, TubeTorque
+
+INSERTS = (
+    "M4x0.7",
+    "M5x0.8",
+    "M6x1",
+    "M8x1.25",
+    "M8x1",
+    "M10x1.5",
+    "M10x1.25",
+    "M12x1.75",
+    "M12x1.5",
+)
+INSERTS_IN = (
+    "#10-24-UNC",
+    "#10-32-UNF",
+    "1/4-20-UNC",
+    "1/4-28-UNF",
+    "5/16-18-UNC",
+    "5/16-24-UNF",
+    "3/8-16-UNC",
+    "3/8-24-UNF",
+    "1/2-13-UNC",
+)
+FORMED = ("M1.6x0.35", "M2x0.4", "M2.5x0.45", "M3x0.5", "M3.5x0.6")
+CUT = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75")
+METRIC_TUBES = ("4.75mm-iso", "4.75mm-jis", "4.75mm-inverted", "6mm-iso", "6mm-jis", "8mm-iso")
+INCH_TUBES = (
+    "3/16in-inverted",
+    "1/4in-inverted",
+    "5/16in-inverted",
+    "3/8in-inverted",
+    "3/16in-flare-37",
+    "1/4in-flare-37",
+    "3/8in-flare-37",
+    "1/2in-flare-37",
+)
+FORMS = ("inverted", "iso", "jis", "flare-37")
+
+
+def inserts(store: sqlite3.Connection) -> Faces:
+    """Drills for wire thread inserts, and the tap's outer diameter."""
+    every = {i.id: i for i in rows(store, Insert)}
+
+    def line(i: Insert) -> tuple[Cell, ...]:
+        inch = not i.id.startswith("M")
+        name = i.id.removesuffix("-UNC").removesuffix("-UNF")
+        return (
+            head(name),
+            Cell(i.drill_name, "big") if inch and i.drill_name else num(i, "drill_mm", "big"),
+            (
+                num(i, "drill_mm", "small", digits=2)
+                if inch
+                else num(i, "drill_mm", "small", INCH)._replace(mark="")
+            ),
+            num(i, "tap_major_mm", "plain", digits=2)._replace(mark=""),
+        )
+
+    metric = [every[k] for k in INSERTS if k in every]
+    inch = [every[k] for k in INSERTS_IN if k in every]
+    how = Steps(
+        (
+            Step("1", "Drill straight, full depth", "Wire insert size, not the tap drill's."),
+            Step("2", "Tap with the insert's tap", "Clean out every chip."),
+            Step("3", "Wind in a half turn below", "Break the tang off, fish it out."),
+        )
+    )
+    return Faces(
+        (
+            table(("insert", "drill mm", "in", "tap is mm wide"), (line(i) for i in metric)),
+            Text("Wire insert: the old thread comes back, in steel. 1.5 diameters long.", "small"),
+        ),
+        (table(("insert", "drill", "mm", "tap mm"), (line(i) for i in inch[:7])), how),
+        told(keyed("insert", [*metric, *inch]), metric, inch),
+        "Inserts, inch",
+    )
+
+
+def form_taps(store: sqlite3.Connection) -> Faces:
+    """Holes for taps that form, and how much thread a cutting tap's drill leaves."""
+    every = {(f.thread, f.thread_pct): f for f in rows(store, FormDrill)}
+    formed = [k for k in FORMED if (k, 75) in every and (k, 65) in every]
+    taps = [t for k in CUT if (t := row(store, TapDrill, thread=k)) and t.thread_pct]
+    return Faces(
+        (
+            table(
+                ("forming tap", "75 % mm", "65 % mm", "in"),
+                (
+                    (
+                        head(k.partition("x")[0]),
+                        num(every[k, 75], "drill_mm", "head"),
+                        num(every[k, 65], "drill_mm", "big"),
+                        num(every[k, 65], "drill_mm", "small", INCH),
+                    )
+                    for k in formed
+                ),
+            ),
+            Text(
+                "Forming makes no chips; the hole is larger than for cutting. 65 % is enough: a "
+                "tighter hole breaks the tap."
+            ),
+            Text("Larger sizes: diameter less 0.45 x pitch."),
+        ),
+        (
+            table(
+                ("cutting tap", "drill mm", "in", "% thread"),
+                (
+                    (
+                        head(t.thread.partition("x")[0]),
+                        num(t, "drill_mm", "big"),
+                        num(t, "drill_mm", "small", INCH),
+                        num(t, "thread_pct", "head", digits=0),
+                    )
+                    for t in taps
+                ),
+            ),
+            Text(
+                "Half a turn in, a quarter back. Oil; paraffin for aluminium, dry for cast iron.",
+                "small",
+            ),
+            Caution("A broken tap is harder than any drill: stop when it springs."),
+        ),
+        told(
+            [*(f"thread:{k}" for k in formed), *keyed("thread", taps, "thread")],
+            [every[k, p] for k in formed for p in (75, 65)],
+            taps,
+        ),
+        "Cutting taps",
+    )
+
+
+def tube_nuts(store: sqlite3.Connection) -> Faces:
+    """Tube, thread, wrench and torque of tube nuts."""
+    tubes = {t.id: t for t in rows(store, Tube)}
+    hexes: dict[str, list[TubeNutHex]] = {}
+    for h in rows(store, TubeNutHex):
+        hexes.setdefault(h.tube, []).append(h)
+    torques: dict[str, list[TubeTorque]] = {}
+    for t in rows(store, TubeTorque):
+        torques.setdefault(t.tube, []).append(t)
+    used = [tubes[k] for k in (*METRIC_TUBES, *INCH_TUBES) if k in tubes]
+
+    def line(t: Tube) -> tuple[Cell, ...]:
+        size, _, form = t.id.partition("-")
+        wrench = " ".join(
+            h.hexagon.removesuffix("mm").removesuffix("in") for h in hexes.get(t.id, [])
+        )
+        values = torques.get(t.id, [])
+        low = min((v.torque_min_nm for v in values), default=None)
+        high = max((v.torque_max_nm for v in values), default=None)
+        said = "" if low is None else f"{low:g}" if low == high else f"{low:g}-{high:g}"
+        return (
+            Cell(
+                f"{size.removesuffix('mm').removesuffix('in')} {form.replace('flare-', '')}",
+                "plain",
+            ),
+            head(t.thread),
+            Cell(wrench, "head"),
+            Cell(said, "head"),
+        )
+
+    heads = ("tube, form", "thread", "wrench", "N·m")
+    cautions = " ".join(c.text for c in rows(store, TubeCaution)[:3])
+    part = [
+        *(h for t in used for h in hexes.get(t.id, [])),
+        *(v for t in used for v in torques.get(t.id, [])),
+    ]
+    return Faces(
+        (
+            table(heads, (line(t) for t in used if "mm" in t.id)),
+            Text("mm; wrench mm. 10 N·m are 7.4 lb·ft. Lowest to highest of the sources.", "small"),
+            Caution(cautions),
+        ),
+        (
+            table(heads, (line(t) for t in used if "mm" not in t.id)),
+            Text(
+                "Inch; wrench inch. 37: hydraulic, AN. Tube by its outside: 3/16 is 4.76 mm.",
+                "small",
+            ),
+        ),
+        told(keyed("tube", used), used, part),
+        "Tube nuts, inch",
+    )
+
+
+def flares(store: sqlite3.Connection) -> Faces:
+    """Forms of flare drawn, and what never goes together."""
+    forms = {f.id: f for f in rows(store, TubeForm)}
+    held = [forms[k] for k in FORMS if k in forms]
+    never = rows(store, TubeMismatch)
+    return Faces(
+        (
+            Drawing(flare_forms()),
+            table(
+                ("flare", "tube °", "seat °"),
+                (
+                    (
+                        Cell(f.title, "fine"),
+                        num(f, "flare_deg", "head"),
+                        num(f, "seat_deg", "head"),
+                    )
+                    for f in held
+                ),
+            ),
+        ),
+        (
+            table(
+                ("never", "with"),
+                (
+                    (Cell(forms[m.form].id if m.form in forms else m.form, "head"), Cell(m.never))
+                    for m in never[:9]
+                ),
+                "tube",
+            ),
+            Caution(
+                "A line that seals on the wrong cone leaks at full pressure. Brakes: qualified "
+                "hands."
+            ),
+        ),
+        told(
+            [
+                f"tube:{t}"
+                for t in ("3/16in-inverted", "4.75mm-iso", "4.75mm-jis", "3/16in-flare-37")
+            ],
+            held,
+            never[:9],
+        ),
+        "Never together",
+    )
+
+
+def ground(store: sqlite3.Connection) -> Faces:
+    """How a ground joint is built, and what it may drop."""
+    limits = [
+        g for j in ("vehicle-ground", "starter-circuit") for g in rows(store, GroundLimit, joint=j)
+    ]
+    shown = [g for g in limits if g.drop_max_v and g.joint == "vehicle-ground"]
+    notes = {n.topic: n for n in rows(store, GroundNote, joint="vehicle-ground")}
+
+    def step(n: int, topic: str, title: str) -> Step:
+        return Step(str(n), title, notes[topic].text if topic in notes else "", "p")
+
+    return Faces(
+        (
+            table(
+                ("may drop at most, under load", "V"),
+                ((word_of(g.part), num(g, "drop_max_v", "big")) for g in shown),
+                "ground",
+            ),
+        ),
+        (
+            Steps(
+                (
+                    step(1, "surface", "Bare, bright metal"),
+                    step(2, "stack", "Body, lug, washer, nut"),
+                    step(3, "metals", "Mind the metals"),
+                )
+            ),
+            Caution(notes["caution"].text if "caution" in notes else ""),
+        ),
+        told(["ground:vehicle-ground"], shown, list(notes.values())),
+        "Ground: how",
+    )
+
+
+def word_of(part: str) -> Cell:
+    """A part of a circuit in few words."""
+    return Cell(part[:1].upper() + part[1:])
+
+
+SKETCHES = (
+    sketch("form-taps", "repair", "Taps and holes", "Which hole for which tap?", form_taps),
+    sketch("inserts", "repair", "Wire inserts", "Which drill makes a thread good?", inserts),
+    sketch("tube-nuts", "repair", "Tube nuts", "Which thread, wrench, torque?", tube_nuts),
+    sketch("flares", "repair", "Flares", "Which flare is this, what never fits?", flares),
+    sketch("ground-joint", "repair", "Ground joint", "How much may it drop?", ground),
+)

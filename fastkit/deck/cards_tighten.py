@@ -9,7 +9,7 @@ from fastkit.deck.adapter_drawing import adapters
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text
 from fastkit.deck.order_drawing import order_svg
 from fastkit.deck.tables import Faces, head, keyed, lbft, num, sketch, table, told
-from fastkit.mechanics.tightening import wrench_setting
+from fastkit.mechanics.wrench import wrench_setting
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 from fastkit.records.set_screw import SetScrewTorque

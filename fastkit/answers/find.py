@@ -6,7 +6,7 @@ from typing import NamedTuple
 from fastkit.errors import Misuse
 from fastkit.notation.entry import KINDS
 from fastkit.reference.search import Hit, search
-from fastkit.reference.store import connect
+from fastkit.reference.store import connect, query
 
 MOST = 1_000
 
@@ -23,6 +23,26 @@ class FindAnswer(NamedTuple):
     hits: tuple[Hit, ...]
     reason: str | None
     nearest: tuple[str, ...]
+
+
+class Kind(NamedTuple):
+    """One kind of entry: how many there are, and one of them."""
+
+    kind: str
+    entries: int
+    example: str
+
+
+def kinds(*, store: sqlite3.Connection | None = None) -> tuple[Kind, ...]:
+    """
+    Return the map of what there is to be found, in the order of the data.
+
+    Raises:
+        Broken: When the reference cannot be read.
+    """
+    sql = "SELECT kind, count(*), id, min(rowid) AS first FROM entry GROUP BY kind ORDER BY first"
+    rows = query(store or connect(), sql)
+    return tuple(Kind(str(kind), int(entries), str(id_)) for kind, entries, id_, _ in rows)
 
 
 def find(

@@ -1,12 +1,14 @@
 """`fastkit find`."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import click
 
-from fastkit.answers.find import FindAnswer, find
+from fastkit.answers.find import FindAnswer, Kind, find, kinds
 from fastkit.cli.output import bold, clean, emit, wrap
 from fastkit.errors import NotHeld
+
+EMPTY: dict[str, object] = {"query": "", "read_as": "", "hits": []}
 
 
 @click.command()
@@ -18,8 +20,15 @@ def command(words: tuple[str, ...], limit: int, kind: str | None, as_json: bool)
     """
     Find anything by a few words: a designation, a trade name, a misspelt name.
 
-    WORDS are as you would say them: m8 8.8 torque, 3/8 fine, penetrating oil.
+    WORDS are as you would say them: m8 8.8 torque, 3/8 fine, penetrating oil. Without any, the
+    map of what there is.
     """
+    if not words and kind is None:
+        there = kinds()
+        emit(
+            {**EMPTY, "kinds": [row._asdict() for row in there]}, as_json, lambda c: _map(there, c)
+        )
+        return
     answer = find(" ".join(words), limit, kind)
     if answer.hits or as_json:
         emit(_document(answer), as_json, lambda columns: _lines(answer, columns))
@@ -36,6 +45,14 @@ def _document(answer: FindAnswer) -> dict[str, object]:
     if not answer.hits:
         document |= {"reason": answer.reason, "nearest": list(answer.nearest)}
     return document
+
+
+def _map(there: Sequence[Kind], columns: int) -> Iterator[str]:
+    wide = max(len(row.kind) for row in there)
+    for row in there:
+        yield from wrap(row.example, columns, f"{row.kind:<{wide}} {row.entries:5}  as ")
+    yield ""
+    yield from wrap('Say what you look for: fastkit find "what drill for m6 tap".', columns)
 
 
 def _lines(answer: FindAnswer, columns: int) -> Iterator[str]:

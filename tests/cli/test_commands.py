@@ -8,6 +8,7 @@ from click.testing import CliRunner
 
 from fastkit.cli import cli
 from fastkit.reference import store as files
+from fastkit.reference.store import query
 
 
 def run(*args, **env):
@@ -49,7 +50,7 @@ def test_options_of_find():
     kinds = {hit["kind"] for hit in document("find", "m8", "--kind", "torque")["hits"]}
     assert {"torque"} == kinds
     assert 2 == run("find", "m8", "--kind", "colour").exit_code
-    assert 2 == run("find").exit_code
+    assert 2 == run("find", "").exit_code
 
 
 @pytest.mark.parametrize("columns", [24, 40, 50, 80])
@@ -152,3 +153,14 @@ def test_check_tells_every_problem_in_a_line(monkeypatch, tmp_path):
         result = run(*args)
         assert (3, "") == (result.exit_code, result.stdout)
         assert 1 == result.stderr.count("\n")
+
+
+def test_find_without_words_is_a_map(store):
+    """Every kind with its number of entries and one that can be shown."""
+    there = json.loads(CliRunner().invoke(cli, ["find", "--json"]).output)["kinds"]
+    lines = CliRunner().invoke(cli, ["find"]).output.splitlines()
+
+    assert sum(row["entries"] for row in there) == len(query(store, "SELECT 1 FROM entry"))
+    assert len(lines) == len(there) + 2
+    for row in there:
+        assert CliRunner().invoke(cli, ["show", row["example"]]).exit_code == 0

@@ -14,7 +14,7 @@ TABLE = re.findall(
     (ROOT / "DEVELOPERS.md").read_text("utf-8").partition("## What it stands on")[2],
     re.MULTILINE,
 )
-LICENCES = {name: licence for names, licence in TABLE for name in names.split(", ")}
+LICENCES = {name: own for names, own in TABLE[1:] for name in names.split(", ")}
 FAMILIES = {"BSD-3-Clause": "BSD", "Apache-2.0": "Apache", "MPL-2.0": "MPL", "MIT": "MIT"}
 
 

@@ -438,3 +438,34 @@ def test_m7_by_the_rule_of_the_standard_that_leaves_it_out(store):
 
     assert 16.8 == pytest.approx(answer.table_torque_nm, rel=0.035)
     assert 14_800 == pytest.approx(answer.table_preload_n, rel=0.025)
+
+
+# M10 8.8, socket head, 15 mm in cast aluminium, by hand: As 58.0 mm2; As 0.9 640 over the root of
+# 1 + 3 (3 (0.239 + 0.417)/8.593)^2 = 1.1574 at the lowest friction: k = 0.2289
+STEPS = {
+    "yield of the shank": ("58 mm²", "× 0.9 × 640 MPa", "0.229", "31.1 kN", "R8/4"),
+    "strip of the internal thread": ("13.8 mm", "× 126 MPa", "0.8 P", "FED-STD-H28/2B", "16224"),
+    "strip of the bolt's own thread": ("0.65 × 800 MPa", "C2"),
+    "pressure under the head": ("220 MPa", "20² - 11²", "48.2 kN"),
+    "what the drive carries": ("hex-8mm",),
+    "Twists off": ("0.84 × 800 MPa", "7.938", "π/16", "66 N·m", "ISO 898-7"),
+    "Loosens again": ("helix", "flanks", "head"),
+}
+
+
+@pytest.mark.parametrize("step", STEPS)
+def test_why_puts_the_numbers_in(store, step):
+    """Each limit and each further step: formula, numbers, result, source."""
+    options = {"head": "socket", "into": "aluminium", "engage_mm": 15, "clamp_n": 8000}
+    said = torque("M10", "8.8", **options, why=True, store=store).why
+    lines = [line for line in said if step in line]
+
+    assert 1 == len(lines), said
+    assert all(word in lines[0] for word in STEPS[step]), lines[0]
+
+
+def test_why_puts_the_numbers_of_a_nut_in(store):
+    """Proof stress of the paired nut times the stress area: 870 MPa x 36.6 mm2 for M8."""
+    said = torque("M8", "8.8", why=True, store=store).why
+
+    assert any("proof load of the nut" in s and "× 36.6 mm²" in s and "MPa" in s for s in said)

@@ -188,7 +188,7 @@ def torque(
                 angle=turned(joint, parts, setting, angle_deg, set_nm, grip_mm)
             )
         if why:
-            answer = answer._replace(why=steps(joint, parts, window(joint)))
+            answer = answer._replace(why=steps(joint, parts, window(joint), bond))
     if broken:
         from fastkit.answers.torque_broken import broken as remains
 

@@ -2,21 +2,21 @@
 
 from collections.abc import Mapping
 
+from fastkit.answers.torque_limits import limit_steps
 from fastkit.answers.torque_parts import Parts
+from fastkit.joint.breakaway import breakaway_torque
+from fastkit.joint.breaking import (
+    breaking_torque,
+    ratio_is_listed,
+    shank_root,
+    torsion_ratio,
+)
 from fastkit.joint.opening import Opening
 from fastkit.joint.window import CLAMP_SHARE, Joint, Window, arm, clamp_of, frictions
 from fastkit.mechanics.thread import stress_diameter
 from fastkit.mechanics.tightening import lever_arms
 from fastkit.notation.units import show_kn, show_mm, show_nm
 
-LIMITS: Mapping[str, str] = {
-    "yield": "yield of the shank",
-    "thread-strip": "strip of the internal thread",
-    "bolt-thread-strip": "strip of the bolt's own thread",
-    "nut-proof": "proof load of the nut",
-    "bearing-pressure": "pressure under the head",
-    "drive": "what the drive carries",
-}
 WEAKEST: Mapping[str, str] = {
     "shank": "the shank stretches and snaps",
     "internal-thread": "the internal thread strips",
@@ -44,7 +44,7 @@ def opening_words(way: Opening, parts: Parts) -> str:
     }[way.code]
 
 
-def steps(joint: Joint, parts: Parts, found: Window) -> tuple[str, ...]:
+def steps(joint: Joint, parts: Parts, found: Window, bonds_nmm: float = 0.0) -> tuple[str, ...]:
     """
     The way to the window, each step with its numbers and its source.
 
@@ -52,6 +52,7 @@ def steps(joint: Joint, parts: Parts, found: Window) -> tuple[str, ...]:
         joint: What was computed.
         parts: The records behind it.
         found: The window.
+        bonds_nmm: Torque of a threadlocker [N·mm].
 
     Returns:
         Sentences in order.
@@ -85,11 +86,7 @@ def steps(joint: Joint, parts: Parts, found: Window) -> tuple[str, ...]:
             f"head D_km µ/2 sin β {head:.3f} = {arm(joint, mu, under):.3f} mm "
             "(VDI 2230-1 eq. R13/1)."
         )
-    for limit in found.limits:
-        said.append(
-            f"Limit, {LIMITS[limit.name]}: {show_kn(limit.preload_n)} at the lowest friction, "
-            f"{show_nm(limit.torque_nmm)} at the fastener{_of(limit.name, joint)}."
-        )
+    said += limit_steps(joint, parts, found)
     error = 100 * joint.wrench_error
     said += [
         f"Highest setting: {show_nm(found.limits[0].torque_nmm)} / (1 + {error:g} %) = "
@@ -100,28 +97,44 @@ def steps(joint: Joint, parts: Parts, found: Window) -> tuple[str, ...]:
             if joint.clamp_n is None
             else "."
         ),
-        f"Lowest setting: (clamp × {arm(joint, *ends[2]):.3f} mm + prevailing "
+        f"Lowest setting: ({show_kn(clamp_of(joint))} × {arm(joint, *ends[2]):.3f} mm + prevailing "
         f"{joint.prevailing_nmm / 1000:g} N·m) / (1 - {error:g} %) = "
         f"{show_nm(found.torque_min_nmm)}.",
+        f"Set: the highest mark of a wrench's scale up to that, {show_nm(found.torque_nmm)} "
+        f"(practice); {show_kn(found.preload_n)} at the middle friction.",
+        *_after(joint, parts, found, bonds_nmm),
         f"Nut factor that this sum implies at friction {joint.mu_mid:g}: K = "
         f"{found.nut_factor:.3f} in T = K d F (Shigley's Mechanical Engineering Design, eq. 8-27).",
     ]
     return tuple(said)
 
 
+def _after(joint: Joint, parts: Parts, found: Window, bonds_nmm: float) -> tuple[str, str]:
+    """What it takes to turn it loose again, and to twist it off."""
+    mu, under = frictions(joint)[2]
+    thread, strength = parts.thread, parts.strength
+    terms = breakaway_torque(
+        thread,
+        found.preload_n,
+        mu,
+        under,
+        joint.seat.d_km_mm,
+        bonds_nmm,
+        prevailing_nmm=joint.prevailing_nmm,
+        cone_half_angle_deg=joint.seat.cone_half_angle_deg,
+    )
+    root, ratio = shank_root(thread), torsion_ratio(strength)
+    whose = "ISO 898-7" if ratio_is_listed(strength) else "ISO 898-7, ratio of the next class"
+    return (
+        f"Loosens again, {show_kn(found.preload_n)} at rest with friction {mu:g}: helix "
+        f"{terms.helix / 1000:.1f} + flanks {terms.thread / 1000:.1f} + head "
+        f"{terms.head / 1000:.1f} + bonds {terms.bonds / 1000:.1f} + prevailing "
+        f"{terms.prevailing / 1000:g} = "
+        f"{show_nm(terms.total)} (VDI 2230-1, helix term turned about).",
+        f"Twists off: X Rm π/16 d3,min³ = {ratio:g} × {strength.tensile_min_mpa:g} MPa × π/16 × "
+        f"{root:.3f}³ mm³ = {show_nm(breaking_torque(thread, strength))} ({whose}).",
+    )
+
+
 def _under(mu: float, under: float) -> str:
     return "" if under == mu else f", {under:g} under the head"
-
-
-def _of(name: str, joint: Joint) -> str:
-    """The formula or value behind a limit."""
-    return {
-        "yield": f": tension and torsion together at {100 * joint.utilisation:g} % of yield, "
-        "von Mises (VDI 2230-1 eq. R8/4)",
-        "thread-strip": ": shear area by FED-STD-H28/2B times the body's shear strength and the "
-        "bending factor of VDI 2230-1 clause 5.5.5, 0.8 P of run-out off",
-        "bolt-thread-strip": ": the same with the bolt's shear strength",
-        "nut-proof": ": proof stress times stress area (ISO 898-2)",
-        "bearing-pressure": f": limiting pressure {joint.bearing_mpa or 0:g} MPa (VDI 2230-1)",
-        "drive": ": proof torque of the tool",
-    }[name]

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from fastkit.answers.torque import TorqueAnswer
-from fastkit.answers.torque_steps import LIMITS
+from fastkit.answers.torque_limits import LIMITS
 from fastkit.cli.output import wrap
 from fastkit.notation.units import show_nm
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fastkit.answers.torque import TorqueAnswer
-from fastkit.answers.torque_steps import LIMITS
+from fastkit.answers.torque_limits import LIMITS
 from fastkit.cli.output import wrap
 from fastkit.notation.units import figures, show_kn, show_mm, show_nm
 

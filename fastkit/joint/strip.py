@@ -28,6 +28,14 @@ class Overlap(NamedTuple):
     d2_internal_max: float  # its pitch diameter
 
 
+class Areas(NamedTuple):
+    """Engagement that carries [mm] and the areas in which the two threads strip [mm^2]."""
+
+    length_mm: float
+    internal_mm2: float
+    external_mm2: float
+
+
 class Strip(NamedTuple):
     """Forces at which the threads strip [N], bending factors taken in; Rs, nut over bolt."""
 
@@ -46,6 +54,25 @@ def overlap(thread: Thread) -> Overlap | None:
     else:
         outside, inside = iso_external(d, p), iso_internal(d, p)
     return Overlap(outside.d_min, outside.d2_min, inside.d1_max, inside.d2_max)
+
+
+def shear_areas(thread: Thread, engage_mm: float) -> Areas | None:
+    """
+    Areas in which the threads strip at the least overlap, run-out taken off.
+
+    Raises:
+        ValueError: When the engagement is no longer than the run-out.
+    """
+    ends = overlap(thread)
+    if ends is None:
+        return None
+    p = thread.pitch_mm
+    length = carrying_length(engage_mm, p)
+    return Areas(
+        length,
+        internal_shear_area(length, p, ends.d_min, ends.d2_internal_max),
+        external_shear_area(length, p, ends.d1_max, ends.d2_min),
+    )
 
 
 def bolt_shear(strength: GradeRow) -> float:
@@ -71,16 +98,10 @@ def strip_loads(
     Raises:
         ValueError: When an argument is out of its range.
     """
-    ends = overlap(thread)
-    if ends is None:
+    areas = shear_areas(thread, engage_mm)
+    if areas is None:
         return None
-    p = thread.pitch_mm
-    length = carrying_length(engage_mm, p)
-    inside = positive(body_shear_mpa, "body_shear_mpa") * internal_shear_area(
-        length, p, ends.d_min, ends.d2_internal_max
-    )
-    outside = positive(bolt_shear_mpa, "bolt_shear_mpa") * external_shear_area(
-        length, p, ends.d1_max, ends.d2_min
-    )
+    inside = positive(body_shear_mpa, "body_shear_mpa") * areas.internal_mm2
+    outside = positive(bolt_shear_mpa, "bolt_shear_mpa") * areas.external_mm2
     c2, c3 = bending_factors(inside / outside)
     return Strip(c3 * inside, c2 * outside, inside / outside)

@@ -154,11 +154,19 @@ def torque_for_stress(joint: Joint, stress_mpa: float) -> float:
     At a given torque the stress falls and then rises as the thread rubs more (less pull, more
     twist), so that the least is at one of the ends; under the head less friction is always worse.
     """
+    mu, head = yield_friction(joint, stress_mpa), frictions(joint)[0][1]
+    preload = preload_for_stress(joint.thread, stress_mpa, mu)
+    return joint.prevailing_nmm + preload * arm(joint, mu, head)
+
+
+def yield_friction(joint: Joint, stress_mpa: float) -> float:
+    """The end of the thread's friction at which less torque takes the shank to a stress [-]."""
     head = frictions(joint)[0][1]
-    return joint.prevailing_nmm + min(
-        preload_for_stress(joint.thread, stress_mpa, mu) * arm(joint, mu, head)
-        for mu in (joint.mu_min, joint.mu_max)
-    )
+
+    def torque(mu: float) -> float:
+        return preload_for_stress(joint.thread, stress_mpa, mu) * arm(joint, mu, head)
+
+    return min((joint.mu_min, joint.mu_max), key=torque)
 
 
 def _forces(joint: Joint) -> dict[str, float]:

@@ -15,7 +15,7 @@ from fastkit.errors import Misuse
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed
 from fastkit.joint.choice import STAND_INS
 from fastkit.joint.opening import openings
-from fastkit.joint.strip import bolt_shear, strip_loads
+from fastkit.joint.strip import bolt_shear, equal_engagement, strip_loads
 from fastkit.joint.window import Joint, Window, table_values, window
 from fastkit.reference import resolve
 from fastkit.reference.store import connect
@@ -273,6 +273,14 @@ def _joint(
     )
 
 
+def _engagement(parts: Parts) -> float | None:
+    """Engagement at which the thread in the body holds what the shank does [mm]."""
+    shear = parts.material.shear_strength_mpa if parts.material else None
+    if shear is None:
+        return None
+    return equal_engagement(parts.thread, parts.strength.tensile_min_mpa, shear)
+
+
 def _head_words(parts: Parts) -> str | None:
     """The head's standard; a stand-in for a hexagon that no standard at hand lists is said so."""
     if parts.head is None:
@@ -310,6 +318,7 @@ def _fill(
             for limit in found.limits
         ),
         nut_factor=found.nut_factor,
+        engagement_mm=_engagement(parts),
         empty=found.empty,
     )
     if not found.empty:

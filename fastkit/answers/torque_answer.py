@@ -16,7 +16,8 @@ class TorqueAnswer(NamedTuple):
     the highest may give, `preload_n` that of `torque_nm` at the middle friction, `guaranteed_n`
     what `torque_nm` gives at the worst. `limits` come lowest first. `loosening_nm` is what it
     takes to turn it loose again while nothing has rusted or bonded, and `loses_loosening` the part
-    that would give way before.
+    that would give way before; `engagement_mm` is the engagement at which the thread in the body
+    holds what the shank does.
     """
 
     thread: str
@@ -48,6 +49,7 @@ class TorqueAnswer(NamedTuple):
     breaking_torque_nm: float | None = None
     breaking_torque_is_estimate: bool | None = None
     nut_factor: float | None = None
+    engagement_mm: float | None = None
     loosening_nm: float | None = None
     loses_loosening: str | None = None
     wrench_setting_nm: float | None = None

@@ -18,6 +18,7 @@ from fastkit.mechanics.heat import (
     press_compliance,
     press_grip,
     press_pressure,
+    rise_for,
 )
 from fastkit.records.compound import CompoundLimit
 from fastkit.records.grade import GradeLimit, Temper
@@ -122,7 +123,7 @@ def _pressed(
     body_alpha, _, bolt_alpha, bolt_k = rise
     return {
         "press_mm": press_mm,
-        "press_opens_c": ROOM_C + (press_mm / d + bolt_alpha * bolt_k) / body_alpha,
+        "press_opens_c": ROOM_C + rise_for(press_mm + d * bolt_alpha * bolt_k, d, body_alpha),
         "press_grip_nm": press_grip(pressure, d, length, joint.mu_mid) / 1000,
     }
 

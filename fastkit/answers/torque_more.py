@@ -7,6 +7,7 @@ from fastkit.joint.breakaway import breakaway_torque, loser
 from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.stretch import by_angle, stretch
 from fastkit.joint.window import Joint, clamp_of, frictions, reached, window
+from fastkit.mechanics.elastic import elongation, turning_angle
 
 Numbers = dict[str, Any]
 GRIP_D = 2.5  # practice: clamped length over diameter where none is named
@@ -119,7 +120,7 @@ def turned(
         "preload_n": [one.preload_n for one in there],
         "utilisation_pct": [one.utilisation * 100 for one in there],
         "past_yield": [one.past_yield for one in there],
-        "elongation_mm": found.bolt * there[1].preload_n,
-        "target_elongation_mm": found.bolt * target,
-        "target_angle_deg": 360 * gained * found.total / parts.thread.pitch_mm,
+        "elongation_mm": elongation(there[1].preload_n, found.bolt),
+        "target_elongation_mm": elongation(target, found.bolt),
+        "target_angle_deg": turning_angle(gained, parts.thread.pitch_mm, found.total),
     }

@@ -13,6 +13,7 @@ from fastkit.joint.breaking import (
 )
 from fastkit.joint.opening import Opening
 from fastkit.joint.window import CLAMP_SHARE, Joint, Window, arm, clamp_of, frictions
+from fastkit.mechanics.nut_factor import torque_by_nut_factor
 from fastkit.mechanics.thread import stress_diameter
 from fastkit.mechanics.tightening import lever_arms
 from fastkit.notation.units import show_kn, show_mm, show_nm
@@ -104,7 +105,10 @@ def steps(joint: Joint, parts: Parts, found: Window, bonds_nmm: float = 0.0) -> 
         f"(practice); {show_kn(found.preload_n)} at the middle friction.",
         *_after(joint, parts, found, bonds_nmm),
         f"Nut factor that this sum implies at friction {joint.mu_mid:g}: K = "
-        f"{found.nut_factor:.3f} in T = K d F (Shigley's Mechanical Engineering Design, eq. 8-27).",
+        f"{found.nut_factor:.3f}; T = K d F = {found.nut_factor:.3f} × {thread.nominal_mm:g} mm × "
+        f"{show_kn(found.preload_n)} = "
+        f"{show_nm(torque_by_nut_factor(found.nut_factor, thread.nominal_mm, found.preload_n))} "
+        "before prevailing torque (Shigley's Mechanical Engineering Design, eq. 8-27).",
     ]
     return tuple(said)
 

@@ -106,6 +106,11 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
         yield from wrap(f"Not more: {LIMITS[answer.limited_by]}{more}.", columns)
     if answer.weakest_part:
         yield from wrap(f"Overdone, {WEAKEST[answer.weakest_part]} first.", columns)
+    if answer.engagement_mm is not None:
+        yield from wrap(
+            f"Thread and shank hold alike from an engagement of {show_mm(answer.engagement_mm)}.",
+            columns,
+        )
     if answer.preload_n is not None and not answer.empty:
         yield from wrap(
             f"Clamp at that setting: about {show_kn(answer.preload_n)}, at least "

@@ -7,6 +7,7 @@ from math import floor
 from typing import Any, NamedTuple
 
 from fastkit.compiler.reading import Fault, Row, Tables
+from fastkit.mechanics.extractor import bore_within_wall, drill_at_most
 
 MM_PER_INCH = 25.4  # exact
 NM_PER_INLB = 4.4482216152605 * 0.0254  # exact: pound-force times inch
@@ -133,23 +134,24 @@ def _pairs(tables: Tables) -> Iterator[Cells]:
 def _drills(tables: Tables) -> Iterator[Cells]:
     """Largest drill for each purpose that leaves its wall, or that of the largest extractor."""
     shares: list[Cells] = [row.cells for row in tables.get("drill_share", ())]
-    extractors: list[Cells] = [row.cells for row in tables.get("spiral_extractor", ())]
+    rows: list[Cells] = [row.cells for row in tables.get("spiral_extractor", ())]
+    by_drill = {cells["drill_mm"]: cells["id"] for cells in rows}
     for row in tables.get("thread", ()):
         thread: Cells = row.cells
-        root = thread.get("root_mm")
+        root: Any = thread.get("root_mm")
         for share in shares if root and thread["family"] in BOLTS else ():
-            most = min(share["share_max"] * root, root - 2 * share["wall_min_mm"])
+            most = min(share["share_max"] * root, bore_within_wall(root, share["wall_min_mm"]))
             drill = floor(10 * most + 1e-9) / 10
             if drill < SMALLEST_DRILL_MM:
                 continue
             spiral = share["purpose"] == "spiral-extractor"
-            fits = [e for e in extractors if spiral and e["drill_mm"] <= drill]
-            extractor = max(fits, key=lambda e: e["drill_mm"]) if fits else None
-            drill = round(extractor["drill_mm"], 2) if extractor else drill
+            size = drill_at_most(drill, tuple(by_drill)) if spiral else None
+            extractor = by_drill[size] if size else None
+            drill = round(size, 2) if size else drill
             yield {
                 "thread": thread["id"],
                 "purpose": share["purpose"],
                 "drill_mm": drill,
                 "wall_mm": round((root - drill) / 2, 2),
-                "extractor": extractor["id"] if extractor else None,
+                "extractor": extractor,
             }

@@ -4,7 +4,13 @@ from typing import NamedTuple
 
 from fastkit.mechanics.bounds import positive
 from fastkit.mechanics.strength import external_shear_area, internal_shear_area
-from fastkit.mechanics.strip import SHEAR_RATIO, bending_factors, carrying_length
+from fastkit.mechanics.strip import (
+    RUN_OUT_P,
+    SHEAR_RATIO,
+    bending_factors,
+    carrying_length,
+    engagement_of_equal_strength,
+)
 from fastkit.mechanics.tolerance import (
     iso_external,
     iso_internal,
@@ -73,6 +79,30 @@ def shear_areas(thread: Thread, engage_mm: float) -> Areas | None:
         internal_shear_area(length, p, ends.d_min, ends.d2_internal_max),
         external_shear_area(length, p, ends.d1_max, ends.d2_min),
     )
+
+
+def equal_engagement(thread: Thread, tensile_mpa: float, body_shear_mpa: float) -> float | None:
+    """
+    Engagement at which the internal thread holds what the shank does, run-out included [mm].
+
+    Args:
+        thread: The thread.
+        tensile_mpa: Tensile strength of the bolt [MPa], > 0.
+        body_shear_mpa: Shear strength of the body [MPa], > 0.
+
+    Returns:
+        The length; None where the family's tolerances are not known.
+
+    Raises:
+        ValueError: When an argument is out of its range.
+    """
+    run_out = RUN_OUT_P * thread.pitch_mm
+    areas = shear_areas(thread, run_out + 1.0)
+    if areas is None:
+        return None
+    ratio = positive(tensile_mpa, "tensile_mpa") / positive(body_shear_mpa, "body_shear_mpa")
+    area = areas.internal_mm2 / areas.length_mm
+    return engagement_of_equal_strength(thread.stress_area_mm2, area, ratio) + run_out
 
 
 def bolt_shear(strength: GradeRow) -> float:

@@ -469,3 +469,16 @@ def test_why_puts_the_numbers_of_a_nut_in(store):
     said = torque("M8", "8.8", why=True, store=store).why
 
     assert any("proof load of the nut" in s and "× 36.6 mm²" in s and "MPa" in s for s in said)
+
+
+@pytest.mark.parametrize(("into", "least", "most"), [("steel", 10.5, 12.5), ("aluminium", 17, 20)])
+def test_engagement_at_which_thread_and_shank_fail_together(store, into, least, most):
+    """As (Rm/tau)/(area a mm) and 0.8 P: M10 8.8 about 1.1 d in S235, 1.8 d in cast aluminium."""
+    answer = torque("M10", "8.8", into=into, clamp_n=8000, store=store)
+    short = torque("M10", "8.8", into=into, engage_mm=least - 2, clamp_n=8000, store=store)
+    long = torque("M10", "8.8", into=into, engage_mm=most + 4, clamp_n=8000, store=store)
+
+    assert least < answer.engagement_mm < most
+    assert "internal-thread" == short.weakest_part
+    assert "shank" == long.weakest_part
+    assert torque("M10", "8.8", store=store).engagement_mm is None

@@ -12,6 +12,7 @@ def dilation_factor(across_flats_mm: float, d_mm: float) -> float:
     What is left of a thread's strip strength in a nut that widens, C1.
 
     C1 = -(s/d)^2 + 3.8 s/d - 2.61 from s/d = 1.4 to 1.9, 1 above: a thick body does not widen.
+    ISO/TR 16224 has 2.6 in place of 2.61 as an open program carries it, and 1 from 1.8.
 
     Args:
         across_flats_mm: Width across flats s of the nut, or its outside [mm], at least 1.4 d.
@@ -54,7 +55,8 @@ def bending_factors(strength_ratio: float) -> tuple[float, float]:
         ValueError: When *strength_ratio* is not positive and finite.
 
     References:
-        1. VDI 2230-1:2003, clause 5.5.5 (after Alexander, SAE 770420, 1977).
+        1. ISO/TR 16224:2012, 4.2.3.1, modification factors (after Alexander, SAE 770420, 1977),
+           as an open program carries it; VDI 2230-1:2003, clause 5.5.5, has the same.
 
     >>> [round(c, 3) for c in bending_factors(1.0)], round(bending_factors(0.5)[1], 3)
     ([0.897, 0.897], 1.05)

@@ -61,6 +61,15 @@ def test_each_limit_stands_under_the_bar():
     assert "]" in lines[at] and lines[at].index("[") < lines[at].index("]")
 
 
+def test_the_legend_rises():
+    """Marks and limits in one list, lowest first, as they stand on the bar."""
+    lines = run("M6", "A2-70", "--maker", "12", COLUMNS="100").stdout.splitlines()
+    legend = [line for line in lines if line[:1] == " " and line[2:3] == " " and "N·m" in line]
+    values = [float(line[3:].partition(" ")[0]) for line in legend]
+
+    assert len(values) >= 8 and values == sorted(values)
+
+
 def test_angle_and_pull_are_said():
     """Torque to snug, then the angle; past yield is not used again; pull in N and kg."""
     said = run("M8", "8.8", "--set", "8", "--angle", "180", "--grip", "20", COLUMNS="100").stdout
@@ -76,6 +85,9 @@ def test_angle_and_pull_are_said():
         (("--maker", "16"), "inside the window"),
         (("--maker", "30"), "yield strength is"),
         (("--maker", "500"), "no friction explains it"),
+        (("--maker", "33"), "more than twists the shank off"),
+        (("--maker", "33"), "lb·in for lb·ft"),
+        (("--set", "40"), "may twist the shank off"),
         (("--maker", "30", "--drive", "hex-3mm"), "or more"),
         (("--maker", "400", "--drive", "hex-3mm"), "no friction explains it"),
         (("--set", "80"), "Beyond yield"),

@@ -180,8 +180,8 @@ def torque(
             wrench_setting_nm=reading,
             **loosening(joint, parts, setting, bond),
             by_hand=by_hand(hand, adapter_mm, wrench_length_mm, reading),
-            set=None if set_nm is None else judged(joint, set_nm),
-            maker=None if maker_nm is None else makers(joint, maker_nm),
+            set=None if set_nm is None else judged(joint, parts, set_nm),
+            maker=None if maker_nm is None else makers(joint, parts, maker_nm),
         )
         if angle_deg is not None or grip_mm is not None:
             answer = answer._replace(
@@ -363,7 +363,7 @@ def _assumed(
     if "head" in defaults and parts.head is not None:
         found.append({"what": "head", "value": _head_words(parts)})
     if parts.hole is not None:
-        found.append({"what": "hole", "value": f"medium, {parts.hole.medium_mm:g} mm"})
+        found.append({"what": "hole", "value": f"medium, {parts.hole.medium_mm:.4g} mm"})
     for name, value in (
         ("utilisation_pct", answer.utilisation_pct),
         ("wrench_error_pct", answer.wrench_error_pct),

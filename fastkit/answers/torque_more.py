@@ -37,8 +37,8 @@ def loosening(joint: Joint, parts: Parts, setting_nm: float, bonds_nmm: float = 
     return {"loosening_nm": needed / 1000, "loses_loosening": loser(needed, carry)}
 
 
-def judged(joint: Joint, setting_nm: float) -> Numbers:
-    """Preload and share of yield that a setting gives, least first, and the limits it passes."""
+def judged(joint: Joint, parts: Parts, setting_nm: float) -> Numbers:
+    """What a setting gives, least first: preload, share of yield; the limits that it passes."""
     found = reached(joint, setting_nm * 1000)
     most = setting_nm * 1000 * (1 + joint.wrench_error)
     return {
@@ -47,16 +47,17 @@ def judged(joint: Joint, setting_nm: float) -> Numbers:
         "preload_n": [one.preload_n for one in found],
         "utilisation_pct": [one.utilisation * 100 for one in found],
         "passes": [limit.name for limit in window(joint).limits if limit.torque_nmm < most],
+        "twists_off": most > breaking_torque(parts.thread, parts.strength),
     }
 
 
-def makers(joint: Joint, setting_nm: float) -> Numbers:
+def makers(joint: Joint, parts: Parts, setting_nm: float) -> Numbers:
     """The maker's value against the window, and which assumption would bring it in."""
     found = window(joint)
     low, high = found.torque_min_nmm / 1000, found.torque_max_nmm / 1000
     least = reached(joint, setting_nm * 1000)[0].preload_n
     return {
-        **judged(joint, setting_nm),
+        **judged(joint, parts, setting_nm),
         "inside": low <= setting_nm <= high,
         "friction_needed": _friction_for(joint, setting_nm) if setting_nm > high else None,
         "yield_needed_mpa": _yield_for(joint, setting_nm) if setting_nm > high else None,

@@ -54,10 +54,9 @@ def bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
         for limit in answer.limits
     ]
     yield from _under(limits, place, top, cells)
-    for sign, value, word in shown:
+    legend = [*shown, *((sign, value, f"limit: {word}") for sign, value, word in limits)]
+    for sign, value, word in sorted(legend, key=lambda mark: mark[1]):
         yield from wrap(f"{show_nm(1000 * value)}  {word}", columns, f" {sign} ")
-    for sign, value, word in limits:
-        yield from wrap(f"{show_nm(1000 * value)}  limit: {word}", columns, f" {sign} ")
 
 
 def _under(

@@ -142,6 +142,8 @@ def _setting(judged: dict[str, Any], columns: int) -> Iterator[str]:
     over = " Beyond yield at the lowest friction." if max(shares) > 100 else ""
     if judged["passes"]:
         over += f" It may pass: {', '.join(LIMITS[name] for name in judged['passes'])}."
+    if judged["twists_off"]:
+        over += " It may twist the shank off."
     yield from wrap(
         f"{_both(judged['torque_nm'])} gives {figures(forces[0] / 1000)} to "
         f"{figures(forces[-1] / 1000)} kN, in the middle {show_kn(forces[1])}: {shares[0]:.0f} to "
@@ -197,6 +199,11 @@ def _maker(answer: TorqueAnswer, columns: int) -> Iterator[str]:
             f": right if {', or '.join(ways)}."
             if ways
             else f", and no friction explains it; {bound} is the nearest limit."
+        )
+    if judged["twists_off"]:
+        said += (
+            " That is more than twists the shank off: another thread or class, or another unit, "
+            "such as lb·in for lb·ft?"
         )
     yield from wrap(said, columns)
 

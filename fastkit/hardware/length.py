@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from fastkit.joint.strip import bolt_shear, strip_loads
+from fastkit.mechanics.strip import RUN_OUT_P
 from fastkit.records.grade import GradeRow
 from fastkit.records.length import LengthRange, NominalLength, ThreadLength
 from fastkit.records.replacement import InchLength
@@ -16,8 +17,6 @@ CLEAR_P = 2.0  # practice: pitches left free at the bottom of a hole
 WILL_DO = 0.9
 FINE = 1.25  # machine-elements-book: fine pitch 25 % more
 TOUCH = 1e-6
-LONGEST_D = 5.0  # diameters of engagement beyond which nothing is gained
-STEP = 0.05  # mm, of the search for equal strength
 # material -> rows of engagements.csv, the first that holds the class
 RULES = {
     "steel": ("steel-360", "steel-and-iron"),
@@ -116,15 +115,13 @@ def equal_strength(thread: Thread, strength: GradeRow, shear_mpa: float | None) 
     """
     if shear_mpa is None:
         return None
+    run_out = RUN_OUT_P * thread.pitch_mm
+    found = strip_loads(thread, bolt_shear(strength), shear_mpa, run_out + 1.0)
+    if found is None:
+        return None
     pull = strength.tensile_min_mpa * thread.stress_area_mm2
-    steps = int(LONGEST_D * thread.nominal_mm / STEP)
-    for count in range(int(thread.pitch_mm / STEP), steps):
-        found = strip_loads(thread, bolt_shear(strength), shear_mpa, count * STEP)
-        if found is None:
-            return None
-        if min(found.internal_n, found.external_n) >= pull:
-            return count * STEP
-    return None
+    # both threads carry in proportion to the length that is not chamfered away
+    return run_out + pull / min(found.internal_n, found.external_n)
 
 
 class MadeLength(NamedTuple):

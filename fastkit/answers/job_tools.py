@@ -8,7 +8,7 @@ from fastkit.answers.job_loosen import Planned
 from fastkit.answers.job_rows import Fastener, Job, told
 from fastkit.answers.job_tighten import Tightening
 from fastkit.answers.understand import understand
-from fastkit.answers.wording import drive_words
+from fastkit.notation.entry import drive_words
 from fastkit.notation.units import show_nm
 from fastkit.shopbook.rows import Owned
 from fastkit.shopbook.store import read

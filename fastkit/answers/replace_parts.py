@@ -4,10 +4,10 @@ import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from fastkit.answers.learned import measured
 from fastkit.errors import Broken, Misuse
 from fastkit.hardware.candidates import Facts
 from fastkit.hardware.galvanic import galvanics
+from fastkit.hardware.room import INNER, OUTER
 from fastkit.notation.designation import parse
 from fastkit.records.drive import Drive
 from fastkit.records.galvanic import AnodicIndex, Environment, Metal, SeaPotential
@@ -93,7 +93,6 @@ def rows(store: sqlite3.Connection, thread: Thread, tools: Iterable[Owned]) -> R
     for row in many(store, GradeRow):
         if row.grade in BOUGHT:
             strengths.setdefault(row.grade, []).append(row)
-    own_tools = [row for row in tools if row[3:6] != (None, None, None)]
     return Rows(
         Facts(
             thread,
@@ -103,13 +102,7 @@ def rows(store: sqlite3.Connection, thread: Thread, tools: Iterable[Owned]) -> R
             {row.id: row for row in many(store, Drive) if row.id in wanted},
             {name: tuple(found) for name, found in strengths.items()},
             {row.grade: row for row in many(store, GradeLimit)},
-            measured(
-                [
-                    *many(store, Variant, method="better-bit"),
-                    *many(store, Variant, method="six-point-socket"),
-                ],
-                own_tools,
-            ),
+            _variants(store, tools),
             galvanics(
                 many(store, Metal),
                 many(store, AnodicIndex),
@@ -127,6 +120,17 @@ def rows(store: sqlite3.Connection, thread: Thread, tools: Iterable[Owned]) -> R
         tuple(many(store, Washer, size=thread.size)),
         tuple(many(store, GradePair)),
     )
+
+
+def _variants(store: sqlite3.Connection, tools: Iterable[Owned]) -> tuple[Variant, ...]:
+    """Tools that turn a sound drive, with the room that the user measured for them."""
+    variants = (*many(store, Variant, method=INNER), *many(store, Variant, method=OUTER))
+    own_tools = [row for row in tools if row[3:6] != (None, None, None)]
+    if not own_tools:
+        return variants
+    from fastkit.answers.learned import measured  # brings the planner along, seldom needed
+
+    return measured(variants, own_tools)
 
 
 def phrases(store: sqlite3.Connection) -> Mapping[str, list[tuple[str, str]]]:

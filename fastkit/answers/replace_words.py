@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 
-from fastkit.answers.wording import drive_words
 from fastkit.hardware.galvanic import Verdict
 from fastkit.hardware.reason import Reason
+from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm, show_nm
 
 SENTENCES: Mapping[str, str] = {

@@ -5,7 +5,6 @@ from typing import Any
 
 from fastkit.answers.wording import (
     Names,
-    drive_words,
     in_sentence,
     method_title,
     show_minutes,
@@ -13,6 +12,7 @@ from fastkit.answers.wording import (
 )
 from fastkit.extraction.result import Assumption
 from fastkit.extraction.situation import Situation
+from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm
 
 # how a value of a field is said; fields with a form of their own stand in `_SHOW`

@@ -11,6 +11,7 @@ from typing import Any
 from fastkit.extraction.learned import PRIOR_ATTEMPTS
 from fastkit.extraction.result import Measure, Reason
 from fastkit.extraction.sizes import Size
+from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm, show_nm
 from fastkit.reach.fit import Shortfall
 from fastkit.records.own import OwnTries
@@ -267,23 +268,6 @@ def show_about(nm: float) -> str:
     metric, _, rest = shown.partition(" (")
     value, _, unit = rest.rstrip(")").partition(" ")
     return f"{metric} ({float(f'{float(value):.2g}'):g} {unit})"
-
-
-def drive_words(drive: str) -> str:
-    """
-    Return a drive's id as people say it.
-
-    >>> drive_words("hex-6mm"), drive_words("AF-9/16in"), drive_words("T30")
-    ('6 mm hex socket', '9/16 in hexagon', 'T30')
-    """
-    system, dash, size = drive.partition("-")
-    form = {"hex": "hex socket", "AF": "hexagon", "slot": "slot"}.get(system)
-    if not dash or form is None:
-        return drive
-    for unit in ("mm", "in"):
-        if size.endswith(unit):
-            size = f"{size.removesuffix(unit)} {unit}"
-    return f"{size} {form}"
 
 
 def show_place(mm: float) -> str:

@@ -10,7 +10,6 @@ from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked
 from fastkit.answers.wording import (
     NOWHERE,
-    drive_words,
     in_sentence,
     measure_sentence,
     method_title,
@@ -25,6 +24,7 @@ from fastkit.answers.wording import (
 )
 from fastkit.cli.output import bold
 from fastkit.cli.output import wrap as wrap_words
+from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures
 
 WIDE, NARROW = 80, 50

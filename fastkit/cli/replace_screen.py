@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator
 from fastkit.answers.replace import ReplaceAnswer
 from fastkit.answers.replace_ground import Ground
 from fastkit.answers.replace_option import Option
-from fastkit.answers.wording import show_margin
 from fastkit.cli.output import bold, wrap
 from fastkit.notation.units import figures, show_mm, show_nm
 
@@ -112,9 +111,12 @@ def _length(option: Option) -> str:
 
 
 def _tool(option: Option) -> str:
-    spare = [
-        show_margin(axis, value) for axis, value in option.margins.items() if value is not None
-    ]
+    free = [(axis, value) for axis, value in option.margins.items() if value is not None]
+    spare = []
+    if free:
+        from fastkit.answers.wording import show_margin  # brings the planner along
+
+        spare = [show_margin(axis, value) for axis, value in free]
     return f"turned by: {option.tool}" + (f", to spare {', '.join(spare)}" if spare else "")
 
 

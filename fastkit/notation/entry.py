@@ -63,3 +63,20 @@ def letter_pairs(word: str) -> frozenset[str]:
         return frozenset()
     marked = f"^{word}$"
     return frozenset(marked[at : at + 2] for at in range(len(word) + 1))
+
+
+def drive_words(drive: str) -> str:
+    """
+    Return a drive's id as people say it.
+
+    >>> drive_words("hex-6mm"), drive_words("AF-9/16in"), drive_words("T30")
+    ('6 mm hex socket', '9/16 in hexagon', 'T30')
+    """
+    system, dash, size = drive.partition("-")
+    form = {"hex": "hex socket", "AF": "hexagon", "slot": "slot"}.get(system)
+    if not dash or form is None:
+        return drive
+    for unit in ("mm", "in"):
+        if size.endswith(unit):
+            size = f"{size.removesuffix(unit)} {unit}"
+    return f"{size} {form}"

@@ -19,6 +19,16 @@ QUESTIONS = {
     "find id": ["find", "m8", "8.8", "torque"],
     "show": ["show", "thread:M8x1.25"],
     "torque": ["torque", "M8", "8.8"],
+    "replace": [
+        "replace",
+        "M6",
+        "--was",
+        "pan head, PH2, rusted",
+        "--into",
+        "aluminium",
+        "--grip",
+        "12",
+    ],
     "extract": [
         "extract",
         "6 mm hex socket rounded out, M8 into cast iron, 90 mm above, 8 mm beside, "

@@ -9,8 +9,6 @@ from fastkit.answers.options import BOUNDS, CHOICES, MOVES
 from fastkit.cli.output import answering, emit, trouble_line
 from fastkit.errors import Misuse
 
-LATER = ("ask",)
-
 
 def _choice(name: str) -> str:
     return f"One of {', '.join(CHOICES[name])}."
@@ -55,7 +53,7 @@ def _range(name: str) -> str:
 )
 @click.option("--tried", metavar="METHOD", multiple=True, help="Failed or done already, in order.")
 @click.option("--spoil", metavar="MIN", help="What a spoiled part costs, in minutes.")
-@click.option("--ask", is_flag=True, help="Guided questions (not there yet).")
+@click.option("--ask", is_flag=True, help="Guided questions first; Enter keeps, end of input ends.")
 @click.option("--save", metavar="NAME", help="Keep the situation under a name.")
 @click.option("--again", metavar="NAME", help="Go on with a kept one, and what was noted since.")
 @click.option("--tree", is_flag=True, help="Draw what follows what, three moves deep.")
@@ -81,15 +79,19 @@ def command(
     WORDS say it as you would: "5 mm hex socket stripped, 30 mm above, can't swing, rusted".
     Options win over words. Room that is not named counts as free, tools as at hand.
     """
-    for name in LATER:
-        if options.pop(name):
-            raise Misuse(f"--{name} is not there yet; expected words and the other options")
+    asking = options.pop("ask")
+    if asking and as_json:
+        raise Misuse("--ask with --json: expected one of them; a script says it in options")
     text, said = " ".join(words), tuple[str, ...]()
     with answering(as_json, EMPTY):
         if again is not None:
             from fastkit.answers.kept import recall
 
             text, options, said = recall(again, text, options)
+        if asking:
+            from fastkit.cli.extract_ask import questioned
+
+            text, options = questioned(text, options)
         answer = extract(text, **options)
         both = answer.compare(*compare) if compare else None
         node = None

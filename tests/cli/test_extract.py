@@ -168,7 +168,7 @@ def test_no_way_left_is_said(answer, monkeypatch):
         (("M8", "--side", "30"), "30x12"),
         (("M8", "--near", "granny:20"), "expected one of"),
         (("M8", "--no-such-option"), "no-such-option"),
-        (("M8", "--ask"), "not there yet"),
+        (("M8", "--ask", "--json"), "expected one of them"),
         (("M8", "--compare", "seat-bit", "seat-bot"), "nearest: seat-bit"),
         (("M8", "--save", "\x07"), "printable"),
         (("M8", "--wasted", "nan"), "0 to 95"),

@@ -3,7 +3,7 @@
 import sqlite3
 from typing import NamedTuple
 
-from fastkit.answers.replace_option import Joint
+from fastkit.answers.replace_parts import Joint
 from fastkit.hardware.old import Place
 from fastkit.notation.units import figures, show_mm
 from fastkit.records.ground import GroundLimit, GroundTorque
@@ -62,10 +62,10 @@ def ground_joint(store: sqlite3.Connection, thread: Thread, joint: Joint, place:
         source.title if source else limit.source,
         _check(limit.drop_max_v or 0.0, load),
         (
-            "no paint, sealer, threadlocker or plastic washer between lug and body",
-            "no anodised or powder-coated face, no bare copper on aluminium or zinc: tinned lug",
-            "not through other parts or a hinge; no self-tapping screw where much current flows",
-            "at most four lugs on a point, each current its own way back",
+            "never paint, sealer, threadlocker or a plastic washer between lug and body",
+            "never an anodised or powder-coated face, nor bare copper on aluminium or zinc",
+            "never through other parts or a hinge, nor by a tapping screw where much current flows",
+            "never more than four lugs on a point; each large current has its own way back",
         ),
     )
 

@@ -4,8 +4,9 @@ import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
+from fastkit.answers.torque import TorqueAnswer
 from fastkit.errors import Broken, Misuse
-from fastkit.hardware.candidates import Facts
+from fastkit.hardware.candidates import Asked, Facts
 from fastkit.hardware.galvanic import galvanics
 from fastkit.hardware.room import INNER, OUTER
 from fastkit.notation.designation import parse
@@ -59,6 +60,22 @@ class Rows(NamedTuple):
     engagements: tuple[Engagement, ...]
     washers: tuple[Washer, ...]  # of this size
     pairs: tuple[GradePair, ...]
+
+
+class Joint(NamedTuple):
+    """What is asked of every option alike."""
+
+    asked: Asked
+    body: Material | None  # None: a nut
+    grip_mm: float | None
+    depth_mm: float | None
+    wants_lock: bool
+    conducts: bool
+    known_nm: float | None
+    before: TorqueAnswer | None  # the old part at the known torque
+    degc: float | None
+    thin_sheet: bool
+    ground_nm: tuple[float, float] | None = None  # range for a ground bolt of this size
 
 
 class Own(NamedTuple):

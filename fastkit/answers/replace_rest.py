@@ -4,15 +4,16 @@ import sqlite3
 from collections.abc import Iterable
 
 from fastkit.answers.refused import SET_SCREW, TO_YIELD, WHEEL
-from fastkit.answers.replace_option import (
+from fastkit.answers.replace_buy import (
     FINE_NUTS,
+    INCH_NUT,
     NUT_WORDS,
-    Joint,
-    Option,
     length_words,
     size_words,
 )
-from fastkit.answers.replace_parts import Rows
+from fastkit.answers.replace_option import Option
+from fastkit.answers.replace_parts import Joint, Rows
+from fastkit.answers.replace_torque import running
 from fastkit.answers.replace_words import PASTES
 from fastkit.hardware import length
 from fastkit.hardware.old import Old
@@ -64,13 +65,14 @@ def way_of(kind: str) -> tuple[str, str]:
     return WAYS[kind]
 
 
-def ring_line(rows: Rows) -> str:
-    """The sealing ring of a plug, as it is bought."""
+def ring_line(rows: Rows, kind: str) -> str:
+    """The sealing ring of a plug, or the two of a banjo bolt, as they are bought."""
+    count = "2 × " if kind == "banjo" else ""
     ring = next((row for row in rows.washers if row.standard == "DIN 7603"), None)
     if ring is None:
-        return "a new sealing ring of the same size"
+        return f"{count}sealing ring of the old one's size, new"
     return (
-        f"new sealing ring DIN 7603 A {figures(ring.inner_mm)} × {figures(ring.outer_mm)} × "
+        f"{count}sealing ring DIN 7603 A {figures(ring.inner_mm)} × {figures(ring.outer_mm)} × "
         f"{figures(ring.thickness_mm)}, copper"
     )
 
@@ -93,13 +95,11 @@ def prevailing_words(store: sqlite3.Connection, thread: Thread, old: Old) -> tup
 def nuts(store: sqlite3.Connection, rows: Rows, joint: Joint) -> tuple[Option, ...]:
     """Nuts in place of a nut: the self-locking ones that stand the heat, or the plain one."""
     thread, asked = rows.facts.thread, joint.asked
-    if thread.family != "M":
-        return ()
     wanted = joint.wants_lock
     locks = {lock.id: lock for lock in rows.locks}
     order = [("nut-nylon", "ISO 7040"), ("nut-metal", "ISO 7719")]
-    if not wanted:
-        order = [("preload", "ISO 4032")]
+    if not wanted or thread.family != "M":  # no self-locking inch nut is held
+        order = [("preload", "ISO 4032" if thread.family == "M" else INCH_NUT)]
     makes = {make.id: make for make in rows.facts.makes}
     stainless = asked.old.finish == "passivated"
     ids = ("a4", "a2") if stainless else ("zinc", "flake", "a4")
@@ -112,14 +112,16 @@ def nuts(store: sqlite3.Connection, rows: Rows, joint: Joint) -> tuple[Option, .
             make = makes[make_id]
             if make.serves < asked.level or ("chlorine" in asked.place.flags and make_id == "a2"):
                 continue
-            sort = {"a2": "A2-70", "a4": "A4-80"}.get(make_id, _class_of(asked.grade))
+            sort = {"a2": "A2-70", "a4": "A4-80"}.get(make_id) or _class_of(rows, asked.grade)
             found.append(_nut(store, rows, standard, sort, make.words, make_id, lock, len(found)))
             break
     return tuple(found)
 
 
-def _class_of(grade: str) -> str:
-    return {"10.9": "10", "12.9": "12", "9.8": "9"}.get(grade, "8")
+def _class_of(rows: Rows, grade: str) -> str:
+    """The class of nut that pairs with a bolt; 8 for those below it."""
+    pair = next((row.grade for row in rows.pairs if row.mate == grade), "nut-8")
+    return pair.removeprefix("nut-").replace("SAE-", "SAE J995 grade ")
 
 
 def _nut(
@@ -133,11 +135,10 @@ def _nut(
     count: int,
 ) -> Option:
     thread = rows.facts.thread
-    named = FINE_NUTS[standard] if thread.series == "fine" else standard
+    named = FINE_NUTS.get(standard, standard) if thread.series == "fine" else standard
     head = rows.facts.heads.get(standard)
     paste = "anti-seize-nickel" if make_id in {"a2", "a4"} else "oil"
     line = f"{NUT_WORDS[standard][0].upper()}{NUT_WORDS[standard][1:]} {named} – "
-    prevailing = one(store, PrevailingTorque, thread=thread.id)
     return Option(
         rank=count + 1,
         line=f"{line}{size_words(thread)} – {sort}, {words}",
@@ -166,7 +167,7 @@ def _nut(
         torque_nm=None,
         torque_max_nm=None,
         torque_reason="the bolt's own torque, plus the running torque of the nut",
-        running_torque_max_nm=prevailing.first_on_max_nm if prevailing else None,
+        running_torque_max_nm=running(store, thread, lock),
         limited_by=None,
         weakest_part=None,
         strength_pct=None,
@@ -232,7 +233,7 @@ def substitutes(
     lack: tuple[str, ...],
 ) -> tuple[str, ...]:
     """What to take where the shop has none of the first option, each with its condition."""
-    if not options or options[0].form == "nut":
+    if not options or options[0].form == "nut" or joint.asked.safety:
         return ()
     first, thread = options[0], rows.facts.thread
     found = []

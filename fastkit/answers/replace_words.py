@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from fastkit.hardware.candidates import IRON
 from fastkit.hardware.galvanic import Verdict
 from fastkit.hardware.reason import Reason
 from fastkit.notation.entry import drive_words
@@ -22,6 +23,9 @@ SENTENCES: Mapping[str, str] = {
     "small_anode": "a small anode on a large nobler part: eaten in a season",
     "insulates": "oil, film or top coat keeps the current out",
     "empty_window": "no setting both clamps enough and spares the thread",
+    "no_such_nut": "self-locking nuts are not sold with that coat",
+    "tool_too_weak": "what fits there gives {0}, it wants {1}",
+    "no_grip": "for a length say how thick what it clamps is (--grip)",
     "no_lock": "no lock stands that heat and joint",
     "no_length": "no length is made, or goes in under what stands above, for {0} over the thread",
     "shop_has_none": "the shop has none",
@@ -42,15 +46,12 @@ SENTENCES: Mapping[str, str] = {
     "people hangs on it; look for cracks yearly",
     "own_nut": "its nut is tapped oversize for the coat: buy both together",
     "breaks_instead": "overdone, {0} gives way instead",
-    "breaks_first": "overdone, {0} still gives way first",
+    "breaks_first": "overdone, {0} gives way first",
     "strips_first": "engages {0} of the {1} wanted: the internal thread strips before the screw "
     "breaks; an insert would cure it",
     "uncommon_length": "{0} is a length to be avoided: not every shop has it",
-    "engages": "engages {0} in the body ({1} d)",
-    "beyond_nut": "stands {0} out of the nut",
     "same_clamp": "{0} on the old one clamped about as {1} does on this",
     "less_clamp": "{0} was more than this one takes: it clamps less, {1} at most",
-    "no_guarantee": "the clamp that {0} gave at worst cannot be guaranteed with this friction",
     "add_running": "add the nut's own running torque, measured (new at most {0}, ISO 2320)",
     "own_torque": "no window: {0}",
     "isolate": "part it from the {0}: insulating sleeve and washer under the head, jointing paste "
@@ -61,12 +62,6 @@ SENTENCES: Mapping[str, str] = {
     "thread-forming screw for plastics in its own boss",
     "thin_sheet": "{0} of sheet is too thin for a thread: nut on the back, rivet nut, weld nut or "
     "clip nut",
-    "no_spring_washer": "leave the spring washer out: once flat it locks nothing",
-    "no_head": "no head of that form is held for {0}",
-    "goes_in": "longer than {0} it cannot be brought over its hole",
-    "strength_guess": "class of the old one taken as {0}: read its head",
-    "stock": "in stock: {0}",
-    "light_load": "used at a low torque",
 }
 PASTES = {
     "none": "nothing on the thread",
@@ -85,6 +80,7 @@ PAIRED = {
     "fit": "{f} in {b}: {d} V, fit there (limit {l} V)",
     "sacrificial": "{f} in {b}: {d} V over the limit of {l} V; the coat goes first and guards the "
     "{b}",
+    "own": "{f} in {b}: the coat goes first and guards the {b}, as it is meant to",
     "unfit": "{f} in {b}: {d} V, over the limit of {l} V: the {w} corrodes",
 }
 AREAS = {
@@ -112,36 +108,31 @@ def _value(reason: Reason, at: int) -> str:
         if reason.code.startswith("breaks"):
             return PARTS[value]
         return drive_words(value) if reason.code in _DRIVES else value
-    if reason.code in _LENGTHS and not (reason.code == "engages" and at):
+    if reason.code in _LENGTHS:
         return show_mm(value)
     if reason.code in _TORQUES:
         return show_nm(value * 1000)
-    return figures(value, 2) if reason.code == "engages" else f"{value:.0f}"
+    return f"{value:.0f}"
 
 
 _DRIVES = frozenset(("cams_out", "drive_cams_out", "bit_not_listed", "bit_at_hand"))
-_LENGTHS = frozenset(
-    (
-        "no_room",
-        "strips_first",
-        "uncommon_length",
-        "engages",
-        "beyond_nut",
-        "goes_in",
-        "thin_sheet",
-        "no_length",
-    )
-)
-_TORQUES = frozenset(("same_clamp", "less_clamp", "no_guarantee", "add_running"))
+_LENGTHS = frozenset(("no_room", "strips_first", "uncommon_length", "thin_sheet", "no_length"))
+
+_TORQUES = frozenset(("same_clamp", "less_clamp", "add_running", "tool_too_weak"))
 
 
-def pair_words(pair: Verdict, fastener: str, body: str) -> str:
+def pair_words(pair: Verdict, fastener: str) -> str:
     """Return a galvanic verdict, with what the areas do to it in both directions."""
-    who = fastener if pair.corrodes == "fastener" else body
-    text = PAIRED[pair.verdict].format(
-        f=fastener, b=body, d=figures(pair.difference_v, 2), l=figures(pair.limit_v, 2), w=who
+    body = pair.body.replace("-", " ")
+    kind = "own" if pair.verdict == "sacrificial" and pair.body in IRON else pair.verdict
+    text = PAIRED[kind].format(
+        f=fastener,
+        b=body,
+        d=figures(pair.difference_v, 2),
+        l=figures(pair.limit_v, 2),
+        w=fastener if pair.corrodes == "fastener" else body,
     )
-    areas = "" if pair.verdict == "fit" else AREAS[pair.as_fitted]
+    areas = AREAS[pair.as_fitted] if kind in {"sacrificial", "unfit"} else ""
     return f"{text}. {areas[0].upper()}{areas[1:]}." if areas else f"{text}."
 
 

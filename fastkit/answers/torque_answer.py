@@ -74,16 +74,17 @@ class TorqueAnswer(NamedTuple):
 
 def document(answer: TorqueAnswer) -> Numbers:
     """The answer as the JSON document: plain lists and numbers of six significant digits."""
-    plain: Numbers = _plain(answer._asdict())
-    plain["sources"] = [_plain(source._asdict()) for source in answer.sources]
+    plain: Numbers = plainly(answer._asdict())
+    plain["sources"] = [plainly(source._asdict()) for source in answer.sources]
     return plain
 
 
-def _plain(value: Any) -> Any:
+def plainly(value: Any) -> Any:
+    """A value as JSON has it: lists for tuples, numbers of six significant digits."""
     if isinstance(value, float):
         return float(f"{value:.6g}")
     if isinstance(value, dict):
-        return {key: _plain(entry) for key, entry in value.items()}
+        return {key: plainly(entry) for key, entry in value.items()}
     if isinstance(value, list | tuple):
-        return [_plain(entry) for entry in value]
+        return [plainly(entry) for entry in value]
     return value

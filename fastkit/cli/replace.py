@@ -70,7 +70,7 @@ def command(
             lack=lack,
         )
     emit(document(answer), as_json, lambda columns: lines(answer, columns))
-    if not answer.options and answer.ground is None:
+    if answer.line is None and answer.ground is None:
         raise NotHeld(f"{answer.reason}; instead: {answer.way}")
 
 

@@ -14,7 +14,8 @@ VERDICTS = {
     "renew": "renew it",
 }
 OUT = 4  # of what is ruled out, shown
-PLACES = {1: "dry inside", 2: "damp", 3: "outdoors", 4: "salt"}
+PLACES = {1: "dry inside", 2: "inside, unheated", 3: "outdoors or wet", 4: "salt"}
+REASONS = 2  # for the verdict on the old one, shown
 
 
 def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
@@ -23,15 +24,16 @@ def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
     if answer.not_understood:
         yield from wrap(f"not understood: {', '.join(answer.not_understood)}", columns)
     yield ""
-    yield from wrap(
-        f"Old one: {VERDICTS[answer.reuse.verdict]}. {' '.join(answer.reuse.because)}", columns
-    )
+    yield from _old(answer, columns)
     for option in answer.options:
         yield ""
         yield from _whole(option, columns) if option.rank == 1 else _short(option, columns)
     if answer.reason:
         yield ""
-        yield from wrap(f"Nothing from the shelf: {answer.reason}.", columns)
+        if answer.line:
+            for line in wrap(answer.line, columns, "BUY  "):
+                yield bold(line)
+        yield from wrap(f"No screw from the shelf: {answer.reason}.", columns)
         yield from wrap(f"Instead: {answer.way}.", columns)
     if answer.ground is not None:
         yield ""
@@ -49,20 +51,25 @@ def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
         yield from wrap(text, columns)
 
 
+def _old(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
+    """The verdict, its first reasons, and what a used nut must still drag."""
+    because = answer.reuse.because
+    told = [*because[:REASONS], *(text for text in because[REASONS:] if "N·m" in text)]
+    yield from wrap(f"Old one: {VERDICTS[answer.reuse.verdict]}. {' '.join(told)}", columns)
+
+
 def _understood(answer: ReplaceAnswer) -> str:
     said = answer.understood
-    words = [said["head"] and f"{said['head']} head", said["grade"], said["finish"], said["drive"]]
-    words += [*said["state"], *(f"had {thing}" for thing in said["had"]), *said["safety"]]
-    into = f"into {said['into']}, {PLACES[said['place']]}"
+    old = [said["head"] and f"{said['head']} head", said["grade"], said["finish"], said["drive"]]
+    old += [*said["state"], *(f"had {thing}" for thing in said["had"]), *said["safety"]]
     degc = said["temperature_degc"]
-    where = [into, *said["flags"]] + ([] if degc is None else [f"{degc:g} °C"])
-    kind = said["kind"].replace("-", " ")
-    old = ", ".join(
-        str(word).replace("-", " ") if word in said["state"] else str(word)
-        for word in words
-        if word
-    )
-    return f"{kind}, {old}; {', '.join(where)}"
+    where = [f"into {said['into']}", PLACES[said["place"]], *said["flags"]]
+    where += [] if degc is None else [f"{degc:g} °C"]
+    words = [str(word) for word in (said["kind"], *old) if word]
+    words = [
+        word if word in {said["drive"], said["grade"]} else word.replace("-", " ") for word in words
+    ]
+    return f"{', '.join(words)}; {', '.join(where).replace('cast-iron', 'cast iron')}"
 
 
 def _whole(option: Option, columns: int) -> Iterator[str]:
@@ -72,7 +79,8 @@ def _whole(option: Option, columns: int) -> Iterator[str]:
             yield bold(line)
     if option.in_stock:
         yield from wrap(f"you have it: {option.in_stock}", columns, "   ")
-    yield from wrap(f"lock: {option.locking_words}; next time: {option.again}", columns, "   ")
+    again = "" if option.locking == "preload" else f"; next time: {option.again}"
+    yield from wrap(f"lock: {option.locking_words}{again}", columns, "   ")
     yield from wrap(f"thread: {option.lubricant_words}", columns, "   ")
     yield from wrap(_torque(option), columns, "   ")
     if option.length_mm is not None:
@@ -93,7 +101,7 @@ def _nut(option: Option) -> tuple[str, ...]:
 
 def _torque(option: Option) -> str:
     if option.torque_nm is None:
-        return f"torque: no window: {option.torque_reason}"
+        return f"torque: {option.torque_reason}"
     low, high = option.torque_min_nm or 0.0, option.torque_max_nm or 0.0
     return (
         f"set {show_nm(option.torque_nm * 1000)}; window {figures(low)} to {show_nm(high * 1000)}"
@@ -106,7 +114,8 @@ def _length(option: Option) -> str:
     if option.needed_mm is None:
         return f"{text}; {figures(option.protrudes_mm or 0.0)} mm out of the nut"
     return (
-        f"{text}; engages {figures(option.engaged_mm or 0.0)} of {show_mm(option.needed_mm)} wanted"
+        f"{text}; engages {figures(option.engaged_mm or 0.0)} mm, "
+        f"{show_mm(option.needed_mm)} wanted"
     )
 
 
@@ -159,7 +168,7 @@ def _ground(ground: Ground, columns: int) -> Iterator[str]:
     for text in ground.check:
         yield from wrap(text, columns, "- ")
     for text in ground.never:
-        yield from wrap(f"Never: {text}.", columns, "- ")
+        yield from wrap(text[0].upper() + text[1:] + ".", columns, "- ")
 
 
 def _list(title: str, texts: Iterable[str], columns: int) -> Iterator[str]:

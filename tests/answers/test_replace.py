@@ -194,6 +194,19 @@ def test_refusals_name_what_was_expected(store, asked, error):
         replace(asked.pop("thread"), **asked, store=store)
 
 
+def test_no_torque_is_reckoned_for_brakes(store):
+    """What stops, steers or carries has the maker's value, and nothing in place of it."""
+    answer = replace(
+        "M12x1.5", was="brake caliper bolt, flange 10.9", into="cast iron", grip_mm=15, store=store
+    )
+
+    assert answer.options
+    for option in answer.options:
+        assert option.torque_nm is None and option.torque_max_nm is None
+        assert "maker" in option.torque_reason
+    assert () == answer.substitutes
+
+
 def test_denied_words_count_for_nothing(store):
     """`not rusted` is no rust, `never loose` no loosening."""
     answer = replace("M8", was="hexagon 8.8, not rusted, clean", store=store)

@@ -39,6 +39,7 @@ MOST = 20
 LEADS, LEAD_SHARE, DANGERS_EACH, LEAST_WEIGHT = 3, 0.05, 3, 25.0
 STANDARD_HEADS = ("ISO 4017", "ASME B18.2.1", "ASME B18.3 cap", "BS 1083")
 SIXTY = 60.0
+SELF_CUTTING = ("ST", "PG")  # tapping screws make their own thread; conduit meets no screw
 
 
 def identify_thread(
@@ -87,7 +88,7 @@ def identify_thread(
     _checked(said)
     assumed.append({"what": "caliper_error_mm", "value": error_mm})
     shelf = Shelf(store)
-    every = shelf.near(*_window(said))
+    every = shelf.near(*_window(said), _pitches(said))
     ranked = rank(every, said)
     if not ranked:
         raise NotHeld(
@@ -124,10 +125,21 @@ class Shelf:
             self.printed.setdefault(row.thread, []).append(row)
         self.known: dict[str, Candidate] = {}
 
-    def near(self, low_mm: float, high_mm: float) -> tuple[Candidate, ...]:
-        """Every thread of a nominal size between two; those of one geometry as one."""
-        plain = [self._one(row) for row in self.threads if low_mm <= row.nominal_mm <= high_mm]
-        tubes = [tube for tube in self.tubes if low_mm <= tube.thread_mm <= high_mm]
+    def near(
+        self, low_mm: float, high_mm: float, pitches: tuple[float, float] = (0.0, 1e9)
+    ) -> tuple[Candidate, ...]:
+        """Every thread whose nominal size and pitch lie between two; of one geometry as one."""
+        least, most = pitches
+        plain = [
+            self._one(row)
+            for row in self.threads
+            if low_mm <= row.nominal_mm <= high_mm and least <= row.pitch_mm <= most
+        ]
+        tubes = [
+            tube
+            for tube in self.tubes
+            if low_mm <= tube.thread_mm <= high_mm and least <= tube.pitch_mm <= most
+        ]
         return _with_tubes(merged(plain), tubes, self.series)
 
     def _one(self, row: Thread) -> Candidate:
@@ -140,6 +152,18 @@ class Shelf:
                 *(held, self.weight[row.id]),
             )
         return self.known[row.id]
+
+
+def _pitches(said: Readings) -> tuple[float, float]:
+    """Pitches that a reading may belong to, wider than any that is taken for it."""
+    more = 4 * said.error
+    if said.pitch is not None:
+        return said.pitch - more, said.pitch + more
+    if said.over_ten is not None:
+        return (said.over_ten - more) / 10, (said.over_ten + more) / 10
+    if said.tpi is not None:
+        return 25.4 / (said.tpi + 2), 25.4 / max(said.tpi - 2, 0.1)
+    return 0.0, 1e9
 
 
 def _what(row: Thread) -> str:
@@ -200,7 +224,7 @@ def _of(tube: Tube) -> tuple[float, float]:
 
 
 def _geometry(nominal: float, pitch: float) -> tuple[float, float]:
-    return round(nominal, 2), round(pitch, 3)
+    return round(nominal + 1e-6, 2), round(pitch, 3)  # 9.525 as printed, whichever way it came
 
 
 def _as_thread(tube: Tube) -> Thread:
@@ -279,9 +303,10 @@ def _traps(shelf: Shelf, ranked: tuple[Ranked, ...], internal: bool) -> tuple[Tr
     leaders = [item.candidate for item in ranked if item.probability >= LEAD_SHARE][:LEADS]
     leaders = leaders or [ranked[0].candidate]
     found: dict[frozenset[str], Trap] = {}
-    for lead in leaders:
+    for number, lead in enumerate(leaders):
         near = shelf.near(0.85 * lead.nominal, 1.2 * lead.nominal)
-        for danger in _worst(dangers(lead, near, internal, notes)):
+        guesses = 0 if number or lead.family in SELF_CUTTING else DANGERS_EACH
+        for danger in _worst(dangers(lead, near, internal, notes), guesses):
             pair = danger.bolt.id, danger.hole.id
             found.setdefault(
                 frozenset(pair),
@@ -298,13 +323,13 @@ def _traps(shelf: Shelf, ranked: tuple[Ranked, ...], internal: bool) -> tuple[Tr
     return tuple(found.values())
 
 
-def _worst(found: tuple[Danger, ...]) -> Iterator[Danger]:
-    """All that are noted, and the commonest of the others."""
+def _worst(found: tuple[Danger, ...], most: int) -> Iterator[Danger]:
+    """All that are noted, and the commonest of the others, *most* at most."""
     others = 0
     for danger in found:
         if danger.note is None:
             others += 1
-            if others > DANGERS_EACH or danger.weight < LEAST_WEIGHT:
+            if others > most or danger.weight < LEAST_WEIGHT:
                 continue
         yield danger
 

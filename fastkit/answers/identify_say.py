@@ -34,13 +34,16 @@ KINDS: Mapping[str, str] = {
 }
 
 
+TELLS = 4  # as many as a screen bears
+
+
 def next_reading(answer: Identified) -> tuple[str, str] | None:
     """What to read next, and what each leader would show; None where one is left."""
     apart = answer.separates
     if apart is None:
         return None
     shown = []
-    for tell in apart.tells:
+    for tell in apart.tells[:TELLS]:
         name = tell.id.partition(":")[2]
         seen = _seen(apart.reading, apart.unit, tell.low, tell.high)
         shown.append(f"{name} {seen}".strip())
@@ -75,7 +78,9 @@ def trap_words(trap: Trap) -> str:
 def _turns(turns: float) -> str:
     if turns >= SEEMS_RIGHT:
         return "only after a whole nut's length"
-    return "in the first turn" if turns < 1 else f"after {figures(turns, 2)} turns"
+    if turns < 1.5:
+        return "in the first turn" if turns < 1 else "after a turn"
+    return f"after {figures(turns, 2)} turns"
 
 
 SEEMS_RIGHT = 6.0  # turns that a nut has

@@ -19,10 +19,11 @@ from fastkit.hardware.repair import edge_needed_mm, weigh
 from fastkit.hardware.repair_case import Barred, Case, Facts, Option, Strength
 from fastkit.hardware.sizes import is_taper
 from fastkit.notation.entry import entry_id
+from fastkit.records.hardware import HardwareDim
 from fastkit.records.head import Head
 from fastkit.records.material import Material
 from fastkit.records.repair import InsertBody, Repair, RepairText
-from fastkit.records.thread import ClearanceHole, Insert, TapDrill, Thread
+from fastkit.records.thread import ClearanceHole, FormDrill, Insert, TapDrill, Thread
 from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import keys, many, nearest, one
 from fastkit.reference.store import connect
@@ -41,7 +42,8 @@ BOUNDS = {
 ENGAGED_D = {"aluminium": 2.0, "magnesium": 2.0, "plastic": 2.0, "brass": 1.5, "cast-iron": 1.5}
 ENGAGED_ELSE_D = 1.25
 SHEET_MM = 1.5
-USUAL_GRADE = {"M": "8.8", "plug": "8.8"}
+FORMED_PCT, FORMING_P = 65.0, 0.5  # share of thread that is formed; diameter less 0.5 P else
+USUAL_GRADE = {"M": "8.8", "plug": "5.8"}
 ELSE_GRADE = "SAE-5"
 SOFT_GRADE = {"plastic": "4.8", "sheet": "4.8"}
 LIGHT = ("plastic", "sheet")
@@ -98,7 +100,7 @@ class RepairAnswer(NamedTuple):
     options: tuple[RepairOption, ...]
     ruled_out: tuple[RuledOut, ...]
     machine_shop: str | None
-    chase_or_cut: str
+    chase_or_cut: str | None
     cautions: tuple[str, ...]
     assumed: tuple[dict[str, Any], ...]
 
@@ -205,7 +207,7 @@ def repair(
         ),
         ruled_out,
         SHOP[weighed.shop] if weighed.shop else None,
-        CHASE_OR_CUT,
+        None if body.id in LIGHT else CHASE_OR_CUT,
         (*((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()), *CAUTIONS),
         tuple(assumed),
     )
@@ -302,8 +304,22 @@ def _facts(store: sqlite3.Connection, thread: Thread, body: Material, grade: str
         *(tuple(many(store, InsertBody, size=size)), larger),
         rows.strength(store, grade, larger.nominal_mm) if larger else None,
         *(drills[0] if drills else None, more[0] if more else None),
+        *(_forming(store, larger), _rivet(store, thread.size)),
         *(hole.medium_mm if hole else None, body.shear_strength_mpa),
     )
+
+
+def _forming(store: sqlite3.Connection, larger: Thread | None) -> float | None:
+    """Hole for forming the next size, at the thread share usual for screws."""
+    drills = many(store, FormDrill, thread=larger.id) if larger else []
+    if larger is None or not drills:
+        return None if larger is None else larger.nominal_mm - FORMING_P * larger.pitch_mm
+    return min(drills, key=lambda row: abs(row.thread_pct - FORMED_PCT)).drill_mm
+
+
+def _rivet(store: sqlite3.Connection, size: str) -> float | None:
+    row = one(store, HardwareDim, hardware=f"rivet-nut-{size}", dimension="hole")
+    return (row.value_mm or row.low_mm) if row else None
 
 
 def _larger(store: sqlite3.Connection, thread: Thread) -> Thread | None:

@@ -7,14 +7,14 @@ from typing import Any
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
 
-NUMBER = r"((?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?)\s*(mm|in|inch|\")?"
-BESIDE: Mapping[str, tuple[str, str]] = {
-    "depth_mm": (rf"{NUMBER}\s*(?:deep|depth|thick)", rf"(?:depth|deep|thick)\s*{NUMBER}"),
-    "wall_mm": (rf"{NUMBER}\s*wall", rf"wall\s*{NUMBER}"),
-    "edge_mm": (rf"{NUMBER}\s*(?:edge|from edge)", rf"edge\s*{NUMBER}"),
-    "above_mm": (rf"{NUMBER}\s*above", rf"above\s*{NUMBER}"),
-    "engage_mm": (rf"{NUMBER}\s*(?:engaged|engagement)", rf"(?:engaged|engagement)\s*{NUMBER}"),
-    "oversize": (rf"{NUMBER}\s*(?:hole|bore|oversize)", rf"(?:oversize|hole|bore)\s*{NUMBER}"),
+NUMBER = re.compile(r"(?:\d+-)?\d+/\d+|\d+(?:\.\d+)?")
+UNITS = ("mm", "in", "inch", '"')
+# what a number is, by the word before or behind it
+BESIDE: Mapping[str, str] = {
+    **dict.fromkeys(("deep", "depth", "thick"), "depth_mm"),
+    **{"wall": "wall_mm", "edge": "edge_mm", "above": "above_mm"},
+    **dict.fromkeys(("engaged", "engagement"), "engage_mm"),
+    **dict.fromkeys(("hole", "bore", "oversize"), "oversize"),
 }
 HOLES: Mapping[str, str] = {
     **dict.fromkeys(("stripped", "strip", "pulled", "torn"), "stripped"),
@@ -42,18 +42,10 @@ def read_words(words: Iterable[str]) -> dict[str, Any]:
     Raises:
         Misuse: When a word is not understood.
     """
-    text = f" {' '.join(words).lower()[:300]} "
-    found: dict[str, Any] = {}
-    for name, patterns in BESIDE.items():
-        for pattern in patterns:
-            match = re.search(rf"(?<=\s){pattern}(?=\s)", text)
-            if match and name not in found:
-                inch = match[2] in ("in", "inch", '"') or (match[2] is None and "/" in match[1])
-                found[name] = length_mm(f"{match[1]}{'in' if inch else 'mm'}")
-                text = f"{text[: match.start()]} {text[match.end() :]}"
+    found, words = _numbers(tokens(" ".join(words).lower()[:300]))
     if "oversize" in found:
         found["hole"] = f"oversize:{found.pop('oversize'):g}"
-    for word in text.replace(",", " ").split():
+    for word in words:
         if word in HOLES:
             found.setdefault("hole", HOLES[word])
         elif word.startswith("oversize:"):
@@ -65,6 +57,48 @@ def read_words(words: Iterable[str]) -> dict[str, Any]:
         elif word not in IDLE:
             raise Misuse(
                 f"{word[:40]!r} is not understood; expected a material, stripped, cracked, "
-                "damaged, 15 deep, wall 3, edge 8, above 60, blind"
+                "damaged, 15 deep, wall 3, edge 8, hole 6.9, above 60, blind"
             )
     return found
+
+
+def tokens(text: str) -> list[str]:
+    """Words and numbers, a unit with its number."""
+    found: list[str] = []
+    for word in re.sub(r"(?<=\d)(?=mm|in\b|inch|\")", " ", text.replace(",", " ")).split():
+        if word in UNITS and found and NUMBER.fullmatch(found[-1]):
+            found[-1] += "mm" if word == "mm" else "in"
+        else:
+            found.append(word)
+    return found
+
+
+def _numbers(words: list[str]) -> tuple[dict[str, Any], list[str]]:
+    """
+    Lengths by the word beside them, a free number before it or else the one behind; the rest.
+
+    Raises:
+        Misuse: When a number stands beside no such word.
+    """
+    found: dict[str, Any] = {}
+    rest: list[str] = []
+    free: str | None = None
+    named: str | None = None
+    for word in words:
+        if NUMBER.match(word) and not word.startswith("oversize"):
+            if named:
+                found[named], named = length_mm(word), None
+            elif free:
+                break
+            else:
+                free = word
+        elif word in BESIDE and free:
+            found[BESIDE[word]], free = length_mm(free), None
+        elif word in BESIDE:
+            named = BESIDE[word]
+        else:
+            named = None
+            rest.append(word)
+    if free:
+        raise Misuse(f"{free[:40]!r} mm of what? Expected {free[:40]} deep, wall {free[:40]} or so")
+    return found, rest

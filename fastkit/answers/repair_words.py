@@ -34,6 +34,7 @@ BECAUSE: Mapping[str, str] = {
     "not_this_hole": "not for a hole that is {0}",
     "not_this_body": "not in this material ({0})",
     "blind": "the far side is blind",
+    "holds_pressure": "no nut and no glue where a cylinder's pressure hangs on it",
     "too_hot": "stands no more than {0:c}",
     "too_short_above": "needs {0:mm} above the hole, {1:mm} is free",
     "no_size": "none is listed here for {0}",
@@ -53,7 +54,7 @@ LIMITED: Mapping[str, str] = {
     "screw thread": "thread of the screw strips first",
     "screw": "the screw breaks first",
     "bond line": "the bond lets go first",
-    "not computed": "not computed: the maker's table",
+    "not computed": "strength by its maker's table",
 }
 
 

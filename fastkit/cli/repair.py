@@ -38,7 +38,8 @@ def screen(answer: RepairAnswer, why: bool, columns: int) -> Iterator[str]:
     if rest:
         yield from wrap("; ".join(rest), columns, "Also: ", "  ")
     yield from _barred(answer, why, columns)
-    yield from wrap(answer.chase_or_cut, columns, "", "  ")
+    if answer.chase_or_cut:
+        yield from wrap(answer.chase_or_cut, columns, "", "  ")
     said = "; ".join(_assumed(item) for item in answer.assumed)
     if said:
         yield from wrap(f"{said}.", columns, "Assumed: ", "  ")
@@ -78,7 +79,8 @@ def _option(option: RepairOption, why: bool, columns: int) -> Iterator[str]:
     first = option.rank == 1
     head, (low, high) = f"{option.rank} {option.title}", option.minutes
     said = f"{_strength(option)}; {low:g} to {high:g} min; {_holes(option)}"
-    whole = f"{said}. {option.why}." if first or why else said
+    reason = option.why[0].upper() + option.why[1:]
+    whole = f"{said}. {reason}." if first or why else said
     yield from wrap(whole, columns, f"{bold(head) if first else head}: ", "   ")
     if first or why:
         yield from wrap(f"needs {option.needs}", columns, "   ")

@@ -69,6 +69,10 @@ def _weigh(case: Case, facts: Facts, repair: Repair, before: Strength) -> Option
         return Barred(repair.id, ("not_this_body", (facts.material.title,)), None)
     if repair.how == "far-side" and case.far_side == "blind":
         return Barred(repair.id, ("blind", ()), None)
+    if facts.thread.family == "plug" and repair.how in ("far-side", "bond"):
+        return Barred(repair.id, ("holds_pressure", ()), None)
+    if repair.id == "rivet-nut" and facts.rivet_mm is None:
+        return Barred(repair.id, ("no_size", (facts.thread.id,)), None)
     if repair.heat_max_c is not None and (case.hot_c or 0.0) > repair.heat_max_c:
         short = Short("heat", (case.hot_c or 0.0) - repair.heat_max_c, "degC")
         return Barred(repair.id, ("too_hot", (repair.heat_max_c,)), short)
@@ -123,6 +127,10 @@ def _option(
     drill, name, tap = (cut.drill_mm, cut.drill_name, cut.tap) if cut else (None, None, None)
     if repair.how == "far-side":
         drill = facts.clearance_mm
+    elif repair.id == "rivet-nut":
+        drill = facts.rivet_mm
+    elif repair.id == "thread-forming-screw":
+        drill, tap = facts.forming_mm, None
     carries = repair.how not in ("far-side", "apart")
     return Option(
         *(repair, after, share, enough, drill, name, tap, cut.outer_mm if cut else None),

@@ -34,6 +34,8 @@ class Facts(NamedTuple):
     larger_screw: GradeRow | None
     drill: TapDrill | None
     larger_drill: TapDrill | None
+    forming_mm: float | None  # hole of a thread-forming screw of the next size
+    rivet_mm: float | None  # hole of a rivet nut of this size
     clearance_mm: float | None
     shear_mpa: float | None  # of the body
 

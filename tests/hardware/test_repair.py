@@ -224,3 +224,25 @@ def test_nothing_raises_anything_else(store):
         except FastkitError:
             continue
         assert answer.options
+
+
+def test_brittle_bodies_want_more_wall(store):
+    """Cast iron and magnesium crack where steel only bulges; common practice."""
+    needs = {
+        body: of(deep("M8", into=body, store=store), "wire-insert").wall_needed_mm
+        for body in ("steel", "aluminium", "cast-iron", "magnesium")
+    }
+    assert needs["steel"] == needs["aluminium"] < needs["cast-iron"] == needs["magnesium"]
+
+
+def test_solid_insert_against_the_twin(store):
+    """M8 in a bush of M12x1.5: the bush's outer thread in aluminium, 6H, over its length."""
+    option = of(deep("M8", store=store), "solid-insert")
+    bush = twin.M8._replace(pitch=1.5, screw_d=12.0, hole_d2=11.026 + 0.190)
+    carried = option.length_mm - 0.8 * 1.25
+    shear = ALUMINIUM * twin.area(bush, carried, internal=True)
+    screw = CLASS_88 * twin.area(twin.M8, carried, internal=False)
+    ratio = shear / screw
+    c3 = 0.897 if ratio > 1 else 0.728 + ratio * (1.769 + ratio * (-2.896 + ratio * 1.296))
+
+    assert option.thread_n == pytest.approx(c3 * shear, rel=0.02)

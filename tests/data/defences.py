@@ -17,6 +17,7 @@ from tests.data.hardware_defences import HARDWARE_DEFENCES, by_rule
 from tests.data.length_defences import LENGTH_DEFENCES
 from tests.data.lines import lines, set_screws, smooth
 from tests.data.names import texts
+from tests.data.repair_defences import REPAIR_DEFENCES
 from tests.data.rules import formulas
 from tests.data.thread_defences import STRESS_AREAS, THREAD_DEFENCES, inches, rising
 
@@ -361,6 +362,7 @@ DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *HARDWARE_DEFENCES,
     *LENGTH_DEFENCES,
     *AROUND_DEFENCES,
+    *REPAIR_DEFENCES,
 )
 
 

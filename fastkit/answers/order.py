@@ -29,6 +29,12 @@ WHY = {
 }
 
 
+LOOSEN_WHY = (
+    "the reverse of tightening: what was drawn up last lets go first, a little each, so that no "
+    "single one is left holding the whole load and nothing bends"
+)
+
+
 class Stage(NamedTuple):
     """One pass: torque, the share of the final one that it is, and the order; words."""
 
@@ -104,7 +110,7 @@ def tightening_order(
         found.imbalance,
         found.layout.points,
         numbering,
-        WHY[found.layout.pattern],
+        LOOSEN_WHY if loosen else WHY[found.layout.pattern],
         "ASME PCC-1, cross pattern and stages"
         if found.layout.pattern in {"cross", "star"}
         else "common workshop practice; stages as in ASME PCC-1",

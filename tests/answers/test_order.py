@@ -21,6 +21,8 @@ def test_loosening_is_the_reverse_in_small_steps():
 
     assert answer.loosening == tuple(reversed(answer.sequence)) == answer.stages[0].order
     assert all(stage.torque_nm is None for stage in answer.stages)
+    assert "reverse" in answer.why
+    assert "reverse" not in tightening_order(10, "rectangle", size="5x2").why
 
 
 @pytest.mark.parametrize(

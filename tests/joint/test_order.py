@@ -57,6 +57,9 @@ def test_each_once_balanced_and_apart(n):
     assert imbalance(circle(n), sequence) <= bound(n) + 1e-9
     assert bound(n) == (1.0 if n % 2 == 0 else pytest.approx(1 / cos(pi / (2 * n))))
     assert n < 5 or min(apart) >= 2
+    if n % 2 == 0 and n >= 10:  # the axis of each next pair lies off that of the one before
+        axes = [(number - 1) % (n // 2) for number in sequence[::2]]
+        assert min(min((a - b) % (n // 2), (b - a) % (n // 2)) for a, b in pairwise(axes)) >= 2
     assert order(circle(n)).sequence == sequence
     assert sequence == tuple(reversed(loosening(sequence)))
 

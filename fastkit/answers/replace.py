@@ -112,7 +112,7 @@ def replace(
         beside_mm: Free room beside the old head's edge [mm].
         swing_deg: Free arc for a handle [deg].
         ground: Current goes through the joint.
-        lack: What the shop has none of: `metric`, `stainless`, `length`.
+        lack: What the shop has none of: a head, finish, class or drive; `metric`, `length`.
         store: Compiled reference to use; the package's own if left out.
 
     Returns:
@@ -141,7 +141,7 @@ def replace(
     mine, tools = own(held)
     known = rows(held, found, tools)
     room = Access(above_mm, beside_mm, swing_deg)
-    lacking = settle.lacking(held, lack)
+    lacking = settle.lacking(held, lack, found.family == "UN")
     joint, assumed = _joint(
         held, known, said, into, clamped, grip_mm, depth_mm, torque_known_nm, room, lacking, mine
     )
@@ -155,7 +155,7 @@ def replace(
         found.id,
         line,
         _understood(said, joint, height_of(old_head_of(known.facts, old))),
-        assumed,
+        assumed if options else (),
         said.left,
         Reuse(
             rules[0].verdict,

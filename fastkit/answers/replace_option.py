@@ -15,7 +15,10 @@ from fastkit.records.replacement import Lock
 
 UNKNOWN_D = 1.5  # diameters of engagement where no rule is held (practice)
 TRADES = frozenset(
-    ("weaker", "stronger", "reduced_load", "drive_cams_out", "coat_goes_first", "bit_not_listed")
+    (
+        *("weaker", "stronger", "reduced_load", "drive_cams_out", "coat_goes_first"),
+        *("bit_not_listed", "to_order"),
+    )
 )
 Numbers = dict[str, Any]
 

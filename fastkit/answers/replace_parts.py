@@ -11,6 +11,7 @@ from fastkit.hardware.galvanic import galvanics
 from fastkit.hardware.room import INNER, OUTER
 from fastkit.notation.designation import parse
 from fastkit.records.drive import Drive
+from fastkit.records.friction import Friction
 from fastkit.records.galvanic import AnodicIndex, Environment, Metal, SeaPotential
 from fastkit.records.grade import Grade, GradeLimit, GradePair, GradeRow
 from fastkit.records.head import Head
@@ -60,6 +61,7 @@ class Rows(NamedTuple):
     engagements: tuple[Engagement, ...]
     washers: tuple[Washer, ...]  # of this size
     pairs: tuple[GradePair, ...]
+    frictions: Mapping[str, Friction]
 
 
 class Joint(NamedTuple):
@@ -136,6 +138,7 @@ def rows(store: sqlite3.Connection, thread: Thread, tools: Iterable[Owned]) -> R
         tuple(many(store, Engagement)),
         tuple(many(store, Washer, size=thread.size)),
         tuple(many(store, GradePair)),
+        {row.id: row for row in many(store, Friction)},
     )
 
 

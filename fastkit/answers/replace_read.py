@@ -4,17 +4,19 @@ import sqlite3
 from math import isfinite
 from typing import Any
 
-from fastkit.answers.replace_parts import METAL_OF, Rows, phrases
+from fastkit.answers.replace_parts import METAL_OF, Rows, bolt_grades, phrases
 from fastkit.answers.torque import TorqueAnswer, torque
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.candidates import Asked
-from fastkit.hardware.old import Old, Place, Read
+from fastkit.hardware.old import Old, Place, Read, read
 from fastkit.joint.choice import strength_at
 from fastkit.records.finish import Finish
 from fastkit.records.material import Material
-from fastkit.reference.aliases import readable
+from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.lookup import one
 
+LACKED = frozenset(("lack", "finish", "form"))
+SYSTEM_OF = {"socket": "hex-socket", "hexagon": "hexagon"}
 LEVEL = 2  # inside and unheated, where nobody said
 THIN_D = 0.6  # diameters: a sheet thinner than this carries no thread (practice)
 # Class of an old part that nobody read, by form, the stronger of what is usual (practice).
@@ -42,19 +44,29 @@ def check(**values: float | None) -> None:
             raise Misuse(f"{word} must be {low:g} to {high:g} {shown}, got {value:g}")
 
 
-def lacking(store: sqlite3.Connection, lack: tuple[str, ...] | list[str]) -> tuple[str, ...]:
-    """What the shop has none of."""
-    held = phrases(store)
-    known = {words: value for words, said in held.items() for what, value in said if what == "lack"}
-    found = []
+def lacking(
+    store: sqlite3.Connection, lack: tuple[str, ...] | list[str], inch: bool
+) -> tuple[str, ...]:
+    """
+    What the shop has none of: heads, finishes, classes, drives by their ids; metric, length.
+
+    Raises:
+        Misuse: When a word names none of them.
+    """
+    held, grades = phrases(store), bolt_grades(store)
+    found: list[str] = []
     for word in lack:
         plain = " ".join(readable(word).lower().split())
-        if plain not in known:
+        named = [value for what, value in held.get(plain, ()) if what in LACKED]
+        if not named:
+            old = read(plain, "", {}, grades, first_meant(store, plain), inch).old
+            named = [one_ for one_ in (old.grade, old.drive, SYSTEM_OF.get(old.form or "")) if one_]
+        if not named:
             raise Misuse(
-                f"lack: {plain[:40]!r} is not understood; expected one of "
-                f"{', '.join(sorted(set(known.values())))}"
+                f"lack: {plain[:40]!r} is not understood; expected a head, finish, class or drive "
+                "such as stainless, 10.9, T30, or metric or length"
             )
-        found.append(known[plain])
+        found += named
     return tuple(found)
 
 

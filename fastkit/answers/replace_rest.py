@@ -245,8 +245,8 @@ def substitutes(
     same = next((o for o in options[1:] if (o.grade, o.make) == (first.grade, first.make)), None)
     if same is not None:
         found.append(f"Other head: {same.title} {same.standard}, same class and length.")
-    if thread.family == "M" or "metric" in lack:
-        found.append(_inch(store, thread, joint))
+    if thread.family == "M":
+        found.insert(0 if "metric" in lack else len(found), _inch(store, thread, joint))
     return tuple(found)
 
 

@@ -8,6 +8,7 @@ from fastkit.answers.torque import TorqueAnswer, torque
 from fastkit.hardware.candidates import Candidate
 from fastkit.hardware.reason import Reason
 from fastkit.joint.window import settable
+from fastkit.mechanics.nut_factor import nut_factor
 from fastkit.records.replacement import Lock
 from fastkit.records.thread import Thread
 from fastkit.records.tightening import PrevailingTorque
@@ -53,6 +54,7 @@ def setting(
         return none._replace(said=said)
     if joint.asked.safety:
         return none._replace(reason=MAKERS)
+    none = none._replace(said=_against_dry(rows, way, answer))
     found = none._replace(
         least_nm=answer.torque_min_nm, set_nm=answer.torque_nm, most_nm=answer.torque_max_nm
     )
@@ -107,9 +109,31 @@ def _like_the_old(joint: Joint, answer: TorqueAnswer, found: Setting) -> Setting
     same = known * answer.nut_factor / before.nut_factor
     least, most = found.least_nm or 0.0, found.most_nm or 0.0
     if same > most:
-        return found._replace(said=(Reason("less_clamp", (known, found.set_nm or most)),))
+        less = Reason("less_clamp", (known, found.set_nm or most))
+        return found._replace(said=(*found.said, less))
     set_nm = max(settable(same * 1000) / 1000, least)
-    return found._replace(set_nm=set_nm, said=(Reason("same_clamp", (known, set_nm)),))
+    like = Reason("same_clamp", (known, set_nm))
+    return found._replace(set_nm=set_nm, said=(*found.said, like))
+
+
+def _against_dry(rows: Rows, way: Candidate, answer: TorqueAnswer) -> tuple[Reason, ...]:
+    """What the lubricant or locker makes of the torque, at equal clamp and middle friction."""
+    dry = rows.frictions[way.make.friction].mu_mid
+    if not answer.nut_factor or answer.mu_mid == dry:
+        return ()
+    thread, cone = rows.facts.thread, way.head.cone_angle_deg
+    width = ((answer.bearing_diameter_mm or 0.0) + (answer.hole_mm or 0.0)) / 2
+    factor = nut_factor(
+        thread.nominal_mm,
+        thread.pitch_mm,
+        thread.pitch_diameter_mm,
+        width,
+        dry,
+        dry,
+        thread.flank_angle_deg / 2,
+        90.0 if cone is None else cone / 2,
+    )
+    return (Reason("against_dry", (100 * answer.nut_factor / factor,)),)
 
 
 def running(store: sqlite3.Connection, thread: Thread, lock: Lock) -> float | None:

@@ -26,6 +26,8 @@ SENTENCES: Mapping[str, str] = {
     "no_such_nut": "self-locking nuts are not sold with that coat",
     "tool_too_weak": "what fits there gives {0}, it wants {1}",
     "no_grip": "for a length say how thick what it clamps is (--grip)",
+    "to_order": "{0} is seldom on a shelf: to order",
+    "against_dry": "takes {0} % of the torque that it would take with nothing added",
     "no_lock": "no lock stands that heat and joint",
     "no_length": "no length is made, or goes in under what stands above, for {0} over the thread",
     "shop_has_none": "the shop has none",

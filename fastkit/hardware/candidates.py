@@ -33,6 +33,7 @@ IRON = frozenset(("steel", "cast-iron"))
 NOBLE = frozenset(("brass", "bronze", "copper", "stainless", "nickel", "titanium"))
 LEVEL_SEALED = 2
 FILMED = frozenset(("black-oxide", "zinc-flake"))  # oil, top coat: poor under a lug
+TO_ORDER = 6.0  # cost from which a finish is seldom on a shelf (practice)
 OF_A_MAKE = 3  # heads or classes of one make that are looked into
 NO_WASHER = ("flange", "countersunk")
 COLLARED = ("ISO 7380-2",)
@@ -158,6 +159,8 @@ def _head_of(
         asked.level >= 3 or GONE & set(asked.old.states) or asked.place.flags
     ):
         return Barred(_named(offer, drive), Reason("cams_out", (drive.id,)))
+    if {offer.form, drive.id, drive.system} & set(asked.lack):
+        return Barred(_named(offer, drive), Reason("shop_has_none"))
     washer = 0.0 if offer.form in NO_WASHER or offer.standard in COLLARED else asked.washer_mm
     found = room(head, drive, old, washer, asked.access, facts.variants)
     if not found.turns:
@@ -199,7 +202,7 @@ def _bar(facts: Facts, asked: Asked, make: Make) -> Reason | None:
         return Reason("never_stainless_there")
     if "chlorine" in asked.place.flags and make.id == "a2":
         return Reason("chlorides_crack")
-    if "stainless" in asked.lack and make.finish == "passivated":
+    if make.finish in asked.lack:
         return Reason("shop_has_none")
     return None
 
@@ -243,7 +246,7 @@ def _old_factor(facts: Facts, asked: Asked) -> float:
 def _may(facts: Facts, asked: Asked, grade: str) -> bool:
     """Whether a class is offered for what was there, at its temperature."""
     tops = {name for names in TOP.values() for name in names}
-    if grade in tops and grade not in TOP.get(asked.grade, ()):
+    if grade in asked.lack or (grade in tops and grade not in TOP.get(asked.grade, ())):
         return False
     limit, degc = facts.limits.get(grade), asked.place.temperature_degc
     if limit is None or degc is None:
@@ -301,7 +304,7 @@ def _touching(asked: Asked, pair: Verdict, said: list[Reason]) -> float:
         return 0.2  # what lies under the coat is the body's own metal
     if pair.verdict == "sacrificial":
         said.append(Reason("coat_goes_first"))
-        return 1.5 if asked.level >= 3 else 0.2
+        return 1.0 if asked.level >= 3 else 0.2
     if pair.corrodes == "fastener":
         return 2.0 if asked.level >= 3 else 1.0
     return 1.0 if asked.level >= 3 else 0.5
@@ -323,6 +326,8 @@ def _cautions(facts: Facts, asked: Asked, make: Make, grade: str) -> Iterator[Re
         yield Reason("watch_for_cracks")
     if not make.tapped:
         yield Reason("own_nut")
+    if make.cost >= TO_ORDER:
+        yield Reason("to_order", (make.words,))
 
 
 def fits_in(candidate: Candidate, facts: Facts, asked: Asked) -> float | None:

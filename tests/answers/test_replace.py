@@ -207,6 +207,27 @@ def test_no_torque_is_reckoned_for_brakes(store):
     assert () == answer.substitutes
 
 
+@pytest.mark.parametrize(
+    ("lack", "key", "gone"),
+    [
+        ("stainless", "finish", "passivated"),
+        ("zinc flake", "finish", "zinc-flake"),
+        ("A4-70", "grade", "A4-70"),
+        ("T30", "drive", "T30"),
+        ("hex head", "form", "hexagon"),
+    ],
+)
+def test_what_the_shop_lacks_is_not_offered(store, lack, key, gone):
+    """A finish, class, drive or head that is not to be had comes in no option."""
+    asked = {"was": "pan head, zinc plated", "into": "aluminium", "place": "salt", "grip_mm": 12}
+    before = replace("M6", **asked, store=store)
+    after = replace("M6", **asked, lack=[lack], store=store)
+
+    assert gone in {getattr(option, key) for option in before.options}
+    assert gone not in {getattr(option, key) for option in after.options}
+    assert after.options
+
+
 def test_denied_words_count_for_nothing(store):
     """`not rusted` is no rust, `never loose` no loosening."""
     answer = replace("M8", was="hexagon 8.8, not rusted, clean", store=store)

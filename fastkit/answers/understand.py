@@ -20,6 +20,7 @@ DEFAULT_THREAD = "M8"
 # size that a drive named without one is likeliest to have; common practice
 LIKELY_SIZE = {"cross-h": "PH2", "cross-z": "PZ2", "square": "SQ2", "hexalobular": "T30"}
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
+BROKE = (*HEADLESS, "tool-stuck")
 OUTER = ("hexagon", "external-hexalobular")
 SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 mostly
 NOT_ASSUMED = ("have", "lack", "tried", "near", "left_hand", "no_heat", "pocket_mm", "drive")
@@ -63,6 +64,8 @@ def understand(
         raise Misuse(f"{what}; expected drive or thread, damage, room and neighbours", (EXAMPLE,))
     vague = [item.what for item in reading.taken if item.what not in fields]
     inferred = _inferred(store, said, reading.system)
+    if reading.given.get("damage") in BROKE and "seized" not in said:
+        inferred["seized"] = "seized"  # it would not move, so it broke
     situation = Situation(**{**inferred, **said})
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)

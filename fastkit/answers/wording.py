@@ -25,7 +25,7 @@ SENTENCES: Mapping[str, str] = {
     "swing_too_small": "needs {0:deg} of swing, {1:deg} is free",
     "side_too_small": "needs an opening from the side of {0:mm} by {1:mm}",
     "pocket_too_narrow": "needs a pocket {0:mm} across, this one is {1:mm}",
-    "neighbour": "{0:thing} {2:at}: {1:thing} needs {3:mm}; {4}",
+    "neighbour": "{0:thing} {2:at}: keep {1:thing} {3:mm} off; {4}",
     "veto": "{1}",
     "no_tool": "lacks {0:tool}",
     "no_power": "no {0} power",
@@ -88,6 +88,7 @@ SIZES: Mapping[str, str] = {
 SIGNS: Mapping[str, str] = {
     "heat": "tin solder melts on it",
     "glow": "dull red in the shade",
+    "light": "tin solder melts on it, no higher in this body",
 }
 
 DUE: Mapping[str, str] = {
@@ -116,6 +117,15 @@ MEASURED: Mapping[str, str] = {
     "side_mm": "the opening at the side",
 }
 NOWHERE = "stop: machine shop, or a new part"
+
+FORMS: Mapping[str, str] = {
+    "hex": "hex socket",
+    "AF": "hexagon",
+    "slot": "slot",
+    "12pt": "twelve-point",
+    "driving": "driving square",
+    "triple": "triple square",
+}
 
 _PLACE = re.compile(r"\{(\d)(?::(\w+))?\}")
 

@@ -33,7 +33,9 @@ SHORT_OF_ROOM = (
     *("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small"),
     "pocket_too_narrow",
 )
+LACKING = ("no_tool", "no_power", "no_heat")  # what can be got or allowed
 ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
+ALMOST = 0.99  # no plan is certain, whatever its sum comes to
 INDENT = "  "
 JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")
@@ -294,7 +296,7 @@ def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[s
         key=_telling,
     )[: detail.tight]
     groups = _grouped(answer, (o for o in answer.ruled_out if o.reason.code not in ONE_LINE))
-    others = [group for group in groups if group[1].opens_it][: detail.rules]
+    others = [group for group in groups if group[1].reason.code in LACKING][: detail.rules]
     if detail.reasons:
         for titles, out in _grouped(answer, forbidden):
             yield from _out(titles, out, columns, "DON'T  ")
@@ -329,7 +331,8 @@ def _short(answer: ExtractAnswer, out: Out) -> str:
 
 
 def _out(titles: Sequence[str], out: Out, columns: int, mark: str = INDENT) -> Iterator[str]:
-    opens = f" (opens: {out.opens_it})" if out.opens_it else ""
+    told = out.reason.code == "neighbour"  # how far off it must be stands in the reason
+    opens = f" (opens: {out.opens_it})" if out.opens_it and not told else ""
     first, *others = titles
     names = "; ".join([first, *map(in_sentence, others)])
     yield from wrap(f"{names}: {out.because}{opens}", columns, mark, INDENT)
@@ -362,7 +365,8 @@ def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     if answer.measure_next and detail.measure:
         told = measure_sentence(answer.measure_next, answer.titles)
         yield from wrap(told, columns, "MEASURE  ", INDENT)
-    total = f"{show_chance(answer.chance)} free in about {show_minutes(answer.expected_minutes)}"
+    chance = show_chance(min(answer.chance, ALMOST))
+    total = f"{chance} free in about {show_minutes(answer.expected_minutes)}"
     yield from wrap(total, columns, "IN ALL  ", INDENT)
     yield from wrap(" ".join(answer.stop_when), columns, "STOP  ", INDENT)
     if answer.own:

@@ -29,6 +29,7 @@ FREE = Margins(None, None, None, None)
 LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
 LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
 NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
+WELD = "weld-nut"  # a nut that broke off is welded on again
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
 
@@ -283,7 +284,12 @@ def _if_it_fails(solved: Solved, choice: Choice) -> str:
         return "stop"
     likeliest = max(open_, key=lambda branch: branch.share)
     assert likeliest.state is not None
-    return solved.policy.best(likeliest.state).move
+    then = solved.policy.best(likeliest.state).move
+    if then != choice.move or then == WELD:
+        return then
+    # what has just failed is not the way on, whatever the model held possible
+    others = [row for row in solved.policy.choices(likeliest.state) if row.move != then]
+    return min(others, key=lambda row: (row.expected, row.move)).move if others else "stop"
 
 
 def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...]:

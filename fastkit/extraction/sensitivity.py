@@ -28,7 +28,7 @@ NARROWER: dict[str, tuple[Any, ...]] = {
 }
 OTHERWISE: dict[str, tuple[Any, ...]] = {
     "damage": ("worn",),
-    "seized": ("seized",),
+    "seized": ("seized", "none"),
     "seized_at": ("head",),
     "far_side": ("reachable",),
     "wasted_pct": (30.0,),

@@ -27,6 +27,7 @@ NEAR_SHOWN = 3
 LOCKER_C, RUST_C = 250.0, 600.0  # threadlocker lets go; dull red in the shade
 ROOM_C, WARM_K, CHILL_K = 20.0, 80.0, 60.0
 POWER_W = {"induction-heat": 500.0, "flame-heat": 300.0, "iron-heat": 30.0}  # that goes in
+LIGHT = ("aluminium", "magnesium", "plastic")  # bodies that give way below a red glow
 SOFTENED = ("threadlocked-low", "threadlocked-medium", "threadlocked-high", "painted")
 # materials-science-9 Table B.8 and B.1, plain carbon steel
 STEEL_J_GK, STEEL_G_MM3 = 0.486, 0.00785
@@ -184,7 +185,9 @@ def _weld(method: str, piece: Piece) -> Iterator[Size]:
 
 def _heat(method: str, piece: Piece) -> Iterator[Size]:
     """Yield the temperature that frees, and the least time for head and one diameter of shank."""
-    target = LOCKER_C if piece.situation.seized in SOFTENED or method == "iron-heat" else RUST_C
+    light = piece.situation.into in LIGHT
+    mild = light or piece.situation.seized in SOFTENED or method == "iron-heat"
+    target = LOCKER_C if mild else RUST_C
     d, head, drive = piece.facts.thread.nominal_mm, piece.facts.head, piece.facts.drive
     volume = pi / 4 * d**3
     if head and head.head_height_mm and head.head_diameter_mm and not piece.headless:
@@ -193,7 +196,7 @@ def _heat(method: str, piece: Piece) -> Iterator[Size]:
         volume += area * head.head_height_mm
     power = POWER_W[method]
     seconds = heating_time(volume, STEEL_G_MM3, STEEL_J_GK, target - ROOM_C, power)
-    what = "heat" if target == LOCKER_C else "glow"
+    what = "light" if light else "heat" if mild else "glow"
     yield Size("heat", None, (target, seconds, power, what), *PRACTICE)
 
 

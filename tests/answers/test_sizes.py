@@ -94,6 +94,14 @@ def test_heat_is_named_with_what_it_takes(seized, celsius, seconds):
     assert heat.values[1] == pytest.approx(seconds, rel=0.05)
 
 
+def test_no_red_heat_in_a_light_body():
+    """Cast aluminium melts from 557 °C on (356.0, materials-science-9), before steel glows."""
+    for method in ("flame-heat", "induction-heat"):
+        heat = sizes_of(method, thread="M8", drive="AF-13mm", seized="rusted", into="aluminium")
+        assert heat["heat"].values[0] == 250
+        assert "no higher" in heat["heat"].says
+
+
 def test_a_warm_body_grows_away_from_its_screw():
     """(21.5 - 11.7) 1e-6 x 8 mm x 80 K = 6.3 um: alloy 356.0, materials-science-9 Table B.6."""
     size = sizes_of("warm-host", thread="M8", drive="AF-13mm", seized="seized", into="aluminium")

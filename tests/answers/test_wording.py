@@ -116,7 +116,7 @@ def test_missing_value_raises():
         ),
         (
             "neighbour",
-            "brake fluid at 20 mm (0.79 in): flame needs 150 mm (5.91 in); "
+            "brake fluid at 20 mm (0.79 in): keep flame 150 mm (5.91 in) off; "
             "the hose scorches and bursts later",
         ),
         ("fits_with", "short bit, to spare 12 mm (0.47 in) above"),

@@ -286,7 +286,7 @@ MATERIALS: tuple[Spec, ...] = (
         "bosses.csv",
         Boss,
         ("stuff",),
-        {"stuff": ref("stuff"), "hole_d": SHARE, "outer_d": POSITIVE, "length_d": POSITIVE},
+        {"stuff": ref("stuff"), "hole_d": Rule(above=0, high=1), "outer_d": POSITIVE, "length_d": POSITIVE},
     ),
     Spec("anodic_indices.csv", AnodicIndex, ("id",), {"index_v": NOT_NEGATIVE}),
     Spec(

@@ -25,6 +25,26 @@ SLIPS = [
         *("tap_drills.csv", "6.8", "about 7"),
         "tap_drills.csv:2: drill_mm: 'about 7': expected a number",
     ),
+    (  # digits of another script, which Python would read
+        *("tap_drills.csv", "6.8", "\u0666.\u0668"),
+        "tap_drills.csv:2: drill_mm: '\\u0666.\\u0668': expected a number",
+    ),
+    (  # inches in a column of millimetres
+        *("tap_drills.csv", "6.8", "0.2677"),
+        "tap_drills.csv:2: drill_mm: '0.2677': expected 0.7 to 1 times the 8 mm of M8x1.25",
+    ),
+    (  # millimetres where the size is in inches
+        *("clearance_holes.csv", "8.4,9,10", "0.331,9,10"),
+        "clearance_holes.csv:2: close_mm: '0.331': expected 1 to 1.2 times the 8 mm of M8",
+    ),
+    (  # two columns in each other's place
+        *("clearance_holes.csv", "8.4,9,10", "9,8.4,10"),
+        "clearance_holes.csv:2: medium_mm: '8.4': expected a number of at least close_mm, 9",
+    ),
+    (
+        *("friction.csv", "0.08,0.12,0.16", "0.16,0.12,0.08"),
+        "friction.csv:2: mu_mid: '0.12': expected a number of at least mu_min, 0.16",
+    ),
     ("tap_drills.csv", "6.8", "nan", "tap_drills.csv:2: drill_mm: 'nan': expected a number"),
     (
         *("tap_drills.csv", "6.8", "1e999"),
@@ -178,6 +198,20 @@ def test_a_duplicate_names_the_first(folder: Path) -> None:
     path.write_text("\n".join([*lines, lines[1], ""]), "utf-8")
     assert [
         "friction.csv:3: id: 'class-b': expected each key once; it also stands in line 2"
+    ] == faults(folder)
+
+
+def test_an_entry_of_two_files_names_both(folder: Path) -> None:
+    """Two files may not give the same entry; the second is refused and points at the first."""
+    for file, row in (
+        ("materials.csv", "steel,Steel,,,,,0,book,p. 1,copied"),
+        ("stuffs.csv", "steel,Steel again,steel,book,p. 1,copied"),
+    ):
+        path = folder / file
+        path.write_text(path.read_text("utf-8").splitlines()[0] + f"\n{row}\n", "utf-8")
+    assert [
+        "stuffs.csv:2: id: 'material:steel': "
+        "expected each entry id once; it also stands in materials.csv:2"
     ] == faults(folder)
 
 

@@ -15,6 +15,7 @@ from tests.data.designations import stuff_titles
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
 from tests.data.hardware_defences import HARDWARE_DEFENCES, by_rule
 from tests.data.length_defences import LENGTH_DEFENCES
+from tests.data.likeness_defences import LIKENESS_DEFENCES
 from tests.data.lines import lines, set_screws, smooth
 from tests.data.names import texts
 from tests.data.repair_defences import REPAIR_DEFENCES
@@ -361,6 +362,7 @@ DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *(drives, torques, arms, heads, frictions, *GRADE_DEFENCES, texts, stuff_titles),
     *HARDWARE_DEFENCES,
     *LENGTH_DEFENCES,
+    *LIKENESS_DEFENCES,
     *AROUND_DEFENCES,
     *REPAIR_DEFENCES,
 )

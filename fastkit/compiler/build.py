@@ -97,12 +97,14 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
 
 
 def _twice(entries: Iterable[derive.Entry]) -> list[Fault]:
-    seen: set[str] = set()
-    return [
-        Fault("-", 0, "id", entry.id, "each entry id once")
-        for entry in entries
-        if entry.id in seen or seen.add(entry.id)  # type: ignore[func-returns-value]
-    ]
+    first: dict[str, derive.Entry] = {}
+    faults = []
+    for entry in entries:
+        other = first.setdefault(entry.id, entry)
+        if other is not entry:
+            expected = f"each entry id once; it also stands in {other.file}:{other.line}"
+            faults.append(Fault(entry.file, entry.line, "id", entry.id, expected))
+    return faults
 
 
 def schema() -> str:

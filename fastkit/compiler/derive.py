@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from fastkit.compiler import threads
 from fastkit.compiler.derive_around import Computed, complete_around
 from fastkit.compiler.reading import Fault, Tables
+from fastkit.compiler.sense import senseless
 from fastkit.compiler.spec import Cell
 from fastkit.compiler.tables import SPECS
 from fastkit.joint.choice import TABLED, fits, head_of, strength_at
@@ -28,6 +29,8 @@ class Entry(NamedTuple):
     kind: str
     title: str
     words: str
+    file: str = "-"  # where its row stands; entries of computed rows have none
+    line: int = 0
 
 
 def complete(tables: Tables) -> list[Fault]:
@@ -37,7 +40,8 @@ def complete(tables: Tables) -> list[Fault]:
     for row in tables.get("drive", ()):
         system = systems.get(row.cells["system"], {})
         row.cells.update({name: system.get(name) for name in ("external", "symmetry_deg")})
-    return faults + complete_around(tables)
+    faults += complete_around(tables)
+    return faults or [*senseless(SPECS, tables)]
 
 
 def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
@@ -59,7 +63,8 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
             system = systems.get(row.cells.get("system"))
             cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
             title = spec.title.format_map(cells)
-            found.append(Entry(entry, str(spec.kind), title, " ".join(dict.fromkeys(words))))
+            spoken_words = " ".join(dict.fromkeys(words))
+            found.append(Entry(entry, str(spec.kind), title, spoken_words, row.file, row.line))
     for kind, names in ((each.kind, each.entries) for each in computed):
         for key, title in names.items():
             entry = f"{kind}:{key}"

@@ -14,9 +14,9 @@ from fastkit.compiler.spec import Cell, Column, Rule, Spec, columns, file_column
 from fastkit.compiler.tables import CHILD_RULES
 from fastkit.errors import Broken
 
-NUMBER = re.compile(r"[+-]?\d+(\.\d+)?([eE][+-]?\d+)?")
-WHOLE = re.compile(r"[+-]?\d+")
-UNIT = re.compile(r"[+-]?\d+(\.\d+)?\s*[^\d\s.,+-].*")
+NUMBER = re.compile(r"[+-]?\d+(\.\d+)?([eE][+-]?\d+)?", re.ASCII)
+WHOLE = re.compile(r"[+-]?\d+", re.ASCII)
+UNIT = re.compile(r"[+-]?\d+(\.\d+)?\s*[^\d\s.,+-].*", re.ASCII)
 
 
 class Fault(NamedTuple):

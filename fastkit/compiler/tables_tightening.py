@@ -1,6 +1,6 @@
 """The files on tightening and on grades of material."""
 
-from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, SHARE, Rule, Spec, ref
+from fastkit.compiler.spec import NOT_NEGATIVE, POSITIVE, Rule, Spec, ref
 from fastkit.records.galvanic import AnodicIndex, Environment, Metal, SeaPotential
 from fastkit.records.grade import Temper
 from fastkit.records.set_screw import PlugTorque, PlugTurn, TappingTorque
@@ -286,7 +286,12 @@ MATERIALS: tuple[Spec, ...] = (
         "bosses.csv",
         Boss,
         ("stuff",),
-        {"stuff": ref("stuff"), "hole_d": Rule(above=0, high=1), "outer_d": POSITIVE, "length_d": POSITIVE},
+        {
+            "stuff": ref("stuff"),
+            "hole_d": Rule(above=0, high=1),
+            "outer_d": POSITIVE,
+            "length_d": POSITIVE,
+        },
     ),
     Spec("anodic_indices.csv", AnodicIndex, ("id",), {"index_v": NOT_NEGATIVE}),
     Spec(

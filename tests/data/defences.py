@@ -11,6 +11,7 @@ from typing import Any
 
 from tests.data.around_checks import LBIN_NM
 from tests.data.around_defences import AROUND_DEFENCES
+from tests.data.coat_defences import COAT_DEFENCES
 from tests.data.designations import stuff_titles
 from tests.data.grade_defences import GRADE_DEFENCES, MPA_PER_KSI
 from tests.data.hardware_defences import HARDWARE_DEFENCES, by_rule
@@ -363,6 +364,7 @@ DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
     *HARDWARE_DEFENCES,
     *LENGTH_DEFENCES,
     *LIKENESS_DEFENCES,
+    *COAT_DEFENCES,
     *AROUND_DEFENCES,
     *REPAIR_DEFENCES,
 )

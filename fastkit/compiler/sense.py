@@ -85,7 +85,7 @@ def disproportionate(tables: Tables) -> Iterator[Fault]:
             across.setdefault(row.cells[name], row.cells.get("nominal_mm"))
     for table, (key, spans) in SPANS.items():
         for row in tables.get(table, ()):
-            diameter = across.get(row.cells[key])
+            diameter = across.get(row.cells[key]) or 0.0
             for name, (low, high) in spans.items() if diameter else ():
                 value: Any = row.cells.get(name)
                 if value is not None and not low * diameter <= value <= high * diameter:

@@ -46,8 +46,20 @@ class Identified(NamedTuple):
             "readings": self.readings,
             "candidates": [one._asdict() for one in self.candidates],
             "tied": list(self.tied),
-            "separates": apart and {**apart._asdict(), "tells": [t._asdict() for t in apart.tells]},
+            "separates": apart and _apart(apart),
             "danger": [trap._asdict() for trap in self.danger],
             "assumed": list(self.assumed),
             "notes": list(self.notes),
         }
+
+
+def _apart(found: Separation) -> dict[str, Any]:
+    """The next reading; the unit stands in the keys of what each candidate would read."""
+    unit = f"_{found.unit}" if found.unit else ""
+    tells = [{"id": t.id, f"low{unit}": t.low, f"high{unit}": t.high} for t in found.tells]
+    return {
+        "reading": found.reading,
+        "bits": round(found.bits, 3),
+        "probability": round(found.probability, 4),
+        "tells": tells,
+    }

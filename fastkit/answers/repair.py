@@ -29,6 +29,7 @@ from fastkit.reference.lookup import keys, many, nearest, one
 from fastkit.reference.store import connect
 
 HOLES = ("stripped", "oversize", "cracked", "damaged")
+CRITICALS = ("brakes", "steering", "suspension", "wheels", "restraint", "lifting", "pressure")
 FAR_SIDES = ("reachable", "blind", "unknown")
 BOUNDS = {
     "depth": (0.3, 500.0),
@@ -129,6 +130,7 @@ def repair(
     above_mm: float | None = None,
     far_side: str = "unknown",
     hot_c: float | None = None,
+    critical: str | None = None,
     store: sqlite3.Connection | None = None,
 ) -> RepairAnswer:
     """
@@ -146,6 +148,8 @@ def repair(
         above_mm: Free room over the hole [mm].
         far_side: Reachable, blind or unknown.
         hot_c: Highest temperature in service [°C].
+        critical: What hangs on it: brakes, steering, suspension, wheels, restraint, lifting,
+            pressure.
         store: Open reference; the package's own if left out.
 
     Raises:
@@ -178,6 +182,12 @@ def repair(
             f"no far side {far_side[:40]!r}; expected one of {', '.join(FAR_SIDES)}",
             nearest(far_side, FAR_SIDES, 1),
         )
+    if critical is not None and critical not in CRITICALS:
+        raise Misuse(
+            f"nothing called {critical[:40]!r} hangs on a thread; expected one of "
+            f"{', '.join(CRITICALS)}",
+            nearest(critical, CRITICALS, 1),
+        )
     assumed: list[dict[str, Any]] = []
     depth, engage = _depths(row, body, depth_mm, engage_mm, assumed)
     class_ = _grade(store, row, body, grade, assumed)
@@ -187,19 +197,19 @@ def repair(
         assumed.append({"what": "wall_mm", "value": None})
     if far_side == "unknown":
         assumed.append({"what": "far_side", "value": far_side})
-    case = Case(kind, oversize, depth, engage, wall, above_mm, far_side, hot_c)
+    case = Case(kind, oversize, depth, engage, wall, above_mm, far_side, hot_c, critical)
     held = _facts(store, row, body, class_)
     weighed = weigh(case, held)
     ruled_out = tuple(_ruled(barred) for barred in weighed.barred)
     if not weighed.options:
-        raise NotHeld(f"no repair of {row.id} fits here: {SHOP['none-left']}")
+        raise NotHeld(f"no repair of {row.id} fits here: {SHOP[weighed.shop or 'none-left']}")
     texts = many(store, RepairText)
     return RepairAnswer(
         entry_id("thread", row.id),
         {
             **{"into": body.id, "hole": kind, "oversize_mm": oversize, "depth_mm": depth},
             **{"engage_mm": engage, "wall_mm": wall, "above_mm": above_mm, "hot_c": hot_c},
-            **{"far_side": far_side, "grade": entry_id("grade", class_)},
+            **{"far_side": far_side, "critical": critical, "grade": entry_id("grade", class_)},
         },
         weighed.before,
         tuple(

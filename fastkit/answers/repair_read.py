@@ -32,7 +32,29 @@ BODIES: Mapping[str, str] = {
     **dict.fromkeys(("sheet", "panel", "tin"), "sheet"),
 }
 SIDES: Mapping[str, str] = {"blind": "blind", "reachable": "reachable", "through": "reachable"}
-IDLE = {"in", "into", "the", "a", "is", "out", "mm", "cast", "thread", "metal", "body", "with"}
+# what hangs on the thread, by the part that somebody names
+CRITICAL: Mapping[str, str] = {
+    **dict.fromkeys(("brake", "brakes", "caliper", "braking"), "brakes"),
+    **dict.fromkeys(("steering", "steer", "tie-rod", "trackrod"), "steering"),
+    **dict.fromkeys(("suspension", "strut", "wishbone", "damper"), "suspension"),
+    **dict.fromkeys(("wheel", "wheels", "hub"), "wheels"),
+    **dict.fromkeys(("seat", "belt", "seatbelt", "airbag", "harness", "restraint"), "restraint"),
+    **dict.fromkeys(("lifting", "hoist", "crane", "lift", "jack"), "lifting"),
+    **dict.fromkeys(("pressure", "boiler", "compressor", "hydraulic", "hydraulics"), "pressure"),
+}
+THREAD = re.compile(
+    r"(thread:.+|m\d.*|plug-.+|ba-\d+|g\d.*|#\d+.*|\d+(-\d+)?/\d+-\d+.*|\d+ba)", re.I
+)
+IDLE = {"bracket", "cover", "housing", "block", "head", "case", "casing", "engine", "gearbox"}
+IDLE |= {"pump", "frame", "boss", "rail", "anchor", "anchorage", "bolt", "screw", "stud", "on"}
+IDLE |= {"in", "into", "the", "a", "is", "out", "mm", "cast", "thread", "metal", "body", "with"}
+
+
+def thread_first(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
+    """The word that names a thread, else the first one; and the others."""
+    every = tuple(words)
+    at = next((n for n, word in enumerate(every) if THREAD.fullmatch(word)), 0)
+    return every[at], (*every[:at], *every[at + 1 :])
 
 
 def read_words(words: Iterable[str]) -> dict[str, Any]:
@@ -52,6 +74,8 @@ def read_words(words: Iterable[str]) -> dict[str, Any]:
             found["hole"] = word
         elif word in BODIES:
             found["into"] = BODIES[word]
+        elif word in CRITICAL:
+            found["critical"] = CRITICAL[word]
         elif word in SIDES:
             found["far_side"] = SIDES[word]
         elif word not in IDLE:

@@ -11,11 +11,19 @@ SHOP: Mapping[str, str] = {
         "or stitches it, or the part is renewed."
     ),
     "none-left": "nothing that a bench can do has room here: a machine shop, or another part",
+    "critical": (
+        "Nothing that a bench can do here is right for it: the part is renewed, or made good by "
+        "those whom its maker names."
+    ),
     "weaker": (
         "Nothing here gives back what was there: ask a machine shop (weld, bush, mill square) "
         "before settling for less, or renew the part."
     ),
 }
+CRITICAL = (
+    "On this thread hangs: {0}. Work for qualified hands, and only where the maker allows a repaired "
+    "thread; else the part is renewed. Nothing glued, welded at home or weaker is offered."
+)
 CHASE_OR_CUT = (
     "Chase while the ridges stand: a chaser or an old tap, by hand, oil, back out often. Cut again "
     "only into sound metal: a sharp tap in a worn thread takes off what is left."
@@ -35,6 +43,8 @@ BECAUSE: Mapping[str, str] = {
     "not_this_body": "not in this material ({0})",
     "blind": "the far side is blind",
     "holds_pressure": "no nut and no glue where a cylinder's pressure hangs on it",
+    "critical": "never for {0}",
+    "critical_weaker": "weaker than it was: not for {0}",
     "too_hot": "stands no more than {0:c}",
     "too_short_above": "needs {0:mm} above the hole, {1:mm} is free",
     "no_size": "none is listed here for {0}",

@@ -6,7 +6,8 @@ from typing import Any
 import click
 
 from fastkit.answers.repair import RepairAnswer, RepairOption, repair
-from fastkit.answers.repair_read import read_words
+from fastkit.answers.repair_read import read_words, thread_first
+from fastkit.answers.repair_words import CRITICAL
 from fastkit.cli.output import answering, bold, emit, wrap
 from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 
@@ -29,6 +30,10 @@ SHOWN, SHOWN_BARRED = 4, 4
 def screen(answer: RepairAnswer, why: bool, columns: int) -> Iterator[str]:
     """Yield what was understood, the pick whole, the others in short, what is out and why."""
     yield from wrap(_situation(answer), columns)
+    if answer.situation["critical"]:
+        yield from wrap(
+            CRITICAL.format(answer.situation["critical"]), columns, bold("Stop: "), "  "
+        )
     if answer.machine_shop:
         yield from wrap(answer.machine_shop, columns, bold("Machine shop: "), "  ")
     shown = answer.options if why else answer.options[:SHOWN]
@@ -148,6 +153,10 @@ def _assumed(item: dict[str, Any]) -> str:
 @click.option("--above", "above_mm", metavar="MM", help="Free room over the hole.")
 @click.option("--far-side", help="reachable, blind or unknown.")
 @click.option("--hot", "hot_c", type=float, metavar="DEGC", help="Highest temperature in service.")
+@click.option(
+    "--critical",
+    help="What hangs on it: brakes, steering, suspension, wheels, restraint, lifting, pressure.",
+)
 @click.option("--why", is_flag=True, help="Steps, needs and reasons of every way.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(thread: str, words: tuple[str, ...], why: bool, as_json: bool, **options: Any) -> None:
@@ -161,5 +170,6 @@ def command(thread: str, words: tuple[str, ...], why: bool, as_json: bool, **opt
         name: length_mm(value) if name.endswith("_mm") else value for name, value in given.items()
     }
     with answering(as_json, EMPTY):
+        thread, words = thread_first((thread, *words))
         answer = repair(thread, **{**read_words(words), **given})
     emit(answer.document(), as_json, lambda columns: list(screen(answer, why, columns)))

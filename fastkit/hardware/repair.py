@@ -52,16 +52,40 @@ def weigh(case: Case, facts: Facts) -> Weighed:
     return Weighed(before, tuple(ranked), barred, _shop(case, ranked))
 
 
+def _only_behind(options: list[Option]) -> bool:
+    """Whether nothing is left whose strength is known beside a nut behind it."""
+    return all(option.repair.how == "far-side" for option in options)
+
+
 def _shop(case: Case, options: list[Option]) -> str | None:
     """Why a machine shop is the right place; None: the bench will do."""
     if case.hole == "cracked":
         return "cracked"
+    if case.critical and _only_behind(options):
+        return "critical"
     if not any(option.repair.how != "bond" for option in options):
         return "none-left"
     return None if any(option.enough for option in options) else "weaker"
 
 
+# what nobody may trust where a life hangs on it, whatever it computes to
+NEVER_CRITICAL = (
+    *("bonded-stud", "thread-forming-screw", "weld-up", "rivet-nut", "clip-nut"),
+    *("larger-tapping-screw", "heat-set-insert", "next-size-plastic"),
+)
+
+
 def _weigh(case: Case, facts: Facts, repair: Repair, before: Strength) -> Option | Barred:
+    """The option, or why it is out; where a life hangs on it also for being weaker."""
+    if case.critical and repair.id in NEVER_CRITICAL:
+        return Barred(repair.id, ("critical", (case.critical,)), None)
+    found = _weighed(case, facts, repair, before)
+    if case.critical and isinstance(found, Option) and not found.enough:
+        return Barred(repair.id, ("critical_weaker", (case.critical,)), None)
+    return found
+
+
+def _weighed(case: Case, facts: Facts, repair: Repair, before: Strength) -> Option | Barred:
     body, d = facts.material.id, facts.thread.nominal_mm
     if case.hole not in repair.holes.split():
         return Barred(repair.id, ("not_this_hole", (case.hole,)), None)

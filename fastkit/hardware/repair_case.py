@@ -19,6 +19,7 @@ class Case(NamedTuple):
     above_mm: float | None  # free room over the hole
     far_side: str  # reachable, blind, unknown
     hot_c: float | None
+    critical: str | None = None  # what hangs on it: brakes, restraint …
 
 
 class Facts(NamedTuple):
@@ -89,4 +90,4 @@ class Weighed(NamedTuple):
     before: Strength
     options: tuple[Option, ...]
     barred: tuple[Barred, ...]
-    shop: str | None  # cracked, none-left, weaker
+    shop: str | None  # cracked, none-left, weaker, critical

@@ -14,6 +14,7 @@ class Likely(NamedTuple):
     also: tuple[str, ...]
     used_for: tuple[str, ...]
     offsets: dict[str, float]
+    limits: str | None = None  # where its limits of size come from
 
 
 class Trap(NamedTuple):

@@ -7,6 +7,7 @@ from typing import Any
 
 from fastkit.answers.identified import Identified, Likely, Trap
 from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
+from fastkit.answers.identify_say import limits_words
 from fastkit.answers.show_thread import usual_classes
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.likelihood import Ranked, Readings, nearest, rank, tied
@@ -289,7 +290,15 @@ def _readings(said: Readings) -> dict[str, Any]:
 def _likely(item: Ranked) -> Likely:
     one = item.candidate
     offsets = {name: round(value, 3) for name, value in item.offsets.items()}
-    return Likely(one.id, one.title, round(item.probability, 4), one.also, one.used_for, offsets)
+    return Likely(
+        one.id,
+        one.title,
+        round(item.probability, 4),
+        one.also,
+        one.used_for,
+        offsets,
+        limits_words(one.family),
+    )
 
 
 def _traps(shelf: Shelf, ranked: tuple[Ranked, ...], internal: bool) -> tuple[Trap, ...]:

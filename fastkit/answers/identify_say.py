@@ -97,3 +97,17 @@ def reading_words(answer: Identified) -> Iterator[str]:
         elif value is True:
             value = ""
         yield f"{plain} {value}".strip()
+
+
+LIMITS: Mapping[str, str] = {
+    **dict.fromkeys(("M", "plug"), "ISO 965-1, 6g and 6H, by its formulas"),
+    **{"UN": "ASME B1.1, 2A and 2B, by its formulas", "BS": "BS 84, by its formulas"},
+    **{"BA": "BS 93, by its formulas", "G": "ISO 228-1, classes A and B, as printed"},
+    **{"ST": "ISO 1478, as printed", "R": "ISO 7-1, small end to a few turns past the gauge"},
+    "NPT": "ASME B1.20.1, small end to a few turns past the gauge",
+}
+
+
+def limits_words(family: str) -> str:
+    """Where a family's limits of size come from."""
+    return LIMITS.get(family, "profile with a tenth or so of the pitch either way, judgement")

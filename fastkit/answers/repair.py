@@ -11,6 +11,7 @@ from fastkit.answers.repair_words import (
     CHASE_OR_CUT,
     SHOP,
     barred_words,
+    basis,
     limited_words,
     opens_words,
 )
@@ -65,6 +66,7 @@ class RepairOption(NamedTuple):
     limited_by: str
     drill_mm: float | None
     drill_name: str | None
+    drill_checked: str | None
     tap: str | None
     outer_mm: float | None
     length_mm: float | None
@@ -104,6 +106,9 @@ class RepairAnswer(NamedTuple):
     chase_or_cut: str | None
     cautions: tuple[str, ...]
     assumed: tuple[dict[str, Any], ...]
+    shear_mpa: float | None  # of the body, with its standing
+    shear_checked: str
+    basis: tuple[str, ...]
 
     def document(self) -> dict[str, Any]:
         """Return the JSON document."""
@@ -114,6 +119,7 @@ class RepairAnswer(NamedTuple):
             "ruled_out": [out._asdict() for out in self.ruled_out],
             "cautions": list(self.cautions),
             "assumed": list(self.assumed),
+            "basis": list(self.basis),
         }
 
 
@@ -220,6 +226,7 @@ def repair(
         None if body.id in LIGHT else CHASE_OR_CUT,
         (*((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()), *CAUTIONS),
         tuple(assumed),
+        *(body.shear_strength_mpa, body.checked, basis(case, held, weighed.before)),
     )
 
 
@@ -369,6 +376,7 @@ def _option(number: int, option: Option, thread: Thread, texts: list[RepairText]
         limited_by=limited_words(after.limited_by),
         drill_mm=option.drill_mm,
         drill_name=option.drill_name,
+        drill_checked=option.drill_checked,
         tap=option.tap,
         outer_mm=option.outer_mm,
         length_mm=option.length_mm,

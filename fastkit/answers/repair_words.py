@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 
-from fastkit.hardware.repair_case import Barred
-from fastkit.notation.units import figures, show_mm
+from fastkit.hardware.repair_case import Barred, Case, Facts, Strength
+from fastkit.mechanics.strip import RUN_OUT_P
+from fastkit.notation.units import figures, show_kn, show_mm
 
 SHOP: Mapping[str, str] = {
     "cracked": (
@@ -21,8 +22,8 @@ SHOP: Mapping[str, str] = {
     ),
 }
 CRITICAL = (
-    "On this thread hangs: {0}. Work for qualified hands, and only where the maker allows a repaired "
-    "thread; else the part is renewed. Nothing glued, welded at home or weaker is offered."
+    "On this thread hangs: {0}. Work for qualified hands, and only where the maker allows a "
+    "repaired thread; else the part is renewed. Nothing glued, welded at home or weaker is offered."
 )
 CHASE_OR_CUT = (
     "Chase while the ridges stand: a chaser or an old tap, by hand, oil, back out often. Cut again "
@@ -98,3 +99,33 @@ def opens_words(barred: Barred) -> str | None:
 def limited_words(code: str) -> str:
     """Which part gives way first."""
     return LIMITED[code]
+
+
+def basis(case: Case, facts: Facts, before: Strength) -> tuple[str, ...]:
+    """How the strength before was worked out, step by step, with sources."""
+    thread, screw, p = facts.thread, facts.screw, facts.thread.pitch_mm
+    found = [
+        f"Screw: stress area {figures(thread.stress_area_mm2)} mm2 by {screw.tensile_min_mpa:g} "
+        f"MPa ({screw.source}) is {show_kn(before.screw_n)}."
+    ]
+    if before.thread_n is None or before.screw_thread_n is None:
+        why = f"no shear strength is held for {facts.material.title.lower()}"
+        if facts.shear_mpa is not None:
+            why = f"limits of size of {thread.id} are not known here"
+        return (*found, f"Threads: not computed, {why}.")
+    found += [
+        f"Engaged {show_mm(case.engage_mm)}, of which {RUN_OUT_P:g} P = {RUN_OUT_P * p:.2f} mm of "
+        "chamfered turns carry nothing (VDI 2230-1).",
+        "Shear areas of both threads at the least overlap of 6g in 6H or 2A in 2B "
+        "(FED-STD-H28/2B), bent by each other (VDI 2230-1, C2 and C3).",
+        f"Body: {facts.shear_mpa:g} MPa in shear, {mark(facts)}: {show_kn(before.thread_n)}; "
+        f"thread of the screw: {show_kn(before.screw_thread_n)}.",
+        "After: the same with the outer thread of the insert (d + 1.299 P for a wire insert, "
+        "ASME B18.29.1), the larger screw, or the bond line.",
+    ]
+    return tuple(found)
+
+
+def mark(facts: Facts) -> str:
+    """Where the body's shear strength comes from, and how far it is checked."""
+    return f"{facts.material.source} [{facts.material.checked}]"

@@ -86,6 +86,8 @@ def _beside(one: Any, why: bool) -> str:
             for name, value in one.offsets.items()
         )
         parts.append("from the middle of its limits: " + ", ".join(offs))
+    if why and one.limits:
+        parts.append(f"limits: {one.limits}")
     return "; ".join(parts)
 
 

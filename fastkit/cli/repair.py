@@ -14,6 +14,7 @@ from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 EMPTY: dict[str, Any] = {
     **{"thread": None, "situation": {}, "before": None, "options": [], "ruled_out": []},
     **{"machine_shop": None, "chase_or_cut": None, "cautions": [], "assumed": []},
+    **{"shear_mpa": None, "shear_checked": None, "basis": []},
 }
 ASSUMED = {
     "depth_mm": "hole {} deep",
@@ -50,8 +51,13 @@ def screen(answer: RepairAnswer, why: bool, columns: int) -> Iterator[str]:
         yield from wrap(f"{said}.", columns, "Assumed: ", "  ")
     for caution in answer.cautions:
         yield from wrap(caution, columns, "", "  ")
+    for step in answer.basis if why else ():
+        yield from wrap(step, columns, "", "  ")
+    shear = ""
+    if answer.shear_mpa:
+        shear = f"; shear strength of the body {answer.shear_mpa:g} MPa [{answer.shear_checked}]"
     yield from wrap(
-        "Strength by FED-STD-H28/2B, VDI 2230-1; walls, times, order: workshop judgement.", columns
+        f"Strength by FED-STD-H28/2B, VDI 2230-1{shear}; walls, times, order [judgement].", columns
     )
 
 
@@ -109,7 +115,7 @@ def _holes(option: RepairOption) -> str:
     if option.drill_mm and option.method != "chase":
         name = f", {option.drill_name}" if option.drill_name else ""
         drill = f"{option.drill_mm:.4g} mm ({option.drill_mm / 25.4:.3f} in{name})"
-        parts.append(f"drill {drill}")
+        parts.append(f"drill {drill}{MARKS.get(option.drill_checked or '', '')}")
     if option.tap and option.method != "chase":
         parts.append(f"tap {option.tap}")
     if option.length_mm:
@@ -127,6 +133,7 @@ def _holes(option: RepairOption) -> str:
     return ", ".join(parts)
 
 
+MARKS = {"memory": " [memory]", "judgement": " [judgement]"}
 UNDONE = {"yes": "can be undone", "with work": "undone with work", "no": "no way back"}
 
 

@@ -100,8 +100,12 @@ def dangers(
         bolt, hole = (other, one) if internal else (one, other)
         noted = _noted(one, other, notes)
         mates = mating(bolt, hole)
-        if noted and mates is None and _there(bolt, hole):
-            mates = (noted.kind, None, None)
+        if noted and mates is None:
+            other_way = mating(hole, bolt)
+            if other_way:
+                bolt, hole, mates = hole, bolt, other_way
+            elif _there(bolt, hole):
+                mates = (noted.kind, None, None)  # by force, on its first turn
         if mates is None:
             continue
         kind, turns, overlap = mates

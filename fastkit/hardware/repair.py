@@ -34,6 +34,7 @@ class Cut(NamedTuple):
     drill_name: str | None
     tap: str
     largest_hole_mm: float  # a wider hole leaves it too little thread
+    checked: str | None  # standing of the drill
 
 
 def weigh(case: Case, facts: Facts) -> Weighed:
@@ -155,10 +156,11 @@ def _option(
         drill = facts.rivet_mm
     elif repair.id == "thread-forming-screw":
         drill, tap = facts.forming_mm, None
+    checked = cut.checked if cut else None
     carries = repair.how not in ("far-side", "apart")
     return Option(
         *(repair, after, share, enough, drill, name, tap, cut.outer_mm if cut else None),
-        *(length if carries else None, wall_needed, wall_left, cost),
+        *(length if carries else None, wall_needed, wall_left, cost, checked),
     )
 
 
@@ -172,20 +174,21 @@ def _cut(facts: Facts, repair: Repair) -> Cut | None:
             return None
         tap = f"{thread.id}, for wire inserts"
         largest = row.tap_major_mm - 0.75 * (row.tap_major_mm - row.hole_min_mm)
-        return Cut(row.tap_major_mm, p, row.drill_mm, row.drill_name, tap, largest)
+        return Cut(row.tap_major_mm, p, row.drill_mm, row.drill_name, tap, largest, row.checked)
     if repair.how == "insert":
         body = next((one for one in facts.bodies if one.kind == repair.id), None)
         if body is None:
             return None
         tap = f"{body.outer_mm:g} x {body.pitch_mm:.3g} mm, of the kit"
         largest = body.outer_mm - 0.75 * body.pitch_mm
-        return Cut(body.outer_mm, body.pitch_mm, body.drill_mm, None, tap, largest)
+        return Cut(body.outer_mm, body.pitch_mm, body.drill_mm, None, tap, largest, body.checked)
     if repair.how == "larger":
         return _larger(facts)
     if repair.id in ("deeper-thread", "weld-up", "chase"):
         # a weld fills the hole, the others leave it: no oversize bars them
         core, name = (drill.drill_mm, drill.drill_name) if drill else (None, None)
-        return Cut(thread.nominal_mm, p, core, name, thread.id, float("inf"))
+        checked = drill.checked if drill else None
+        return Cut(thread.nominal_mm, p, core, name, thread.id, float("inf"), checked)
     return None
 
 
@@ -196,7 +199,8 @@ def _larger(facts: Facts) -> Cut | None:
     core = drill.drill_mm if drill else row.nominal_mm - row.pitch_mm
     largest = row.nominal_mm - 0.75 * row.pitch_mm
     name = drill.drill_name if drill else None
-    return Cut(row.nominal_mm, row.pitch_mm, core, name, row.id, largest)
+    checked = drill.checked if drill else None
+    return Cut(row.nominal_mm, row.pitch_mm, core, name, row.id, largest, checked)
 
 
 def _room(case: Case, facts: Facts, repair: Repair) -> float:

@@ -82,6 +82,7 @@ class Option(NamedTuple):
     wall_needed_mm: float
     wall_left_mm: float | None
     cost_min: float
+    drill_checked: str | None
 
 
 class Weighed(NamedTuple):

@@ -9,7 +9,7 @@ from fastkit.cli import cli
 
 KEYS = {
     *("thread", "situation", "before", "options", "ruled_out", "machine_shop", "chase_or_cut"),
-    *("cautions", "assumed"),
+    *("cautions", "assumed", "shear_mpa", "shear_checked", "basis"),
 }
 HURRIED = [
     ("m6 alu stripped 15 deep wall 3", {"into": "aluminium", "hole": "stripped", "wall_mm": 3.0}),
@@ -83,3 +83,11 @@ def test_why_shows_every_way_with_its_steps():
 
     assert len(short) < len(whole)
     assert "opens with" in run("M6", "--wall", "1", "--why").stdout
+
+
+def test_what_rests_on_memory_says_so():
+    """The body's shear strength is marked with its standing, on the screen and in the document."""
+    assert "[memory]" in run("M8", "alu").stdout
+    document = json.loads(run("M8", "alu", "--json").stdout)
+    assert "memory" == document["shear_checked"] and document["shear_mpa"] == 126
+    assert any("FED-STD-H28/2B" in step for step in document["basis"])

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from fastkit.answers.identify import Shelf
+from fastkit.answers.identify import Shelf, identify_thread
 from fastkit.hardware.mating import dangers, mating
 
 ROWS = list(csv.DictReader((Path(__file__).parent / "mix_ups.csv").read_text("utf-8").splitlines()))
@@ -91,3 +91,12 @@ def test_a_thread_is_no_danger_to_itself(shelf):
     ids = {name for d in dangers(one, others, False, {}) for name in (d.bolt.id, d.hole.id)}
     assert len(ids) > 3
     assert all(d.bolt.id != d.hole.id for d in dangers(one, others, False, {}))
+
+
+def test_a_note_says_which_way_it_goes(store):
+    """A half-inch bolt does not enter an M12 hole; the M12 screw enters the half-inch one."""
+    answer = identify_thread(as_named="1/2-13", store=store)
+    pairs = [trap.pair for trap in answer.danger]
+
+    assert ("thread:M12x1.75", "thread:1/2-13-UNC") in pairs
+    assert ("thread:1/2-13-UNC", "thread:M12x1.75") not in pairs

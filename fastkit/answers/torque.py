@@ -4,17 +4,13 @@ import sqlite3
 
 from fastkit.answers.refused import Refusal, of_family, refusal
 from fastkit.answers.torque_answer import Numbers, TorqueAnswer, document
+from fastkit.answers.torque_asked import Asked, beside
 from fastkit.answers.torque_bounds import Pair, check, check_pairs
-from fastkit.answers.torque_more import judged, loosening, makers, turned
 from fastkit.answers.torque_parts import Parts, gather, others_at
-from fastkit.answers.torque_published import published
-from fastkit.answers.torque_sources import Used, used_titles
-from fastkit.answers.torque_steps import opening_words, steps
-from fastkit.answers.torque_wrench import by_hand, geared, scale_reading, twisted
+from fastkit.answers.torque_sources import used_titles
 from fastkit.errors import Misuse
 from fastkit.joint.breaking import breaking_torque, ratio_is_listed
 from fastkit.joint.choice import STAND_INS
-from fastkit.joint.opening import openings
 from fastkit.joint.strip import bolt_shear, equal_engagement, strip_loads
 from fastkit.joint.window import Joint, Window, table_values, window
 from fastkit.reference import resolve
@@ -131,7 +127,40 @@ def torque(
     share = (UTILISATION_PCT if utilisation_pct is None else utilisation_pct) / 100
     error = (WRENCH_ERROR_PCT if wrench_error_pct is None else wrench_error_pct) / 100
     defaults = _defaults(friction, mu, head, clamp_n, utilisation_pct, wrench_error_pct)
-    answer = TorqueAnswer(
+    table = _table(parts, share)
+    answer = _begun(parts, share, error, table)
+    joint = _joint(parts, share, error, prevailing_nm, clamp_n, table)
+    if joint is None:
+        missing = parts.missing or "the class states no yield strength"
+        answer = answer._replace(reason=f"no window: {missing}")
+    else:
+        answer = _fill(answer, joint, parts, held)
+    asked = Asked(
+        (adapter_mm, wrench_length_mm, adapter_angle_deg),
+        set_nm,
+        angle_deg,
+        grip_mm,
+        maker_nm,
+        multiplier,
+        extension_mm,
+        heat_c,
+        press_mm,
+        locker,
+        broken,
+        why,
+    )
+    answer, used = beside(answer, joint, parts, held, asked)
+    return answer._replace(
+        assumed=_assumed(answer, parts, defaults, table),
+        sources=(*used_titles(held, parts), *used),
+    )
+
+
+def _begun(
+    parts: Parts, share: float, error: float, table: tuple[float, float] | None
+) -> TorqueAnswer:
+    """What holds whether or not there is a window."""
+    return TorqueAnswer(
         parts.thread.id,
         parts.grade.id,
         parts.head.id if parts.head else None,
@@ -147,61 +176,16 @@ def torque(
         wrench_error_pct=error * 100,
         breaking_torque_nm=breaking_torque(parts.thread, parts.strength) / 1000,
         breaking_torque_is_estimate=not ratio_is_listed(parts.strength),
+        table_torque_nm=table[0] / 1000 if table else None,
+        table_preload_n=table[1] if table else None,
         notes=parts.notes,
-    )
-    table = _table(parts, share)
-    if table is not None:
-        answer = answer._replace(table_torque_nm=table[0] / 1000, table_preload_n=table[1])
-    joint = _joint(parts, share, error, prevailing_nm, clamp_n, table)
-    used: list[Used] = []
-    if joint is None:
-        missing = parts.missing or "the class states no yield strength"
-        answer = answer._replace(reason=f"no window: {missing}")
-    else:
-        answer = _fill(answer, joint, parts, held)
-        setting = answer.torque_nm or 0.0
-        gears = geared(setting, multiplier)
-        hand = gears["setting_nm"] if gears else setting
-        reading = scale_reading(hand, adapter_mm, wrench_length_mm, adapter_angle_deg)
-        bond = 0.0
-        if locker is not None:
-            from fastkit.answers.torque_heat import locked
-
-            said, bond, more = locked(held, parts, locker)
-            answer, used = answer._replace(locker=said), [*used, *more]
-        if heat_c is not None:
-            from fastkit.answers.torque_heat import heated
-
-            said, more = heated(held, joint, parts, heat_c, grip_mm, press_mm)
-            answer, used = answer._replace(heat=said), [*used, *more]
-        answer = answer._replace(
-            multiplier=gears,
-            extension=twisted(setting, extension_mm),
-            wrench_setting_nm=reading,
-            **loosening(joint, parts, setting, bond),
-            by_hand=by_hand(hand, adapter_mm, wrench_length_mm, reading),
-            set=None if set_nm is None else judged(joint, parts, set_nm),
-            maker=None if maker_nm is None else makers(joint, parts, maker_nm),
-        )
-        if angle_deg is not None or grip_mm is not None:
-            answer = answer._replace(
-                angle=turned(joint, parts, setting, angle_deg, set_nm, grip_mm)
-            )
-        if why:
-            answer = answer._replace(why=steps(joint, parts, window(joint), bond))
-    if broken:
-        from fastkit.answers.torque_broken import broken as remains
-
-        said, more = remains(held, parts)
-        answer, used = answer._replace(broken=said), [*used, *more]
-    return answer._replace(
-        assumed=_assumed(answer, parts, defaults, table),
-        sources=(*used_titles(held, parts), *used),
     )
 
 
 def _refused(store: sqlite3.Connection, thread: str, grade: str, found: Refusal) -> TorqueAnswer:
     """The answer without a window: why, and the values or the way that apply instead."""
+    from fastkit.answers.torque_published import published
+
     values, sources = published(store, thread, grade, found)
     return TorqueAnswer(
         thread.strip()[:60],
@@ -323,6 +307,9 @@ def _fill(
     )
     if not found.empty:
         return answer
+    from fastkit.answers.torque_steps import opening_words
+    from fastkit.joint.opening import openings
+
     return answer._replace(
         reason="the window is empty: what clamps enough at the highest friction "
         "overloads at the lowest",

@@ -4,9 +4,9 @@ import re
 import sqlite3
 from typing import Any
 
-from fastkit.answers.torque_more import GRIP_D
 from fastkit.answers.torque_parts import Parts
 from fastkit.answers.torque_sources import Used, used_of
+from fastkit.answers.torque_turn import GRIP_D
 from fastkit.errors import Misuse
 from fastkit.joint.stretch import stretch
 from fastkit.joint.window import Joint, window

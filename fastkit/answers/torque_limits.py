@@ -20,6 +20,14 @@ LIMITS: Mapping[str, str] = {
 }
 
 
+WEAKEST: Mapping[str, str] = {
+    "shank": "the shank stretches and snaps",
+    "internal-thread": "the internal thread strips",
+    "external-thread": "the bolt's own thread strips",
+    "drive": "the drive gives way",
+}
+
+
 def limit_steps(joint: Joint, parts: Parts, found: Window) -> Iterator[str]:
     """
     Each limit as a sentence: formula, numbers, force, torque at the fastener, source.

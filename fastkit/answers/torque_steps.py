@@ -1,7 +1,5 @@
 """The torque answer in words: what opens a window, what each limit is, the steps with numbers."""
 
-from collections.abc import Mapping
-
 from fastkit.answers.torque_limits import limit_steps
 from fastkit.answers.torque_parts import Parts
 from fastkit.joint.breakaway import breakaway_torque
@@ -17,13 +15,6 @@ from fastkit.mechanics.nut_factor import torque_by_nut_factor
 from fastkit.mechanics.thread import stress_diameter
 from fastkit.mechanics.tightening import lever_arms
 from fastkit.notation.units import show_kn, show_mm, show_nm
-
-WEAKEST: Mapping[str, str] = {
-    "shank": "the shank stretches and snaps",
-    "internal-thread": "the internal thread strips",
-    "external-thread": "the bolt's own thread strips",
-    "drive": "the drive gives way",
-}
 
 
 def opening_words(way: Opening, parts: Parts) -> str:

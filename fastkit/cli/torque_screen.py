@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fastkit.answers.torque import TorqueAnswer
-from fastkit.answers.torque_limits import LIMITS
-from fastkit.answers.torque_steps import WEAKEST
+from fastkit.answers.torque_limits import LIMITS, WEAKEST
 from fastkit.cli import torque_beside as beside
 from fastkit.cli.output import bold, clean, wrap
 from fastkit.cli.torque_bar import bar

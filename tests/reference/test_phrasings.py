@@ -19,6 +19,7 @@ FILES = (
     "phrasings_3.csv",
     "phrasings_threads.csv",
     "phrasings_around.csv",
+    "phrasings_trade.csv",
 )
 PHRASINGS = [phrasing for name in FILES for phrasing in phrasings(name)]
 

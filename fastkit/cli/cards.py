@@ -11,6 +11,8 @@ from fastkit.cli.output import answering, emit, wrap
 from fastkit.errors import Misuse
 
 if TYPE_CHECKING:
+    from sqlite3 import Connection
+
     from fastkit.deck.card import Card
 
 OUT = Path("cards_out/fastkit-cards.pdf")
@@ -54,7 +56,7 @@ OUT = Path("cards_out/fastkit-cards.pdf")
     help=f"PDF to write [default: {OUT.name} in cards_out, else here].",
 )
 @click.option("--force", is_flag=True, help="Write over a file that fastkit did not make.")
-@click.option("--for", "job", metavar="JOBFILE", help="Not yet: a job's own cards.")
+@click.option("--for", "job", metavar="JOBFILE", help="A job's own cards, from its file.")
 @click.option("--page", is_flag=True, help="Not yet: the cards as one page for a phone.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(
@@ -71,17 +73,17 @@ def command(
     as_json: bool,
 ) -> None:
     """Pocket cards as a PDF, true to scale: emergencies, torque, sizes, gauges."""
-    for name, given in (("--for", job), ("--page", page)):
-        if given:
-            raise Misuse(f"{name} is not in this version yet; expected --only to choose cards")
+    if page:
+        raise Misuse("--page is not in this version yet; expected --only to choose cards")
+    if job and wanted:
+        raise Misuse("--for makes a job's own cards; expected it without --only")
     from fastkit.answers.cards import data_version, opened
-    from fastkit.deck.content import deck
 
     store = opened()
     if not listing:
         click.echo("cards: asking the data …", err=True)
     with answering(as_json, {"cards": []}):
-        cards = deck(store, wanted, _progress)
+        cards = _made(store, wanted, job)
     if sys.stderr.isatty():
         click.echo("\r\x1b[K", err=True, nl=False)
     document: dict[str, Any] = {
@@ -113,6 +115,19 @@ def command(
         "bytes": len(data),
     }
     emit(document, as_json, lambda columns: _written(path, len(cards), duplex, columns))
+
+
+def _made(store: "Connection", wanted: tuple[str, ...], job: str | None) -> "list[Card]":
+    """The cards of the deck, or of a job."""
+    if job is None:
+        from fastkit.deck.content import deck
+
+        return deck(store, wanted, _progress)
+    from fastkit.answers import job as jobs
+    from fastkit.answers.job_kept import text_of
+    from fastkit.deck.cards_job import job_cards
+
+    return job_cards(jobs.job(text_of(Path(job)), store=store))
 
 
 def _progress(what: str) -> None:

@@ -47,7 +47,7 @@ def test_nothing_found_is_one_document():
     assert "nearest" in said
 
 
-@pytest.mark.parametrize("words", [("--for", "job.toml"), ("--page",)])
+@pytest.mark.parametrize("words", [("--page",), ("--for", "j.toml", "--only", "index")])
 def test_later_options_refuse_plainly(words):
     """What is not built yet says so in one line and writes nothing."""
     status, out, said = run(*words)

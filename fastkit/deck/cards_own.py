@@ -46,7 +46,7 @@ def _letters(back: bool) -> str:
         x = ((1 - column) if back else column) * LABEL_W_MM
         y = place * LABEL_H_MM
         frame = profiles.rectangle(LABEL_W_MM, LABEL_H_MM, (x + LABEL_W_MM / 2, y + LABEL_H_MM / 2))
-        dashed = 'fill="none" stroke="#000" stroke-width="0.15" stroke-dasharray="1 1"'
+        dashed = 'fill="none" stroke="#000" stroke-width="0.25" stroke-dasharray="1 1"'
         body += f'<path d="{frame}" {dashed}/>'
         body += label(x + 7.4, y + 13.0, letter, 14.0, bold=True)
         for down in (5.2, 9.6, 14.0):

@@ -14,7 +14,7 @@ def _ground(x0: float, x1: float, y: float, deep: float) -> str:
     x = x0
     while x < x1 - 0.2:
         run = min(deep, x1 - x)
-        out += line([(x, y + run), (x + run, y)], 0.12)
+        out += line([(x, y + run), (x + run, y)], 0.2)
         x += HATCH_MM
     return out
 
@@ -34,7 +34,7 @@ def recess_worn(size_mm: float = 11.0) -> str:
     """A hexagon socket whose corners are rounded on their working side."""
     c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
     body = outlined(profiles.circle(size_mm + 5, c), 0.3)
-    body += outlined(profiles.regular(6, size_mm * 0.62, c, 30), 0.12)
+    body += outlined(profiles.regular(6, size_mm * 0.62, c, 30), 0.2)
     body += outlined(profiles.softened(6, size_mm * 0.66, c, 0.22), 0.35, "#ddd")
     return svg(2 * c[0], 2 * c[1], "Recess with rounded corners, seen along the axis", body)
 
@@ -59,7 +59,7 @@ def hexagon_rounded(size_mm: float = 13.0) -> str:
         'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>'
     )
     body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
-    body += outlined(profiles.circle(size_mm * 0.56, c), 0.15)
+    body += outlined(profiles.circle(size_mm * 0.56, c), 0.2)
     return svg(2 * c[0], 2 * c[1], "Outer hexagon with its corners gone", body)
 
 
@@ -103,7 +103,7 @@ def spinning() -> str:
     """A bolt whose head turns along without coming out."""
     c = (8.0, 9.0)
     body = outlined(profiles.regular(6, 9, c, 30), 0.35, "#ddd")
-    body += outlined(profiles.circle(5, c), 0.15)
+    body += outlined(profiles.circle(5, c), 0.2)
     for start in (200, 20):
         a, b = radians(start), radians(start + 120)
         n, r = profiles.number, 7.0
@@ -132,8 +132,8 @@ def seized() -> str:
     body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
     body += _threaded(x, 2.0, face, 17.5)
     body += outlined(profiles.rectangle(9, 4.2, (x, face - 2.2)), 0.35, "#fff")
-    body += line([(x - 2.2, face - 4.2), (x - 2.2, face - 0.2)], 0.15)
-    body += line([(x + 2.2, face - 4.2), (x + 2.2, face - 0.2)], 0.15)
+    body += line([(x - 2.2, face - 4.2), (x - 2.2, face - 0.2)], 0.2)
+    body += line([(x + 2.2, face - 4.2), (x + 2.2, face - 0.2)], 0.2)
     for dx, dy in [(-3.6, 0.7), (-3.1, 2.6), (-3.3, 4.8), (3.4, 1.4), (3.2, 3.4), (3.5, 5.9)]:
         body += f'<circle cx="{x + dx}" cy="{face + dy}" r="0.45" fill="#000"/>'
     return svg(18, 18, "Bolt with its head on, held along thread and under the head", body)
@@ -242,7 +242,7 @@ def room(above_mm: float | None, beside_mm: float | None, swing_deg: float | Non
         b = (cx + r * sin(half), cy - r * cos(half))
         n = profiles.number
         body += outlined(profiles.regular(6, 2.4, (cx, cy)), 0.2, "#ddd")
-        body += line([a, (cx, cy), b], 0.15)
+        body += line([a, (cx, cy), b], 0.2)
         body += (
             f'<path d="M{n(a[0])} {n(a[1])}A{r} {r} 0 {1 if swing_deg > 180 else 0} 1 '
             f'{n(b[0])} {n(b[1])}" fill="none" stroke="#000" stroke-width="0.35"/>'

@@ -118,12 +118,12 @@ def ruler(length_mm: int) -> str:
     Args:
         length_mm: Length [mm].
     """
-    ticks = {10: 2.6, 5: 1.1, 1: 0.6}
+    ticks = {10: 2.6, 5: 1.7, 1: 1.1}
     path = "".join(  # one path for all: a drawing of seventy is slow to lay out
         f"M0 {y + 0.5}H{next(long for step, long in ticks.items() if y % step == 0)}"
         for y in range(length_mm + 1)
     )
-    body = f'<path d="{path}" fill="none" stroke="#000" stroke-width="0.1"/>'
+    body = f'<path d="{path}" fill="none" stroke="#000" stroke-width="0.25"/>'
     body += "".join(label(2.6, y + 2.3, str(y), 1.6, "end") for y in range(0, length_mm, 10))
     return svg(2.6, length_mm + 1, f"Ruler, {length_mm} mm", body)
 
@@ -279,12 +279,12 @@ def rings(sizes: Sequence[tuple[str, float]], width_mm: float) -> str:
             cx, cy, r = x + wall + inner / 2, y + 3.2 + tall / 2, inner / 2
             body += outlined(profiles.circle(inner + wall, (cx, cy)), wall)
             body += label(cx, cy - tall / 2 - 0.5, name, 3.0, bold=True)
-            if inner > 5:
+            if inner > 7.2:
                 body += label(cx, cy + 0.9, f"{inner:g}", min(2.6, r * 0.6))
             else:
                 body += label(cx, cy + r + 3.2, f"{inner:g}", 2.2)
             x += inner + 2 * wall + space
-        y += tall + 3.2 + (2.8 if min(d for _, d in row) <= 5 else 1.0)
+        y += tall + 3.2 + (2.8 if min(d for _, d in row) <= 7.2 else 1.0)
     return svg(width_mm, y, "Rings, true to scale inside", body)
 
 

@@ -6,25 +6,21 @@ from math import isfinite
 from typing import Any
 
 from fastkit.answers.identified import Identified, Likely, Trap
-from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
 from fastkit.answers.identify_say import limits_words
-from fastkit.answers.show_thread import usual_classes
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.likelihood import Ranked, Readings, nearest, rank, tied
 from fastkit.hardware.mating import Danger, Noted, dangers
 from fastkit.hardware.separate import separation
 from fastkit.hardware.sizes import Candidate, is_taper, merged, sizes, weights
+from fastkit.joint.classes import usual_classes
 from fastkit.mechanics import thread as profile
 from fastkit.notation.entry import entry_id
 from fastkit.records.head import Head
 from fastkit.records.identity import Commonness, MixUp
 from fastkit.records.thread import ClassLimit, Insert, PipeGauge, Thread, ThreadLimit
 from fastkit.records.tube import Tube
-from fastkit.reference import resolve
 from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
-
-__all__ = ["identify_drive", "identify_grade", "identify_head", "identify_thread"]
 
 USUAL_ERROR_MM = 0.03  # a caliper in a workshop hand, either way; judgement
 BOUNDS = {
@@ -345,6 +341,8 @@ def _worst(found: tuple[Danger, ...], most: int) -> Iterator[Danger]:
 
 def _of_name(store: sqlite3.Connection, name: str, internal: bool) -> Identified:
     """A thread known by name: its sizes and what it is mixed up with."""
+    from fastkit.reference import resolve  # which readings alone do without
+
     row, shelf = resolve.thread(store, name), Shelf(store)
     wanted = entry_id("thread", row.id)
     every = shelf.near(row.nominal_mm, row.nominal_mm)

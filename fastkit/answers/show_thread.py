@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from fastkit.answers.show_parts import FORMULA, STANDING, Group
+from fastkit.joint.classes import usual_classes
 from fastkit.records.left_hand import LeftHand
 from fastkit.records.thread import (
     ClassLimit,
@@ -18,14 +19,6 @@ from fastkit.records.thread import (
 )
 from fastkit.reference.lookup import get, many, one
 
-# The classes that bolts and nuts have unless something else is said; ISO 965-1 gives threads
-# below M1.6 position h, not g.
-USUAL = {
-    **dict.fromkeys(("M", "plug"), ("6g", "6H")),
-    **{"UN": ("2A", "2B"), "BS": ("medium", "free", "normal"), "BA": ("normal",)},
-}
-SMALL = ("6h", "6g", "5H", "6H")
-LEAST_G_MM = 1.6
 FORMULAS = {  # source of the classes' formulas, by family
     **dict.fromkeys(("M", "plug"), ("iso-965-1", "by its formulas for grades and positions")),
     "UN": ("asme-b1-1", "section 5, by its formulas"),
@@ -95,12 +88,6 @@ def _hole(hole: ClearanceHole | None) -> dict[str, Any]:
 
 def _rows(rows: Iterable[Any]) -> tuple[dict[str, Any], ...]:
     return tuple({k: v for k, v in row._asdict().items() if k != "thread"} for row in rows)
-
-
-def usual_classes(row: Thread) -> tuple[str, ...]:
-    """The classes that a bolt and a nut of this thread have, unless something else is said."""
-    small = row.family == "M" and row.nominal_mm < LEAST_G_MM
-    return SMALL if small else USUAL.get(row.family, ())
 
 
 def limits(store: sqlite3.Connection, row: Thread, usual: bool = True) -> Iterator[dict[str, Any]]:

@@ -1,18 +1,12 @@
 """`fastkit identify`."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import partial
 from typing import Any
 
 import click
 
 from fastkit.answers.identified import Identified
-from fastkit.answers.identify import (
-    identify_drive,
-    identify_grade,
-    identify_head,
-    identify_thread,
-)
 from fastkit.answers.identify_say import next_reading, reading_words, trap_words
 from fastkit.answers.identify_words import readings
 from fastkit.cli.output import answering, bold, emit, wrap
@@ -22,11 +16,6 @@ from fastkit.notation.units import length_mm
 EMPTY: dict[str, Any] = {
     **{"readings": {}, "candidates": [], "tied": [], "separates": None, "danger": []},
     **{"assumed": [], "notes": []},
-}
-ASK: dict[str, Callable[..., Identified]] = {
-    "thread": identify_thread,
-    "drive": identify_drive,
-    "head": identify_head,
 }
 SHOWN, LIST_FROM = 6, 0.01
 SAFETY = (
@@ -140,11 +129,22 @@ def command(what: str, words: tuple[str, ...], why: bool, as_json: bool, **optio
         name: length_mm(value) if name.endswith("_mm") else value for name, value in given.items()
     }
     with answering(as_json, EMPTY):
-        if what == "grade":
-            answer = identify_grade(" ".join(words))
-        else:
-            answer = ASK[what](**{**readings(what, words), **read})
+        answer = _ask(what, words, read)
     emit(answer.document(), as_json, partial(screen, what, answer, why))
+
+
+def _ask(what: str, words: tuple[str, ...], read: dict[str, Any]) -> Identified:
+    """Load what this question needs, and ask it."""
+    if what == "thread":
+        from fastkit.answers.identify import identify_thread
+
+        return identify_thread(**{**readings(what, words), **read})
+    from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
+
+    if what == "grade":
+        return identify_grade(" ".join(words))
+    ask = identify_drive if what == "drive" else identify_head
+    return ask(**{**readings(what, words), **read})
 
 
 PAIRS = ("taper", "external")

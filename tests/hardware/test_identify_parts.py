@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from fastkit.answers.identify import identify_drive, identify_grade, identify_head
+from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
 from fastkit.hardware.marks import read_marks
 from fastkit.records.drive import Drive
 from fastkit.records.grade import Grade, MarkStroke

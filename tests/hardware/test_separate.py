@@ -5,7 +5,8 @@ from random import Random
 
 import pytest
 
-from fastkit.answers.identify import identify_drive, identify_thread
+from fastkit.answers.identify import identify_thread
+from fastkit.answers.identify_parts import identify_drive
 from fastkit.hardware.likelihood import SIGMA, flat
 from fastkit.hardware.separate import Measure, best_measure
 from fastkit.hardware.sizes import Span

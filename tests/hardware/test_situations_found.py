@@ -13,12 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from fastkit.answers.identify import (
-    identify_drive,
-    identify_grade,
-    identify_head,
-    identify_thread,
-)
+from fastkit.answers.identify import identify_thread
+from fastkit.answers.identify_parts import identify_drive, identify_grade, identify_head
 from fastkit.answers.repair import repair
 
 CASES = tomllib.loads((Path(__file__).parent / "situations_found.toml").read_text("utf-8"))[

@@ -168,6 +168,12 @@ def test_more_readings_never_blur(store):
     assert shares == sorted(shares) and shares[-1] > 0.95
 
 
+def test_ten_pitches_laid_on_by_eye(store):
+    """Crests are laid on by eye: 12.4 over ten is read as 12.5, where nothing else lies nearer."""
+    answer = identify_thread(major_mm=7.85, over_ten_mm=12.4, error_mm=0.02, store=store)
+    assert "thread:M8x1.25" == answer.candidates[0].id
+
+
 def test_worn_crests(store):
     """A bolt filed down by rust reads under its limits; said to be worn, it is still found."""
     worn = identify_thread(major_mm=7.62, pitch_mm=1.25, worn=True, store=store)

@@ -8,7 +8,7 @@ from typing import Any
 from fastkit.answers.identified import Identified, Likely, Trap
 from fastkit.answers.identify_say import limits_words
 from fastkit.errors import Misuse, NotHeld
-from fastkit.hardware.likelihood import Ranked, Readings, nearest, rank, tied
+from fastkit.hardware.likelihood import BY_EYE, Ranked, Readings, nearest, rank, tied
 from fastkit.hardware.mating import Danger, Noted, dangers
 from fastkit.hardware.separate import separation
 from fastkit.hardware.sizes import Candidate, is_taper, merged, sizes, weights
@@ -157,6 +157,7 @@ def _pitches(said: Readings) -> tuple[float, float]:
     if said.pitch is not None:
         return said.pitch - more, said.pitch + more
     if said.over_ten is not None:
+        more += 3 * BY_EYE * said.over_ten
         return (said.over_ten - more) / 10, (said.over_ten + more) / 10
     if said.tpi is not None:
         return 25.4 / (said.tpi + 2), 25.4 / max(said.tpi - 2, 0.1)

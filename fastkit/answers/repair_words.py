@@ -65,7 +65,8 @@ LIMITED: Mapping[str, str] = {
     "screw thread": "thread of the screw strips first",
     "screw": "the screw breaks first",
     "bond line": "the bond lets go first",
-    "not computed": "strength by its maker's table",
+    "table": "strength by its maker's table",
+    "not computed": "strength not computed",
 }
 
 

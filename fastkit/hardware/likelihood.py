@@ -13,6 +13,7 @@ TAPER_ERROR = 0.03  # a taper overlooked or imagined
 TWO_PI = 6.283185307179586
 SIGMA = 0.6  # spread of a reading, of its bound: most lie well inside
 BEYOND = 0.15  # how softly a bound ends, of the bound
+BY_EYE = 0.01  # ten pitches are laid on from crest to crest by eye: no refusal within this share
 # Readings further off than this many times their error belong to no thread at all.
 FURTHEST = 3.0
 
@@ -82,22 +83,25 @@ def rank(candidates: Iterable[Candidate], said: Readings) -> tuple[Ranked, ...]:
         held = spans(one, said)
         if held is None or (said.taper and not one.taper):
             continue
-        score, furthest = log(one.weight), 0.0
+        score, furthest, refused = log(one.weight), 0.0, 0.0
         offsets: dict[str, float] = {}
         for name, value, span in held:
             score += log(_within(value, span, said.error))
             furthest = max(
                 furthest, (span.low - value) / said.error, (value - span.high) / said.error
             )
+            refused = furthest
             offsets[name] = value - span.middle
         for name, off, error in lead_readings(one, said):
             score += log(_normal(off, error))
             furthest = max(furthest, abs(off) / error)
+            refused = max(refused, abs(off) / (error + _by_eye(name, said)))
             offsets[name] = off
         if said.taper is False and one.taper:
             score += log(TAPER_ERROR)
-        scored.append((score, furthest, one, offsets))
-    if not scored or min(item[1] for item in scored) > FURTHEST:
+        if refused <= FURTHEST:
+            scored.append((score, furthest, one, offsets))
+    if not scored:
         return ()
     top = max(item[0] for item in scored)
     shares = [exp(item[0] - top) for item in scored]
@@ -107,6 +111,10 @@ def rank(candidates: Iterable[Candidate], said: Readings) -> tuple[Ranked, ...]:
         for share, (_, furthest, one, offsets) in zip(shares, scored, strict=True)
     )
     return tuple(sorted(found, key=lambda item: (-item.probability, item.candidate.id)))
+
+
+def _by_eye(name: str, said: Readings) -> float:
+    return BY_EYE * said.over_ten if name == "over_ten_mm" and said.over_ten else 0.0
 
 
 def nearest(candidates: Iterable[Candidate], said: Readings, count: int = 3) -> tuple[str, ...]:

@@ -237,7 +237,7 @@ def _after(
     if repair.how == "far-side":
         return Strength(None, None, before.screw_n, before.screw_n, "screw")
     if repair.how == "apart":
-        return Strength(None, None, before.screw_n, None, "not computed")
+        return Strength(None, None, before.screw_n, None, "table")
     if repair.how == "bond":
         held = (repair.bond_mpa or 0.0) * pi * thread.nominal_mm * length
         bonded = weakest(held, None, before.screw_n)

@@ -64,7 +64,7 @@ class Strength(NamedTuple):
     screw_thread_n: float | None
     screw_n: float
     strength_n: float | None
-    limited_by: str  # body thread, screw thread, screw, bond line, not computed
+    limited_by: str  # body thread, screw thread, screw, bond line, table, not computed
 
 
 class Option(NamedTuple):

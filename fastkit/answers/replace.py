@@ -137,7 +137,9 @@ def replace(
             f"no rule for replacing {found.id}: expected a metric or Unified screw thread",
             ("M8", "3/8-16-UNC"),
         )
-    said = _read(held, readable(was), readable(place), found.family == "UN", ground)
+    said = _read(
+        held, f"{readable(was)}, {readable(thread)}", readable(place), found.family == "UN", ground
+    )
     mine, tools = own(held)
     known = rows(held, found, tools)
     room = Access(above_mm, beside_mm, swing_deg)

@@ -13,6 +13,7 @@ from fastkit.hardware.reason import Reason
 from fastkit.hardware.room import Turn
 from fastkit.records.replacement import Lock
 
+LEFT, LEFT_WORDS = "left-hand", ", LEFT-HAND THREAD"
 UNKNOWN_D = 1.5  # diameters of engagement where no rule is held (practice)
 TRADES = frozenset(
     (
@@ -107,10 +108,11 @@ def option(
     if isinstance(turn, Reason):
         return turn
     drag = running(store, thread, lock)
+    hand = LEFT_WORDS if LEFT in asked.place.flags else ""
     notes, trades = _told(joint, way, fitted, tight, insulate, drag)
     return Option(
         rank=rank,
-        line=buy.screw_line(rows, buy.standard_of(thread, way), way, chosen),
+        line=buy.screw_line(rows, buy.standard_of(thread, way), way, chosen) + hand,
         standard=buy.standard_of(thread, way),
         title=way.offer.title,
         form=way.offer.form,
@@ -125,7 +127,7 @@ def option(
         head_height_mm=way.head.head_height_mm,
         washers=washers,
         nut=nut,
-        nut_line=None if nut is None else buy.nut_line(rows, thread, way, nut),
+        nut_line=None if nut is None else buy.nut_line(rows, thread, way, nut) + hand,
         locking=lock.id,
         locking_words=lock.title,
         again=lock.again,
@@ -230,6 +232,8 @@ def _told(
     chosen, metal = fitted.chosen, way.galvanic.body
     trades = [reason for reason in way.said if reason.code in TRADES]
     notes = [reason for reason in way.said if reason.code not in TRADES]
+    if LEFT in joint.asked.place.flags:
+        notes.insert(0, Reason("left_hand"))
     if insulate:
         notes.append(Reason("aluminium_washer" if metal == "magnesium" else "isolate", (metal,)))
     if joint.body is not None and joint.body.id == "plastic":

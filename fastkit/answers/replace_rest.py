@@ -11,7 +11,7 @@ from fastkit.answers.replace_buy import (
     length_words,
     size_words,
 )
-from fastkit.answers.replace_option import Option
+from fastkit.answers.replace_option import LEFT, LEFT_WORDS, Option
 from fastkit.answers.replace_parts import Joint, Rows
 from fastkit.answers.replace_torque import running
 from fastkit.answers.replace_words import PASTES
@@ -113,7 +113,11 @@ def nuts(store: sqlite3.Connection, rows: Rows, joint: Joint) -> tuple[Option, .
             if make.serves < asked.level or ("chlorine" in asked.place.flags and make_id == "a2"):
                 continue
             sort = {"a2": "A2-70", "a4": "A4-80"}.get(make_id) or _class_of(rows, asked.grade)
-            found.append(_nut(store, rows, standard, sort, make.words, make_id, lock, len(found)))
+            one_nut = _nut(store, rows, standard, sort, make.words, make_id, lock, len(found))
+            if LEFT in asked.place.flags:
+                line = one_nut.line + LEFT_WORDS
+                one_nut = one_nut._replace(line=line, nut_line=line)
+            found.append(one_nut)
             break
     return tuple(found)
 

@@ -27,6 +27,7 @@ SENTENCES: Mapping[str, str] = {
     "tool_too_weak": "what fits there gives {0}, it wants {1}",
     "no_grip": "for a length say how thick what it clamps is (--grip)",
     "to_order": "{0} is seldom on a shelf: to order",
+    "left_hand": "left-hand thread: tightens anticlockwise, to order; a right-hand one ruins it",
     "against_dry": "takes {0} % of the torque that it would take with nothing added",
     "no_lock": "no lock stands that heat and joint",
     "no_length": "no length is made, or goes in under what stands above, for {0} over the thread",
@@ -56,8 +57,8 @@ SENTENCES: Mapping[str, str] = {
     "less_clamp": "{0} was more than this one takes: it clamps less, {1} at most",
     "add_running": "add the nut's own running torque, measured (new at most {0}, ISO 2320)",
     "own_torque": "no window: {0}",
-    "isolate": "part it from the {0}: insulating sleeve and washer under the head, jointing paste "
-    "with zinc on thread and faces, paint over the joint",
+    "isolate": "part it from the {0}: insulating sleeve (its hole about 2 mm larger) and washer "
+    "under the head, zinc paste on thread and faces, paint over the joint; again after a day",
     "aluminium_washer": "aluminium washer (5000 or 6000 series) under the head, wider than it, "
     "between it and the {0}; seal the edge",
     "plastic_insert": "plastic carries no machine thread for long: brass insert set in, or a "

@@ -37,6 +37,7 @@ TO_ORDER = 6.0  # cost from which a finish is seldom on a shelf (practice)
 OF_A_MAKE = 3  # heads or classes of one make that are looked into
 NO_WASHER = ("flange", "countersunk")
 COLLARED = ("ISO 7380-2",)
+HARD_USE = frozenset(("vibration", "ground", "chlorine"))
 GONE = frozenset(("rusted", "drive-gone"))
 
 
@@ -156,7 +157,7 @@ def _head_of(
     if (offer.form == "countersunk") != countersunk:
         return None
     if offer.cam_out >= 2 and (
-        asked.level >= 3 or GONE & set(asked.old.states) or asked.place.flags
+        asked.level >= 3 or GONE & set(asked.old.states) or HARD_USE & set(asked.place.flags)
     ):
         return Barred(_named(offer, drive), Reason("cams_out", (drive.id,)))
     if {offer.form, drive.id, drive.system} & set(asked.lack):
@@ -215,7 +216,7 @@ def _graded(
     before = carries(was, facts.thread, _old_factor(facts, asked)) if was else 0.0
     sold, coated = offer.grades.split(), set(make.grades.split())
     for grade in sold:
-        if grade not in coated or (make.plated and grade in {"12.9", "A574"}):
+        if grade not in coated:
             continue
         row = strength_at(facts.strengths.get(grade, ()), facts.thread)
         if row is None or not _may(facts, asked, grade):

@@ -228,6 +228,24 @@ def test_what_the_shop_lacks_is_not_offered(store, lack, key, gone):
     assert after.options
 
 
+@pytest.mark.parametrize(
+    "asked",
+    [
+        {"thread": "M10 left-hand", "was": "hexagon 8.8"},
+        {"thread": "M10", "was": "hexagon 8.8, left hand thread", "into": "nut"},
+        {"thread": "M10 LH", "was": "hex nut", "into": "nut"},
+    ],
+)
+def test_a_left_hand_thread_is_in_the_line(store, asked):
+    """Whoever buys by the line gets no right-hand screw or nut."""
+    answer = replace(asked.pop("thread"), **asked, store=store)
+
+    for option in answer.options:
+        assert option.line.endswith("LEFT-HAND THREAD")
+        assert option.nut_line is None or option.nut_line.endswith("LEFT-HAND THREAD")
+    assert answer.options
+
+
 def test_denied_words_count_for_nothing(store):
     """`not rusted` is no rust, `never loose` no loosening."""
     answer = replace("M8", was="hexagon 8.8, not rusted, clean", store=store)

@@ -7,7 +7,7 @@ import pytest
 
 from fastkit.answers.replace_parts import rows
 from fastkit.hardware.galvanic import IN_SEA, verdict
-from fastkit.records.galvanic import Metal
+from fastkit.records.galvanic import Metal, Pair
 from fastkit.reference import resolve
 from fastkit.reference.lookup import many
 
@@ -36,6 +36,16 @@ def test_the_right_one_corrodes(facts, pair):
 def test_limits_are_the_published_ones(facts, limit):
     """A second publication has the same limits."""
     assert limit["limit_v"] == facts.environments[limit["environment"]].limit_v
+
+
+def test_fit_is_what_the_table_of_pairs_says(facts, store):
+    """The pairs that the compiler makes by themselves are fit in the same places."""
+    for pair in many(store, Pair):
+        for level, column in ((1, pair.controlled), (2, pair.normal), (4, pair.harsh)):
+            found = verdict(facts, pair.first, pair.second, level)
+            assert ("fit" == column) == ("fit" == found.verdict), (pair.id, level)
+            corrodes = {"fastener": pair.first, "body": pair.second, None: None}[found.corrodes]
+            assert pair.corrodes == corrodes
 
 
 def test_both_directions_agree(facts, store):

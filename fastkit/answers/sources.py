@@ -9,7 +9,7 @@ from fastkit.records.source import Source
 from fastkit.reference.lookup import many
 from fastkit.reference.store import connect, query
 
-LISTS = ("method_text", "method_hazard")  # steps, cautions and hazards, sourced by their method
+LISTS = ("method_text", "method_hazard", "repair_text")  # sourced by their method or repair
 
 
 class SourceCount(NamedTuple):

@@ -122,6 +122,10 @@ SOUND = {  # one sound value for every float argument by name
     "d_in": 0.5,
     "pitch_in": 0.0625,
     "drills_mm": (3.0, 4.0),
+    "volume_mm3": 1178.0,
+    "density_g_mm3": 0.00785,
+    "specific_heat_j_gk": 0.486,
+    "power_w": 500.0,
 }
 NAMED = {  # class names, which each function has its own of
     "iso_class": {"text": "6g", "internal": False},

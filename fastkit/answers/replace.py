@@ -20,10 +20,9 @@ from fastkit.answers.replace_rest import (
     from_stock,
     nuts,
     prevailing_words,
-    ring_line,
     substitutes,
-    way_of,
 )
+from fastkit.answers.replace_special import bought, way_of
 from fastkit.answers.replace_words import sentence
 from fastkit.answers.torque_answer import plainly
 from fastkit.errors import NotHeld
@@ -43,7 +42,6 @@ OF_A_MAKE = 2  # options of one finish and material
 TRIED = 14  # candidates looked into for them
 # kinds that are the maker's own part or have rules of their own
 WAYS = frozenset(("restraint", "to-yield", "wheel", "banjo", "set-screw", "stud", "drain-plug"))
-RINGED = frozenset(("drain-plug", "banjo"))  # what goes back with a new sealing ring
 NUT_KINDS = frozenset(("nut", "lock-nut"))
 Numbers = dict[str, Any]
 
@@ -151,8 +149,8 @@ def replace(
     reason, way = _none(options, said, found.size, ruled_out)
     rules, old = reuse(known.rules, said.old), said.old
     line = options[0].line if options else None
-    if old.kind in RINGED:
-        line = ring_line(known, old.kind)
+    if old.kind in WAYS:
+        line = bought(held, known, joint)
     return ReplaceAnswer(
         found.id,
         line,

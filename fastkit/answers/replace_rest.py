@@ -3,7 +3,6 @@
 import sqlite3
 from collections.abc import Iterable
 
-from fastkit.answers.refused import SET_SCREW, TO_YIELD, WHEEL
 from fastkit.answers.replace_buy import (
     FINE_NUTS,
     INCH_NUT,
@@ -26,55 +25,9 @@ from fastkit.reference.aliases import first_meant
 from fastkit.reference.lookup import many, one
 from fastkit.shopbook.rows import Stocked
 
-WAYS = {
-    "restraint": (
-        "seat belts, airbags and child seats are held by the maker's own parts",
-        "the maker's part number, new, with its own torque; nothing from a counter",
-    ),
-    "to-yield": (
-        TO_YIELD.reason,
-        f"{TO_YIELD.way}; the maker's part, a whole set; measure nothing but the length limit",
-    ),
-    "wheel": (
-        "seat form (cone, ball, flat), length and class belong to the wheel",
-        f"the vehicle or wheel maker's part for that wheel; {WHEEL.way}",
-    ),
-    "banjo": (
-        "a banjo bolt is drilled: its holes and length belong to the fitting",
-        "the maker's part, two new sealing rings",
-    ),
-    "set-screw": (SET_SCREW.reason, "ISO 4026 to 4029 by its point, class 45H, length below flush"),
-    "stud": (
-        "a stud's end thread, length and class belong to its hole",
-        "a sound stud stays in; else one of equal class and ends (show stud:…), turned in by two "
-        "locked nuts, never by its thread",
-    ),
-    "drain-plug": (
-        "a plug seals on its ring: thread, flange and ring belong together",
-        "the same thread and flange, set to the maker's value",
-    ),
-}
 # Inch thread that goes through a metric clearance hole and carries about as much (practice).
 INCH_FOR = {"M5": "#10-24", "M6": "1/4-20", "M8": "5/16-18", "M10": "3/8-16", "M12": "1/2-13"}
 INCH_FOR |= {"M16": "5/8-11", "M20": "3/4-10"}
-NEAR_STOCK_MM = 10.0  # a screw so much too long is still worth cutting (practice)
-
-
-def way_of(kind: str) -> tuple[str, str]:
-    """Why a kind has no options, and what to do instead."""
-    return WAYS[kind]
-
-
-def ring_line(rows: Rows, kind: str) -> str:
-    """The sealing ring of a plug, or the two of a banjo bolt, as they are bought."""
-    count = "2 × " if kind == "banjo" else ""
-    ring = next((row for row in rows.washers if row.standard == "DIN 7603"), None)
-    if ring is None:
-        return f"{count}sealing ring of the old one's size, new"
-    return (
-        f"{count}sealing ring DIN 7603 A {figures(ring.inner_mm)} × {figures(ring.outer_mm)} × "
-        f"{figures(ring.thickness_mm)}, copper"
-    )
 
 
 def prevailing_words(store: sqlite3.Connection, thread: Thread, old: Old) -> tuple[str, ...]:

@@ -33,6 +33,7 @@ class Old(NamedTuple):
     states: tuple[str, ...] = ()
     had: tuple[str, ...] = ()
     safety: tuple[str, ...] = ()
+    point: str | None = None  # of a set screw: flat, cone, dog, cup
 
 
 class Place(NamedTuple):
@@ -138,6 +139,7 @@ def read(
         _each(said, "state"),
         _each(said, "had"),
         _each(said, "safety"),
+        next(iter(said.get("point", [])), None),
     )
     levels = [int(value) for value in said.get("level", [])]
     where = Place(

@@ -80,7 +80,7 @@ class PartWord(NamedTuple):
     TABLE = "part_word"
 
     words: str
-    what: str  # form, kind, finish, state, had, safety, level, flag, heat, circuit, lack
+    what: str  # form, kind, finish, state, had, safety, level, flag, heat, circuit, lack, point
     value: str
     source: str
     locator: str

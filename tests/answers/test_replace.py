@@ -246,6 +246,31 @@ def test_a_left_hand_thread_is_in_the_line(store, asked):
     assert answer.options
 
 
+@pytest.mark.parametrize(
+    ("asked", "line"),
+    [
+        (
+            {"thread": "M6", "was": "grub screw M6x10, cone point"},
+            "Set screw, cone point ISO 4027 – M6 × 10 – 45H, 3 mm hex socket",
+        ),
+        (
+            {"thread": "M8", "was": "stud, rusted", "into": "cast iron", "grip_mm": 20},
+            "Stud DIN 939 – M8 × 35 – 8.8, zinc plated",
+        ),
+        (
+            {"thread": "M14x1.5", "was": "drain plug, copper washer", "into": "aluminium"},
+            "sealing ring DIN 7603 A 14 × 18 × 1.5, copper",
+        ),
+    ],
+)
+def test_other_kinds_have_a_line_too(store, asked, line):
+    """Set screws by point, studs by body, plugs by ring."""
+    answer = replace(asked.pop("thread"), **asked, store=store)
+
+    assert answer.line.startswith(line)
+    assert () == answer.options
+
+
 def test_denied_words_count_for_nothing(store):
     """`not rusted` is no rust, `never loose` no loosening."""
     answer = replace("M8", was="hexagon 8.8, not rusted, clean", store=store)

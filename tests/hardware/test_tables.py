@@ -2,9 +2,10 @@
 
 import pytest
 
-from fastkit.answers.replace import NUT_KINDS, RINGED, WAYS
+from fastkit.answers.replace import NUT_KINDS, WAYS
 from fastkit.answers.replace_buy import NUT_WORDS, NUTS
-from fastkit.answers.replace_rest import WAYS as WORDS_OF_WAYS
+from fastkit.answers.replace_special import POINTS
+from fastkit.answers.replace_special import WAYS as WORDS_OF_WAYS
 from fastkit.answers.replace_words import PASTES
 from fastkit.hardware.length import RULES
 from fastkit.records.compound import Compound
@@ -37,7 +38,7 @@ def test_words_say_what_the_rest_understands(store):
     """Each word's value is a form, a finish, a kind, a level or a flag that something reads."""
     forms = {row.form for row in many(store, Offer)}
     finishes = {row.id for row in many(store, Finish)} | {"brass"}
-    kinds = {*WAYS, *NUT_KINDS, *RINGED, "ground"}
+    kinds = {*WAYS, *NUT_KINDS, "ground"}
     for row in many(store, PartWord):
         if row.what == "form":
             assert row.value in forms
@@ -45,6 +46,8 @@ def test_words_say_what_the_rest_understands(store):
             assert row.value in finishes
         if row.what == "kind":
             assert row.value in kinds
+        if row.what == "point":
+            assert row.value in POINTS
         if row.what == "level":
             assert row.value in {"1", "2", "3", "4"}
         if row.what == "heat":

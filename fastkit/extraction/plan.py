@@ -134,7 +134,7 @@ def plan(
         (best.expected if best else stop_minutes) + gate_minutes,
         best.chance if best else 0.0,
         _stop_when(solved, best),
-        _measure(coarse, [what for what, _ in assumed], solved, facts),
+        _measure([what for what, _ in assumed], solved, facts),
     )
 
 
@@ -368,19 +368,43 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     return False
 
 
-def _measure(first: str, assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:
-    """Return the unmeasured axis whose shortage would cost the plan most, and its threshold."""
-    choice = next((item for item in solved.roots if item.chance > 0), None)
-    if choice is None or choice.candidate is None or choice.candidate.variant is None:
+def _measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:
+    """
+    Return the unmeasured axis whose shortage would cost the plan most, and its threshold.
+
+    The axes are put in order by the best root that a shortage leaves; what the first move then
+    becomes is taken from a whole plan, and said only where it is another.
+    """
+    choice = useful_first(solved)
+    if solved.gates or not choice or not choice.candidate or not choice.candidate.variant:
         return None
     envelope = solved.options.envelope(choice.candidate.variant)
-    worst: tuple[float, Measure] | None = None
+    losses: list[tuple[float, str, float, Situation]] = []
     for axis in ("above_mm", "beside_mm", "swing_deg"):
         need = getattr(envelope, axis)
-        if axis not in assumed or not need:
-            continue
-        less = solved.situation._replace(**{axis: need - 1.0})
-        then, cost = coarse_first(less, facts, solved.options)
-        if then != first and (worst is None or cost > worst[0]):
-            worst = cost, Measure(axis, need, then)
-    return worst[1] if worst else None
+        if axis in assumed and need:
+            less = solved.situation._replace(**{axis: need - 1.0})
+            losses.append((_left(less, solved, facts) - choice.expected, axis, need, less))
+    for _, axis, need, less in sorted(losses, reverse=True, key=lambda row: row[0]):
+        then = solve(less, facts)
+        best = useful_first(then)
+        becomes = best.move if best else "stop"
+        if becomes != choice.move:
+            return Measure(axis, need, becomes)
+    return None
+
+
+def _left(other: Situation, solved: Solved, facts: Facts) -> float:
+    """Return what the best root that a narrower situation leaves is worth, in minutes."""
+    options = Options(other, facts, Resistance(other, facts, COARSE_QUANTILES), solved.options)
+    state = solved.state
+    ways = {
+        way.method.id: None if way.tools is None else [tool for tool, _ in way.tools]
+        for way in options.openings.at(state.damage, state.residue, state.room)[0]
+    }
+    for choice in solved.roots:
+        tools = ways.get(choice.move, [])
+        candidate = choice.candidate
+        if tools is None or (candidate and candidate.variant in tools):
+            return choice.expected
+    return solved.policy.stop_minutes

@@ -44,3 +44,19 @@ def test_the_nearest_kind_is_named(store):
     with pytest.raises(Misuse) as refusal:
         find("m8", kind="thred", store=store)
     assert ("thread",) == refusal.value.nearest
+
+
+@pytest.mark.parametrize(
+    ("words", "points"),
+    [
+        ("bolt stuck", True),
+        ("rounded nut m8", True),
+        ("snapped off flush", True),
+        ("m8 8.8 torque", False),
+        ("medium threadlocker", False),
+        ("hex socket 6 mm", False),
+    ],
+)
+def test_a_fastener_that_will_not_move_is_sent_to_its_command(words, points, store):
+    """Who looks for a stuck bolt is told which command plans for it."""
+    assert (find(words, store=store).see == "extract") is points

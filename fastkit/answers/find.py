@@ -9,13 +9,18 @@ from fastkit.reference.search import Hit, search
 from fastkit.reference.store import connect, query
 
 MOST = 1_000
+MOST_WORDS = 20  # that are looked at for what they say of a fastener's state
+WILL_NOT_MOVE = (
+    "(option = 'damage' AND value <> 'intact' OR option = 'seized' AND value IN "
+    "('seized', 'rusted', 'galled'))"
+)
 
 
 class FindAnswer(NamedTuple):
     """
     What was looked for, how it was read, and what was found, best first.
 
-    `reason` and `nearest` are filled where nothing was found.
+    `reason` and `nearest` are filled where nothing was found; `see` names a command that says more.
     """
 
     query: str
@@ -23,6 +28,7 @@ class FindAnswer(NamedTuple):
     hits: tuple[Hit, ...]
     reason: str | None
     nearest: tuple[str, ...]
+    see: str | None
 
 
 class Kind(NamedTuple):
@@ -73,6 +79,15 @@ def find(
 
         expected = ", ".join(KINDS)
         raise Misuse(f"no kind {kind[:60]!r}; expected one of {expected}", nearest(kind, KINDS, 1))
-    found = search(store or connect(), words, limit, kind)
+    store = store or connect()
+    found = search(store, words, limit, kind)
     reason = None if found.hits else f"nothing found for {words.strip()[:60]!r}"
-    return FindAnswer(words, found.read_as, found.hits, reason, found.nearest)
+    return FindAnswer(words, found.read_as, found.hits, reason, found.nearest, _see(store, words))
+
+
+def _see(store: sqlite3.Connection, words: str) -> str | None:
+    """Return the command that plans for it where the words say that a fastener will not move."""
+    plain = words.lower().replace("'", "").split()[:MOST_WORDS]
+    runs = [" ".join(plain[at : at + n]) for n in (1, 2, 3) for at in range(len(plain) - n + 1)]
+    sql = f"SELECT 1 FROM phrase WHERE words IN ({', '.join('?' * len(runs))}) AND {WILL_NOT_MOVE}"
+    return "extract" if runs and query(store, f"{sql} LIMIT 1", tuple(runs)) else None

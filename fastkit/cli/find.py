@@ -1,5 +1,6 @@
 """`fastkit find`."""
 
+import shlex
 from collections.abc import Iterator, Sequence
 
 import click
@@ -68,3 +69,6 @@ def _lines(answer: FindAnswer, columns: int) -> Iterator[str]:
         yield from (" " * (wide + 2) + line for line in rest)
     yield ""
     yield from wrap(f"fastkit show {answer.hits[0].id} shows the first one whole.", columns)
+    if answer.see:
+        asked = shlex.quote(clean(answer.query.strip()))
+        yield from wrap(f"fastkit {answer.see} {asked} plans what to do first.", columns)

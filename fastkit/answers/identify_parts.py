@@ -134,9 +134,9 @@ def identify_head(
             f"no head form {form[:40]!r}; expected one of {', '.join(FORMS)}",
             nearest(form, FORMS, 1),
         )
-    flats = {row.id: row.across_flats_mm for row in many(store, Drive, system="hexagon")}
+    drives = {row.id: row for row in many(store, Drive)}
     rows = [row for row in many(store, Head) if form is None or row.form == form]
-    made = (head_shape(row, flats.get(row.drive or ""), FORMS.index(row.form)) for row in rows)
+    made = (head_shape(row, drives.get(row.drive or ""), FORMS.index(row.form)) for row in rows)
     shapes = [shape for shape in made if shape]
     fits = fit(shapes, read, error_mm)
     if not fits:

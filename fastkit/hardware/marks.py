@@ -100,7 +100,9 @@ def _meets(
     words = grade.mark or ""
     if said.unmarked:
         bare = "unmarked" in words or words.startswith(("none", "no lines"))
-        return (1.0, "unmarked") if bare and said.nut == (grade.product == "nut") else None
+        other = grade.product == "set-screw" and "set" not in said.text
+        fits = bare and not other and said.nut == (grade.product == "nut")
+        return (1.0, "unmarked") if fits else None
     if said.hour is not None:
         return (1.0, "clock") if said.hour in _hours(marks.get((grade.id, "clock"), ())) else None
     text = _text_score(said, grade, marks)

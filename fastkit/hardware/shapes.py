@@ -106,8 +106,10 @@ def _about(value: float) -> Span:
     return Span(value - spread, value + spread)
 
 
-def head_shape(head: Head, flats: float | None, form: int) -> Shape | None:
-    """What one may measure on a head or nut; *flats*: the nominal width of an outer hexagon."""
+def head_shape(head: Head, drive: Drive | None, form: int) -> Shape | None:
+    """What one may measure on a head or nut, and what one sees on it: form and drive."""
+    hexagon = drive is not None and drive.system == "hexagon"
+    flats = drive.across_flats_mm if drive and hexagon else None
     spans: dict[str, Span] = {}
     for name, value in (
         ("diameter", head.head_diameter_mm),
@@ -118,7 +120,8 @@ def head_shape(head: Head, flats: float | None, form: int) -> Shape | None:
             spans[name] = Span(value - _it14(value), value)
     if not spans:
         return None
-    return Shape(head.id, spans, {"form": float(form)}, HEAD_COMMON.get(head.standard, 2.0))
+    code = {"form": float(form), "system": float(_number(drive.system if drive else ""))}
+    return Shape(head.id, spans, code, HEAD_COMMON.get(head.standard, 2.0))
 
 
 def _it14(value: float) -> float:

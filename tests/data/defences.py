@@ -39,6 +39,7 @@ KEYS = {  # the columns that name a row to the second copies; id where none are 
     "hardware_dim": ("hardware", "dimension"),
     "recess_dim": ("standard", "size", "system", "dimension"),
     "length_range": ("standard", "size"),
+    **{"nominal_length": ("length_mm",), "finish_corrosion": ("finish", "variant")},
     "wrench_opening": ("drive",),
     **{"set_screw_torque": ("size", "grade"), "form_drill": ("thread", "thread_pct")},
 }

@@ -148,7 +148,7 @@ def slots(held: dict[tuple[str, str, str, str], Row]) -> Iterator[str]:
 
 
 PROPORTION = {  # depth of a slot over its width
-    **{"ISO 1207": (0.8, 1.08), "ISO 1580": (0.75, 1.0), "ISO 2009": (0.66, 0.98)},
+    **{"ISO 1207": (0.8, 1.08), "ISO 1580": (0.75, 1.0), "ISO 2009": (0.66, 1.0)},
     **{"ISO 7434": (1.6, 2.75), "ISO 7436": (1.7, 2.75), "ASME B18.6.3 slotted pan": (0.93, 1.6)},
 }
 

@@ -100,9 +100,17 @@ def drive(row: Row, tables: Tables) -> Iterator[Rule]:
             value = plain[f"across_{column}_mm"]
             if value is not None:
                 yield f"across_{column}_mm", (value,), 0.0
+    elif square := re.fullmatch(r"driving-square-(.+)mm", name):  # ISO 1174-1: h11 of the inch size
+        eighths = SQUARES[square[1]]
+        nominal = MM_PER_INCH * eighths / 8
+        yield "across_flats_max_mm", (nominal,), 0.0051
+        yield "across_flats_min_mm", (nominal - tolerance(11, nominal),), 0.0051
     elif blade := re.fullmatch(r"slot-(.+)x(.+)", name):
         yield "across_points_mm", (float(blade[1]),), 0.0
         yield "across_flats_mm", (float(blade[2]),), 0.0
+
+
+SQUARES = {"6.3": 2, "10": 3, "12.5": 4, "20": 6, "25": 8}  # eighths of an inch by the name in mm
 
 
 def nptf(row: Row, tables: Tables, table: str) -> Row | None:
@@ -210,6 +218,15 @@ def washer(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "inner_mm", (hole["close_mm"],), 0.0
 
 
+def length_range(row: Row, tables: Tables) -> Iterator[Rule]:
+    """ISO 14579 is made in the lengths of ISO 4762."""
+    if row["standard"] == "ISO 14579":
+        for twin in tables["length_range"]:
+            if twin["standard"] == "ISO 4762" and twin["size"] == row["size"]:
+                yield "shortest_mm", (twin["shortest_mm"],), 0.0
+                yield "longest_mm", (twin["longest_mm"],), 0.0
+
+
 def friction(row: Row, tables: Tables) -> Iterator[Rule]:
     """The middle is the mean of the ends."""
     yield "mu_mid", ((row["mu_min"] + row["mu_max"]) / 2,), 1e-9
@@ -228,6 +245,7 @@ RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "wrench_opening": wrench_opening,
     "hardware_dim": hardware_dim,
     "washer": washer,
+    "length_range": length_range,
     "friction": friction,
 }
 

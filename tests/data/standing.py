@@ -24,6 +24,8 @@ COMPARED = {
     "grade_mark": {"grade", "variant", "n"},
     "recess_dim": {"standard", "size", "system", "drive", "dimension"},
     "length_range": {"standard", "size"},
+    "nominal_length": {"length_mm"},
+    "finish_corrosion": {"finish", "variant"},
     "grade_row": {"grade", "size_range", "size_from_mm", "size_to_mm"},
     "grade_hardness": {"grade", "size_from_mm", "scale"},
     "nut_row": {"grade", "style", "series", "size_range", "size_from_mm", "size_to_mm"},

@@ -218,6 +218,19 @@ def washer(row: Row, tables: Tables) -> Iterator[Rule]:
         yield "inner_mm", (hole["close_mm"],), 0.0
 
 
+def grade_row(row: Row, tables: Tables) -> Iterator[Rule]:
+    """
+    ISO 3506-1: the class is a tenth of the tensile strength.
+
+    The three classes of the austenitic steels A1 to A5 share one line each, which A2 stands for.
+    """
+    if stainless := re.fullmatch(r"([ACDF]\d)-(\d+)", row["grade"]):
+        yield "tensile_min_mpa", (10 * float(stainless[2]),), 0.0
+        for twin in tables["grade_row"]:
+            if stainless[1] in ("A1", "A3", "A4", "A5") and twin["grade"] == f"A2-{stainless[2]}":
+                yield "yield_min_mpa", (twin["yield_min_mpa"],), 0.0
+
+
 def length_range(row: Row, tables: Tables) -> Iterator[Rule]:
     """ISO 14579 is made in the lengths of ISO 4762."""
     if row["standard"] == "ISO 14579":
@@ -245,6 +258,7 @@ RULES: dict[str, Callable[[Row, Tables], Iterator[Rule]]] = {
     "wrench_opening": wrench_opening,
     "hardware_dim": hardware_dim,
     "washer": washer,
+    "grade_row": grade_row,
     "length_range": length_range,
     "friction": friction,
 }

@@ -1,6 +1,7 @@
 """What goes back in place of a fastener: reuse or renew, and the options with a line to buy by."""
 
 import sqlite3
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from fastkit.answers import replace_read as settle
@@ -33,6 +34,7 @@ from fastkit.hardware.reason import Reason
 from fastkit.hardware.reuse import reuse
 from fastkit.hardware.room import height_of
 from fastkit.reach.access import Access
+from fastkit.records.replacement import ReuseRule
 from fastkit.reference import resolve
 from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.store import connect
@@ -159,7 +161,7 @@ def replace(
         said.left,
         Reuse(
             rules[0].verdict,
-            (*(rule.because for rule in rules), *prevailing_words(held, found, old)),
+            (*_because(rules), *prevailing_words(held, found, old)),
         ),
         options,
         ruled_out,
@@ -172,6 +174,13 @@ def replace(
         _sources(options, joint.conducts),
         mine.said,
     )
+
+
+def _because(rules: tuple[ReuseRule, ...]) -> Iterator[str]:
+    """Reasons of the verdict, and what goes with the part; a milder one is not heard beside it."""
+    for rule in rules:
+        if rule.verdict == rules[0].verdict or rule.cue.startswith("had:"):
+            yield rule.because
 
 
 def _read(store: sqlite3.Connection, was: str, place: str, inch: bool, ground: bool) -> Read:

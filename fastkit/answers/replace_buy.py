@@ -93,6 +93,8 @@ def washers(
             found[-1] = f"2 {found[-1].replace('washer', 'washers', 1)}"
         else:
             found.append(f"washer {_washer(plain, way)}, under the nut")
+    if joint.body is not None and joint.body.id == "plastic":
+        found.append(f"brass insert {size} for plastic")
     if insulate and way.galvanic.body != "magnesium":
         found.append(f"insulating sleeve and washer for {size}")
     return tuple(found), over

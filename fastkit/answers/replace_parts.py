@@ -41,6 +41,7 @@ METAL_OF = {  # what the surface of a body counts as
     "magnesium": "magnesium",
     "brass": "brass",
     "sheet": "steel",
+    "plastic": "brass",  # of the insert
 }
 BOUGHT = frozenset(
     """3.6 4.6 4.8 5.6 5.8 6.8 8.8 9.8 10.9 12.9 A2-50 A2-70 A2-80 A4-50 A4-70 A4-80 A193-B7 SAE-1

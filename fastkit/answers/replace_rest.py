@@ -27,6 +27,7 @@ from fastkit.shopbook.rows import Stocked
 
 # Inch thread that goes through a metric clearance hole and carries about as much (practice).
 INCH_FOR = {"M5": "#10-24", "M6": "1/4-20", "M8": "5/16-18", "M10": "3/8-16", "M12": "1/2-13"}
+ZINCED = frozenset(("zinc-plated", "zinc-flake", "zinc-nickel", "hot-dip"))
 INCH_FOR |= {"M16": "5/8-11", "M20": "3/4-10"}
 
 
@@ -215,7 +216,7 @@ def _longer(rows: Rows, joint: Joint, first: Option) -> str:
         return "No longer one is made: a shorter clamped part or a stud with nut."
     row = min(longer, key=lambda one_: one_.length_mm)
     extra = row.length_mm - first.length_mm
-    bare = "" if first.finish == "passivated" else ", cut end touched up with zinc paint"
+    bare = ", cut end touched up with zinc paint" if first.finish in ZINCED else ""
     room = "stands out further" if joint.body is None else "only if the hole is as much deeper"
     return (
         f"Longer: × {length_words(rows, row.length_mm)} with {figures(extra)} mm of plain washers "

@@ -50,8 +50,7 @@ def setting(
         return Reason("empty_window")
     none = Setting(None, None, None, answer.reason, answer.limited_by, answer.weakest_part, ())
     if answer.torque_nm is None or answer.torque_max_nm is None:
-        said = (Reason("own_torque", (answer.reason,)),) if answer.reason else ()
-        return none._replace(said=said)
+        return none
     if joint.asked.safety:
         return none._replace(reason=MAKERS)
     none = none._replace(said=_against_dry(rows, way, answer))

@@ -56,7 +56,6 @@ SENTENCES: Mapping[str, str] = {
     "same_clamp": "{0} on the old one clamped about as {1} does on this",
     "less_clamp": "{0} was more than this one takes: it clamps less, {1} at most",
     "add_running": "add the nut's own running torque, measured (new at most {0}, ISO 2320)",
-    "own_torque": "no window: {0}",
     "isolate": "part it from the {0}: insulating sleeve (its hole about 2 mm larger) and washer "
     "under the head, zinc paste on thread and faces, paint over the joint; again after a day",
     "aluminium_washer": "aluminium washer (5000 or 6000 series) under the head, wider than it, "

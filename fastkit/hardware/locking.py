@@ -90,7 +90,7 @@ def on_thread(make: Make, lock: Lock, body: str, place: Place, conducts: bool = 
     """
     if lock.id.startswith("threadlocker"):
         return Thread("none", "threadlocker")
-    if conducts:
+    if conducts or body == "plastic":  # oil and paste crack stressed plastics
         return Thread("none", make.friction)
     degc = place.temperature_degc or 20.0
     stainless = make.finish == "passivated"

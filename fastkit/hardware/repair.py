@@ -156,6 +156,8 @@ def _option(
         drill = facts.rivet_mm
     elif repair.id == "thread-forming-screw":
         drill, tap = facts.forming_mm, None
+    if drill and case.oversize_mm and case.oversize_mm >= drill and repair.how != "same":
+        drill, name = None, None  # the hole is there already
     checked = cut.checked if cut else None
     carries = repair.how not in ("far-side", "apart")
     return Option(

@@ -246,3 +246,10 @@ def test_solid_insert_against_the_twin(store):
     c3 = 0.897 if ratio > 1 else 0.728 + ratio * (1.769 + ratio * (-2.896 + ratio * 1.296))
 
     assert option.thread_n == pytest.approx(c3 * shear, rel=0.02)
+
+
+def test_a_hole_that_is_there_is_not_drilled(store):
+    """6.9 mm wide already: M8's 6.8 mm tap drill has nothing to do, the bush's 8 mm has."""
+    answer = repair("M6", hole="oversize:6.9", depth_mm=20.0, store=store)
+    assert of(answer, "next-size").drill_mm is None
+    assert of(answer, "solid-insert").drill_mm == pytest.approx(8.0)

@@ -27,6 +27,9 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
         "fastkit repair M6 --into aluminium --depth 15 --hole stripped --wall 3",
         "fastkit repair m8 alu stripped 20 deep",
     ),
+    "replace": (
+        'fastkit replace M6 --was "pan head, zinc plated, PH2" --into aluminium --grip 12',
+    ),
     "near": ("fastkit near T20", "fastkit near hex-5mm"),
     "note": (
         "fastkit note list",

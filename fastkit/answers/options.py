@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.errors import Misuse
+from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER
 from fastkit.extraction.situation import Near
-from fastkit.extraction.words import DAMAGE_ORDER, SEIZED_ORDER
 from fastkit.notation.units import angle_deg, figures, length_mm, minutes
 from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import nearest

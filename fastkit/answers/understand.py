@@ -6,9 +6,10 @@ from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
 from fastkit.errors import Misuse
+from fastkit.extraction.reading import Reading
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.vocabulary import vocabulary
-from fastkit.extraction.words import Reading, read
+from fastkit.extraction.words import read
 from fastkit.records.drive import Drive
 from fastkit.records.source import Phrase
 from fastkit.reference import aliases, resolve

@@ -9,6 +9,7 @@ Besides the names of the situation's fields the phrases use these options:
     axis      above, beside, swing, side, pocket, engage, wasted: what a number beside it measures
     length    mm of a length said in words ("two fingers")
     distance  mm to the neighbour in the same clause ("touching")
+    touching  a neighbour that the thing itself carries ("brake pipe nut"): it takes no number
     tool      a tool or method at hand, or lacking after a negation
     kin       a tool that is lacking along with it
     method    what was tried, where the clause says that something was tried
@@ -22,22 +23,13 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
+from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
 from fastkit.extraction.tokens import Token, clauses, tokenise
 from fastkit.extraction.vocabulary import FILLERS, QUIET, Vocabulary, one_slip
 from fastkit.notation.designation import parse
 from fastkit.notation.units import length_mm
 from fastkit.records.source import Phrase
 
-# the worst state said is the one the fastener is in
-DAMAGE_ORDER = (
-    *("intact", "worn", "rounded", "stripped", "spinning", "nut-spinning", "snapped-proud"),
-    *("snapped-flush", "snapped-below", "tool-stuck", "extractor-broken"),
-)
-# the more particular word wins: a rusted bolt that is also "stuck" is a rusted bolt
-SEIZED_ORDER = (
-    *("none", "seized", "painted", "rusted", "threadlocked-low", "threadlocked-medium"),
-    *("threadlocked-high", "galled"),
-)
 _RANKED: Mapping[str, tuple[str, ...]] = {
     "damage": DAMAGE_ORDER,
     "seized": SEIZED_ORDER,
@@ -58,28 +50,7 @@ _DENIED = {"tool": "lack", "kin": "lack", "can": "cannot"}
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
 
-Field = str | float | bool | tuple[object, ...]
-
-
-class Taken(NamedTuple):
-    """A field filled from vague words: shown as an assumption."""
-
-    what: str
-    value: Field
-    words: str
-
-
-class Reading(NamedTuple):
-    """
-    What the words say: fields by the situation's names, vague readings, words left over.
-
-    `system` is a drive system that was named without a size ("cross recess").
-    """
-
-    given: Mapping[str, Field]
-    taken: tuple[Taken, ...]
-    left: tuple[str, ...]
-    system: str | None
+NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
 
 class _Item(NamedTuple):
@@ -297,6 +268,10 @@ class _Page:
                     axes.append(Label(*place, row.value, vague, item.text))
                 elif option == "near":
                     things.append(Label(*place, row.value, vague, item.text))
+                elif option == "touching":
+                    self.near.append((row.value, 0.0))
+                    if vague:
+                        self.taken.append(Taken("near", f"{row.value} 0 mm", item.text))
                 elif option == "length":
                     amounts.append(Amount(*place, (float(row.value),), "mm", True, item.text))
                 elif option == "distance":
@@ -356,7 +331,7 @@ class _Page:
                     self.put(option, (float(width), float(depth)), vague, item.text)
                 elif option in AXIS_FIELD.values():
                     self.put(option, float(row.value), vague, item.text)
-                elif option not in ("axis", "length", "distance", "near", "cue", "filler"):
+                elif option not in NOT_FIELDS:
                     self.put(option, row.value, vague, item.text)
         if cannot and not can:
             can = [move for move in _CAN if move not in cannot]

@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from fastkit.answers.understand import understand
 from fastkit.errors import FastkitError, Misuse
+from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Reading
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.vocabulary import vocabulary
-from fastkit.extraction.words import DAMAGE_ORDER, SEIZED_ORDER, Reading, read
+from fastkit.extraction.words import read
 from fastkit.records.source import Phrase
 from fastkit.reference import resolve
 
@@ -31,7 +32,19 @@ PHRASES = [Phrase(**row) for row in rows_of("phrases.csv")]
 ALIASES = {row["words"]: row["entry"] for row in rows_of("aliases.csv")}
 KNOWN = vocabulary(PHRASES)
 NONSENSE = tomllib.loads((SENTENCES / "nonsense.toml").read_text("utf-8"))["sentences"]
-ROOM = ("axis", "length", "distance", "tool", "kin", "method", "cue", "form", "filler", "cannot")
+ROOM = (
+    "axis",
+    "length",
+    "distance",
+    "touching",
+    "tool",
+    "kin",
+    "method",
+    "cue",
+    "form",
+    "filler",
+    "cannot",
+)
 
 
 def understood(words: str) -> Reading:
@@ -167,7 +180,7 @@ def test_phrases_name_known_things(store):
     """Tools, methods, materials and neighbours of the phrases stand in the data."""
     held = {row[0] for row in store.execute("SELECT id FROM entry")}
     kinds = {"tool": ("tool", "method"), "kin": ("tool",), "method": ("method",)}
-    kinds |= {"into": ("material",), "near": ("neighbour",)}
+    kinds |= {"into": ("material",), "near": ("neighbour",), "touching": ("neighbour",)}
     for row in PHRASES:
         wanted = kinds.get(row.option.rstrip("?"), ())
         assert not wanted or any(f"{kind}:{row.value}" in held for kind in wanted), row

@@ -1,0 +1,38 @@
+"""What reading words comes to: fields, vague readings, what is left; which state is the worse."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+# the worst state said is the one the fastener is in
+DAMAGE_ORDER = (
+    *("intact", "worn", "rounded", "stripped", "spinning", "nut-spinning", "snapped-proud"),
+    *("snapped-flush", "snapped-below", "tool-stuck", "extractor-broken"),
+)
+# the more particular word wins: a rusted bolt that is also "stuck" is a rusted bolt
+SEIZED_ORDER = (
+    *("none", "seized", "painted", "rusted", "threadlocked-low", "threadlocked-medium"),
+    *("threadlocked-high", "galled"),
+)
+
+Field = str | float | bool | tuple[object, ...]
+
+
+class Taken(NamedTuple):
+    """A field filled from vague words: shown as an assumption."""
+
+    what: str
+    value: Field
+    words: str
+
+
+class Reading(NamedTuple):
+    """
+    What the words say: fields by the situation's names, vague readings, words left over.
+
+    `system` is a drive system that was named without a size ("cross recess").
+    """
+
+    given: Mapping[str, Field]
+    taken: tuple[Taken, ...]
+    left: tuple[str, ...]
+    system: str | None

@@ -263,14 +263,15 @@ def _then(
 
 
 def _brief(answer: ExtractAnswer, step: Step) -> str:
-    """Return a method in one sentence."""
+    """Return a method in one sentence; what the first move asks for as well is not said again."""
     time, treats = show_minutes(step.minutes), step.told.get("treats")
     told = f"{time}; {treats}" if treats else f"{show_chance(step.chance)} in {time}"
     if "own_tries" in step.told:
         told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:
         told = f"{step.told['due_first']}; {told}"
-    only = f"; only with {'; '.join(step.conditions)}" if step.conditions else ""
+    more = [item for item in step.conditions if item not in answer.plan[0].conditions]
+    only = f"; only with {'; '.join(more)}" if more else ""
     return f"{method_title(step.method, answer.titles)}: {told}{only}"
 
 

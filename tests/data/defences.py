@@ -245,7 +245,7 @@ def heads(tables: Tables) -> Iterator[str]:
         d, flats, outer = row["d"], row["flats"], row["head_diameter_mm"]
         bearing, height = row["bearing_diameter_mm"], row["head_height_mm"]
         name = row["id"]
-        if row["id"] != f"{row['standard'].replace(' ', '-')}-{row['size']}":
+        if row["id"] != f"{row['standard']}-{row['size']}".replace(" ", "-"):
             yield f"{name}: is not {row['standard']} {row['size']}"
         if outer and not 1.2 * d < outer < 3.2 * d:
             yield f"{name}: head {outer} on {d}"

@@ -59,7 +59,7 @@ def verify(_: sqlite3.Connection) -> Card:
             Text(
                 "Short or long? Print again at 100 %, without fitting to the page. A bar of "
                 "48.5 mm is a 97 % print: every gauge in it is 3 % small, a 10 mm hexagon shows "
-                "as 9.7.",
+                "as 9.7. Back against front: hold the sheet to the light; 1 mm apart does no harm.",
                 "small",
             ),
         ),

@@ -14,6 +14,7 @@ from fastkit.records.drilling import DrillOut, SpiralExtractor
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.head import Head
 from fastkit.records.method import MethodText
+from fastkit.records.recess import RecessDim
 from fastkit.records.thread import Thread
 
 KEYS = ("hex-2mm", "hex-2.5mm", "hex-3mm", "hex-4mm", "hex-5mm", "hex-6mm", "hex-8mm", "hex-10mm")
@@ -187,6 +188,16 @@ def slots(store: sqlite3.Connection) -> Faces:
         )
         for d, _ in held
     ]
+    widths = [
+        r
+        for r in rows(store, RecessDim, standard="ISO 1207", system="slot", dimension="slot_width")
+        if r.low_mm
+    ]
+    thick = dict.fromkeys(d.across_flats_mm or 0.0 for d, _ in held)
+    takes = [
+        (head(f"{t:g}"), Cell(" ".join(r.size for r in widths if 0 <= (r.low_mm or 0) - t < 0.1)))
+        for t in thick
+    ]
     how = [t.text for t in rows(store, MethodText, method="cut-slot-handsaw", part="step")]
     return Faces(
         (
@@ -201,13 +212,15 @@ def slots(store: sqlite3.Connection) -> Faces:
                 sheet_of(shapes, 54.8, "Blades seen end on, true to scale"),
                 "Lay the blade on it: width above, thickness below, mm.",
             ),
-            Text(" ".join(how[:3]), "plain"),
+            table(("blade thick", "fills the slot of"), (line for line in takes if line[1].text)),
+            Text(" ".join(how[:1]), "small"),
             Caution("A cutting disc throws sparks metres far: not beside fuel or a battery."),
         ),
         told(
             ["method:cut-slot-handsaw", *keyed("drive", [d for d, _ in held])],
             [d for d, _ in held],
             [t for _, t in held],
+            widths,
         ),
         "Slots: the blades",
     )

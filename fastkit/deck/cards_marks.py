@@ -24,8 +24,8 @@ NUTS = (
 INCH = ("SAE-2", "SAE-5", "SAE-5.2", "SAE-7", "SAE-8", "A307", "A325", "A490")
 INCH_NUTS = (
     ("nut-SAE-2", "face"),
-    ("nut-SAE-5", "clock"),
-    ("nut-SAE-8", "clock"),
+    ("nut-SAE-5", "face"),
+    ("nut-SAE-8", "face"),
     ("A193-B7", "head"),
     ("A193-B8-1", "head"),
     ("A193-B8-2", "head"),

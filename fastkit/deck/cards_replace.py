@@ -3,14 +3,15 @@
 import re
 import sqlite3
 
-from fastkit.answers.cards import rows
-from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text, inches
+from fastkit.answers.cards import row, rows
+from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text, clean, inches
 from fastkit.deck.length_drawing import length_rule
-from fastkit.deck.tables import Faces, head, keyed, num, sketch, table, told, word
+from fastkit.deck.tables import Faces, head, keyed, num, practised, sketch, table, told, word
 from fastkit.notation.units import LBFT_NMM
 from fastkit.records.compound import Compound, CompoundLimit, LockerStrength
 from fastkit.records.galvanic import Metal, Pair
 from fastkit.records.head import Head
+from fastkit.records.replacement import ReuseRule
 from fastkit.records.stuff import Engagement
 from fastkit.records.thread import Thread
 from fastkit.records.tightening import ReuseTorque
@@ -30,6 +31,15 @@ BOLT_METALS = ("zinc-plated", "stainless", "brass", "steel")
 BODY_METALS = ("aluminium", "steel", "cast-iron", "galvanised", "stainless", "brass", "magnesium")
 LOCKERS = ("threadlocker-low", "threadlocker-medium", "threadlocker-high")
 DRAGS = ("1/4-20-UNC", "5/16-18-UNC", "3/8-16-UNC", "7/16-14-UNC", "1/2-13-UNC", "5/8-11-UNC")
+RULES = {
+    "to-yield": "Tightened to an angle",
+    "stretched": "Stretched, bent, cracked",
+    "galled": "Galled",
+    "cotter": "Castle nut, split pin",
+    "lock-nut": "Locking nut",
+    "sound": "Plain bolt, thread whole",
+}
+VERDICTS = {"renew": "NEW", "reuse": "OK", "measure": "LOOK"}
 THREADS_OUT = 2  # pitches that stand out of a nut
 
 
@@ -80,11 +90,13 @@ def length(store: sqlite3.Connection) -> Faces:
             ),
             Caution("Too long in a blind hole feels tight and clamps nothing."),
         ),
-        told(
-            keyed("thread", held),
-            held,
-            [washers[t.size] for t in held],
-            [nuts[t.size] for t in held],
+        practised(
+            told(
+                keyed("thread", held),
+                held,
+                [washers[t.size] for t in held],
+                [nuts[t.size] for t in held],
+            ),
         ),
         "Which length: rules",
     )
@@ -169,20 +181,22 @@ def galvanic(store: sqlite3.Connection) -> Faces:
         (
             table(("body, bolt:", *(short(b) for b in bolts)), lines),
             Text(
-                "Outdoors, salt: NO above 0.15 V between the two. Small bolt, large body: less "
-                "bad than the reverse."
+                "Outdoors, salt: NO above 0.15 V between the two. Zinc on steel goes first: that "
+                "is its work. A small bolt of the baser metal in a large body goes fastest."
             ),
         ),
         (
             table(("of these two", "", "V", "this one goes"), suffer[:12]),
             Text("Keep water out: paste, sealed washer, paint on the nobler one.", "small"),
         ),
-        told(
-            [
-                *keyed("metal", [metals[m] for m in dict.fromkeys((*bodies, *bolts))]),
-                *keyed("pair", list(dict.fromkeys(used))),
-            ],
-            [metals[m] for m in dict.fromkeys((*bodies, *bolts))],
+        practised(
+            told(
+                [
+                    *keyed("metal", [metals[m] for m in dict.fromkeys((*bodies, *bolts))]),
+                    *keyed("pair", list(dict.fromkeys(used))),
+                ],
+                [metals[m] for m in dict.fromkeys((*bodies, *bolts))],
+            ),
         ),
         "Which one corrodes",
     )
@@ -247,10 +261,12 @@ def lockers(store: sqlite3.Connection) -> Faces:
             ),
             Caution("It cracks stressed plastic, and is never used where there is oxygen gas."),
         ),
-        told(
-            [f"compound:{k}" for k in held],
-            [strengths[k] for k in held],
-            [service[k] for k in held],
+        practised(
+            told(
+                [f"compound:{k}" for k in held],
+                [strengths[k] for k in held],
+                [service[k] for k in held],
+            ),
         ),
         "Locking: rules",
     )
@@ -258,37 +274,21 @@ def lockers(store: sqlite3.Connection) -> Faces:
 
 def reuse(store: sqlite3.Connection) -> Faces:
     """What goes in again and what never does."""
+    rules = [r for k in RULES if (r := row(store, ReuseRule, id=k))]
     drags = [
         d
         for k in DRAGS
         if (d := next(iter(rows(store, ReuseTorque, thread=k, nut="nylon insert or patch")), None))
     ]
+
+    def step(rule: ReuseRule) -> Step:
+        return Step(
+            VERDICTS[rule.verdict], RULES[rule.id], clean(re.split("[;:.]", rule.because)[0], 80)
+        )
+
     return Faces(
         (
-            Steps(
-                (
-                    Step("NEW", "Tightened to an angle", "It was stretched past yield."),
-                    Step(
-                        "NEW",
-                        "Crush washer, split pin, wire",
-                        "And every bolt whose maker says once.",
-                    ),
-                    Step(
-                        "NEW",
-                        "Micro-sealed, patched",
-                        "Unless the maker says threadlocker will do.",
-                    ),
-                    Step(
-                        "NEW",
-                        "Necked, bent, galled, rusted",
-                        "Thread gauge or new nut must run by hand.",
-                    ),
-                    Step("OK", "Locking nut that still drags", "See the back."),
-                    Step(
-                        "OK", "Plain bolt, thread whole", "Cleaned, oiled, same surface as before."
-                    ),
-                )
-            ),
+            Steps(tuple(step(r) for r in rules)),
             Caution("Brakes, steering, restraint, wheels: the maker's word, not this card."),
         ),
         (
@@ -308,8 +308,7 @@ def reuse(store: sqlite3.Connection) -> Faces:
                 "screws, back."
             ),
         ),
-        told([f"thread:{d.thread}" for d in drags], drags)
-        | {"marks": "p", "sources": (*dict.fromkeys(d.source for d in drags), "practice")},
+        practised(told([f"thread:{d.thread}" for d in drags], drags, rules)),
         "Does it still lock?",
     )
 

@@ -8,7 +8,7 @@ from fastkit.answers.order import OrderAnswer, tightening_order
 from fastkit.deck.adapter_drawing import adapters
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text
 from fastkit.deck.order_drawing import order_svg
-from fastkit.deck.tables import Faces, head, keyed, lbft, num, sketch, table, told
+from fastkit.deck.tables import Faces, head, keyed, lbft, num, practised, sketch, table, told
 from fastkit.mechanics.wrench import wrench_setting
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
@@ -185,10 +185,12 @@ def how_true(store: sqlite3.Connection) -> Faces:
             ),
             Caution("A wrench that fell is untested until it has been tested."),
         ),
-        told(
-            [*(f"tightening:{ms[0].method}" for ms in held), *keyed("wrench-class", wrenches)],
-            [m for ms in held for m in ms],
-            wrenches,
+        practised(
+            told(
+                [*(f"tightening:{ms[0].method}" for ms in held), *keyed("wrench-class", wrenches)],
+                [m for ms in held for m in ms],
+                wrenches,
+            ),
         ),
         "How true is the wrench?",
     )
@@ -204,11 +206,13 @@ def _sequence(answer: OrderAnswer) -> str:
     return "-".join(map(str, answer.sequence))
 
 
-def _drawn(answers: Sequence[OrderAnswer], sides_mm: Sequence[float]) -> Drawing:
+def _drawn(
+    answers: Sequence[OrderAnswer], sides_mm: Sequence[float], largest: float = 0.13
+) -> Drawing:
     """Patterns drawn side by side, the turn in each circle."""
     return Drawing(
         "".join(
-            order_svg(a.points, a.sequence, side, 0.13)
+            order_svg(a.points, a.sequence, side, largest)
             for a, side in zip(answers, sides_mm, strict=True)
         )
     )
@@ -251,7 +255,7 @@ def rectangles(_: sqlite3.Connection) -> Faces:
     cover = _order(10, "rectangle", "4x3")
     return Faces(
         (
-            _drawn(few[:2], (17, 32)),
+            _drawn(few[:2], (20, 32), 0.2),
             _drawn(few[2:], (44,)),
             _stages(few[0]),
             Text("From the middle outward, each against the last. A maker's order goes first."),
@@ -317,11 +321,7 @@ def set_screws(store: sqlite3.Connection) -> Faces:
                 "column: a new nut."
             ),
         ),
-        told(
-            ["grade:45H", *(f"thread:{d.thread}" for d in drags)],
-            found,
-            drags,
-        ),
+        practised(told(["grade:45H", *(f"thread:{d.thread}" for d in drags)], found, drags)),
         "Locking nuts",
     )
 

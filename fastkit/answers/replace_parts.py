@@ -29,7 +29,7 @@ from fastkit.records.replacement import (
 from fastkit.records.stuff import Engagement
 from fastkit.records.thread import Thread
 from fastkit.records.washer import Washer
-from fastkit.reference.aliases import first_meant
+from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.lookup import many, nearest, one
 from fastkit.shopbook.rows import Owned, Stocked
 from fastkit.shopbook.store import read
@@ -174,7 +174,7 @@ def body(store: sqlite3.Connection, text: str | None) -> Material | None:
     Raises:
         Misuse: When the data has no such material.
     """
-    word = " ".join((text or "steel").strip().lower().removeprefix("material:").split())
+    word = " ".join(readable(text or "steel").strip().lower().removeprefix("material:").split())
     word = {"aluminum": "aluminium", "alu": "aluminium", "iron": "cast-iron"}.get(word, word)
     word = word.replace(" ", "-")
     if word == "nut" or word.startswith("nut-"):

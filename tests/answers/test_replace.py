@@ -186,6 +186,8 @@ def test_bits_at_hand_decide_between_like_heads(store):
         ({"thread": "M8", "grip_mm": float("nan")}, Misuse),
         ({"thread": "M8", "lack": ["hope"]}, Misuse),
         ({"thread": "wheel"}, Misuse),
+        ({"thread": "M8", "into": "\udc88"}, Misuse),
+        ({"thread": "M8", "was": "hexagon TI2"}, NotHeld),
     ],
 )
 def test_refusals_name_what_was_expected(store, asked, error):

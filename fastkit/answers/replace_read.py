@@ -117,7 +117,7 @@ def old_grade(
         grade = USUAL.get(old.form or "", "8.8")
     if old.grade is not None:
         raise NotHeld(
-            f"{old.grade} is not among the classes that are replaced",
+            f"{old.grade} is no class replaced here; expected one such as 8.8 or A2-70",
             tuple(sorted(known.facts.strengths))[:6],
         )
     if torque_nm is not None:

@@ -144,8 +144,19 @@ def _sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
     useless: list[Choice] = []
     for choice in solved.roots:
         own = choice.branches[0].share
-        (useful if choice.chance > 0 and own >= LEAST_SHOWN else useless).append(choice)
+        helps = choice.chance > 0 and own >= LEAST_SHOWN and not _disproved(choice, solved)
+        (useful if helps else useless).append(choice)
     return useful, useless
+
+
+def _disproved(choice: Choice, solved: Solved) -> bool:
+    """Say whether a turn failed here although the model held no bond possible that it would not."""
+    tried, policy = solved.situation.tried, solved.policy
+    if choice.move not in tried or choice.candidate is None or not choice.candidate.chain:
+        return False
+    since = tried[len(tried) - tried[::-1].index(choice.move) :]
+    treated = any(name in policy.index for name in since)
+    return solved.state.bound >= policy.resistance.count and not treated
 
 
 def useful_first(solved: Solved) -> Choice | None:

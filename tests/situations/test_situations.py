@@ -24,10 +24,7 @@ CASES = [
 ]
 PRACTICE = "common practice, no published source"
 # id: why the plan differs from the bench; each is expected to fail, and speaks up once it holds
-KNOWN_MISSES: dict[str, str] = {
-    "extractor-after-the-drill": "nothing has seized, so a failed drill proves more than the model "
-    "holds possible, and the drill is offered again",
-}
+KNOWN_MISSES: dict[str, str] = {}
 
 
 @cache

@@ -24,11 +24,11 @@ from fastkit.records.source import Source
 INDEX = ("index", "start", "What is where", "Which card answers?")
 VERIFY = ("verify-the-print", "deck", "Is this print true?", "Prove it before you trust a gauge.")
 SOURCES = ("sources", "deck", "Sources and marks", "What stands behind the numbers?")
-FRONT, BACK = 14, 20
-"""Sources that a face has room for."""
+FRONT, BACK = 15, 23
+"""Lines of sources that a face has room for: the first one, with the marks, and the others."""
 
-LETTERS = 47
-"""Letters of a source's key and title that a line has room for, together."""
+LETTERS = 44
+"""Letters on such a line."""
 
 FAMILY_TITLES = {
     "start": "FIRST",
@@ -85,7 +85,15 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> list[Card]:
     named = dict.fromkeys(s for card in cards for s in card.sources)
     held = {s.id: s for s in rows(store, Source)}
     found = sorted((held[key] for key in named if key in held), key=lambda s: (s.kind, s.id))
-    faces = [found[:FRONT], *(found[k : k + BACK] for k in range(FRONT, len(found), BACK))]
+    faces: list[list[Source]] = [[]]
+    left = FRONT
+    for source in found:
+        lines = -(-len(_said(source)) // LETTERS)
+        if faces[-1] and lines > left:
+            faces.append([])
+            left = BACK
+        faces[-1].append(source)
+        left -= lines
     pages = [faces[k : k + 2] for k in range(0, len(faces), 2)]
     return [_sources(n, len(pages), page) for n, page in enumerate(pages, 1)]
 
@@ -129,21 +137,13 @@ def _sources(number: int, of: int, page: Sequence[Sequence[Source]]) -> Card:
 
 
 def _listed(part: Sequence[Source]) -> Table:
-    """Sources, the key in heavy type, what it is beside it."""
-    room = LETTERS - max((int(1.05 * len(s.id)) for s in part), default=0)
-    return Table(
-        (), tuple((Cell(s.id, "key"), Cell(_said(s, room), "fine")) for s in part), "source"
-    )
+    """Sources, one a row: key, then title."""
+    return Table((), tuple((Cell(_said(s), "note"),) for s in part), "source")
 
 
-def _said(source: Source, room: int) -> str:
-    """A title that fits its line: cut at a comma or colon, without what the key says already."""
-    words = re.sub(r" *[(][^)]*[)]", "", source.title)
-    while len(words) > room and re.search("[:,]", words):
-        words = re.split("[:,](?!.*[:,])", words)[0]
-    if len(words) <= room:
-        return words
-    return words[:room].rsplit(" ", 1)[0].rstrip(" ,:") + " …"
+def _said(source: Source) -> str:
+    """Key and title, without what the key says already in brackets."""
+    return f"{source.id}: {re.sub(r' *[(][^)]*[)]', '', source.title)}"
 
 
 def index(cards: Sequence[tuple[int, Sketch]]) -> Card:

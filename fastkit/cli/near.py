@@ -28,7 +28,7 @@ def screen(answer: NearAnswer, columns: int) -> Iterator[str]:
             holds = f"; its own size is proved to {show_nm(1000 * fit.proof_torque_nm)}"
         if fit.holds_nm is not None:
             holds += f", in a stripped one it holds about {show_about(fit.holds_nm)}"
-        yield from wrap(f"{play}; {fit.how}{holds}", columns, f"  {name:<14}", " " * 16)
+        yield from wrap(f"{play}; {fit.how}{holds}", columns, f"  {name:<15} ", " " * 18)
     yield from wrap(
         "A near fit carries less than the drive's own size. A bit struck with a hammer can "
         "splinter: eyes covered. How each goes on is workshop judgement.",

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from fastkit.errors import Misuse
 from fastkit.notation.entry import KINDS
+from fastkit.reference.aliases import readable
 from fastkit.reference.search import Hit, search
 from fastkit.reference.store import connect, query
 
@@ -82,7 +83,9 @@ def find(
     store = store or connect()
     found = search(store, words, limit, kind)
     reason = None if found.hits else f"nothing found for {words.strip()[:60]!r}"
-    return FindAnswer(words, found.read_as, found.hits, reason, found.nearest, _see(store, words))
+    return FindAnswer(
+        words, found.read_as, found.hits, reason, found.nearest, _see(store, readable(words))
+    )
 
 
 def _see(store: sqlite3.Connection, words: str) -> str | None:

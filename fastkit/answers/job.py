@@ -79,12 +79,11 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
     kinds = {row.id: row for row in many(store, LineKind)}
     works = {row.id: row for row in many(store, HandWork)}
     planned = plan_rows(told, kinds, store)
-    renewed = renewals(told, store)
     left = {item.row.name for item in planned if item.left_hand}
+    left |= {row.name for row in told.fasteners if row.left_hand}
+    renewed = renewals(told, left, store)
     tight = {
-        row.name: tighten(
-            row, told, row.left_hand or row.name in left, renewed.get(row.name), store
-        )
+        row.name: tighten(row, told, row.name in left, renewed.get(row.name), store)
         for row in told.fasteners
     }
     order = ordered(told)
@@ -98,7 +97,7 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
         apart(told, order, tags, tight),
         tuple(item.plan for item in planned),
         lay_out(told, planned, tight, store),
-        shopping(told, renewed, left, store),
+        shopping(told, renewed, store),
         CLEAN,
         together(told, order, tags, tight),
         tuple(tight.values()),

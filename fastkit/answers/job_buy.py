@@ -36,7 +36,9 @@ class Renewal(NamedTuple):
     not_understood: tuple[str, ...]
 
 
-def renewals(job: Job, store: sqlite3.Connection) -> Mapping[str, Renewal]:
+def renewals(
+    job: Job, left_hand: Collection[str], store: sqlite3.Connection
+) -> Mapping[str, Renewal]:
     """
     Return the rows that are renewed, by name: as the file says, else by the rules of reuse.
 
@@ -47,7 +49,7 @@ def renewals(job: Job, store: sqlite3.Connection) -> Mapping[str, Renewal]:
     for row in job.fasteners:
         if row.renew is False:
             continue
-        answer, refusal = _replaced(row, job, store)
+        answer, refusal = _replaced(row, job, row.name in left_hand, store)
         why = _why(row, answer)
         if why:
             option = answer.options[0] if answer and answer.options else None
@@ -58,30 +60,23 @@ def renewals(job: Job, store: sqlite3.Connection) -> Mapping[str, Renewal]:
 
 
 def shopping(
-    job: Job,
-    renewed: Mapping[str, Renewal],
-    left_hand: Collection[str],
-    store: sqlite3.Connection,
+    job: Job, renewed: Mapping[str, Renewal], store: sqlite3.Connection
 ) -> tuple[Buy, ...]:
     """Return what is bought for a job: rows that are renewed and what goes with them, seals."""
     spares = many(store, Spare)
-    found = [
-        line
-        for name, item in renewed.items()
-        for line in _lines(item, ", LEFT-HAND THREAD" if name in left_hand else "", store, spares)
-    ]
+    found = [line for item in renewed.values() for line in _lines(item, store, spares)]
     sealed = [part for part in job.parts if part.seal]
     return (*found, *(Buy(1, 0, part.seal, part.name, "seals are renewed") for part in sealed))
 
 
 def _replaced(
-    row: Fastener, job: Job, store: sqlite3.Connection
+    row: Fastener, job: Job, left_hand: bool, store: sqlite3.Connection
 ) -> tuple[ReplaceAnswer | None, str]:
     """Return what goes back in place of a row, or why that cannot be said."""
     try:
         answer = replace(
             row.thread,
-            was=", ".join(filter(None, (row.was, row.grade))),
+            was=", ".join(filter(None, ("left-hand" if left_hand else "", row.was, row.grade))),
             into=row.into or None,
             grip_mm=row.grip_mm,
             place=job.place,
@@ -104,21 +99,21 @@ def _why(row: Fastener, answer: ReplaceAnswer | None) -> str:
     return ""
 
 
-def _lines(
-    item: Renewal, hand: str, store: sqlite3.Connection, spares: Sequence[Spare]
-) -> list[Buy]:
+def _lines(item: Renewal, store: sqlite3.Connection, spares: Sequence[Spare]) -> list[Buy]:
     row, option = item.row, item.option
     diameter = get(store, Thread, row.thread).nominal_mm
     every = next((s.for_every for s in spares if diameter <= s.up_to_mm), spares[-1].for_every)
     more = -(-row.pieces // every)
     count = row.pieces + more
     if option is None:
-        words = ", ".join(filter(None, (row.thread, row.was, row.grade and f"class {row.grade}")))
+        hand = "left-hand" if row.left_hand else ""
+        told = (row.thread, hand, row.was, row.grade and f"class {row.grade}")
+        words = ", ".join(filter(None, told))
         why = f"{item.why}; {item.otherwise}" if item.otherwise else item.why
-        return [Buy(count, more, words + hand, row.name, why)]
-    nut = (option.nut_line + hand,) if option.nut_line and option.nut_line != option.line else ()
+        return [Buy(count, more, words, row.name, why)]
+    nut = (option.nut_line,) if option.nut_line and option.nut_line != option.line else ()
     with_ = (*option.washers, *nut)
     return [
-        Buy(count, more, option.line + hand, row.name, item.why),
+        Buy(count, more, option.line, row.name, item.why),
         *(Buy(count, more, line, row.name, "goes with it") for line in with_),
     ]

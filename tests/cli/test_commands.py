@@ -164,3 +164,8 @@ def test_find_without_words_is_a_map(store):
     assert len(lines) == len(there) + 2
     for row in there:
         assert CliRunner().invoke(cli, ["show", row["example"]]).exit_code == 0
+
+
+def test_find_takes_halves_of_characters():
+    """What a shell passes on of bytes that are no text is looked for and not found."""
+    assert 1 == run("find", "\udcff\udcfe").exit_code

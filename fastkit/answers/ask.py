@@ -10,8 +10,8 @@ from fastkit.answers.understand import HEADLESS, Understood, understand
 from fastkit.answers.wording import thing
 from fastkit.errors import Misuse
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.plan import Solved, coarse_first, solve, useful_first
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.solving import Solved, coarse_plan, solve, useful_first
 from fastkit.records.drive import Drive
 from fastkit.records.thread import Thread
 from fastkit.records.tool import Tool
@@ -103,11 +103,13 @@ def next_question(
     understood = understand(store, words, given)
     base = rows.gather(store, understood.situation)
     solved = solve(understood.situation, base)
-    rough, _ = coarse_first(understood.situation, base, solved.options)
+    rough = coarse_plan(understood.situation, base, solved.policy)
     ranked: list[tuple[float, Question, list[tuple[str, Situation, Facts]]]] = []
     for question in _open(store, understood, solved, asked):
         others = list(_otherwise(store, question, understood.situation, base))
-        moved = [coarse_first(case, held, solved.options)[0] != rough for _, case, held in others]
+        moved = [
+            coarse_plan(case, held, rough.policy).first != rough.first for _, case, held in others
+        ]
         likely = SUBJECTS[question.name].likely if question.name in SUBJECTS else LACKING
         ranked.append((likely * sum(moved) / max(len(moved), 1), question, others))
     first = _first(solved)

@@ -8,7 +8,7 @@ from fastkit.answers.extract import ExtractAnswer, Step, extract
 from fastkit.answers.facts import gather
 from fastkit.answers.job_rows import Fastener, Job, told
 from fastkit.answers.wording import NOWHERE, in_sentence, method_title
-from fastkit.extraction.plan import solve
+from fastkit.extraction.solving import solve
 from fastkit.extraction.spread import Course, course, quantile
 from fastkit.records.job import LineKind
 

@@ -129,6 +129,10 @@ def command(
         from fastkit.answers.tree import tree_document
 
         document["tree"] = tree_document(node)
+    if why and as_json:
+        from fastkit.answers.tree import how_steady, why_first
+
+        document["why_first"] = why_first(answer, how_steady(answer.situation))
     emit(document, as_json, render)
     if not answer.plan:
         ctx.exit(1)

@@ -1,12 +1,11 @@
 """What one turning attempt may do to a fastener, ready for the policy: shares and outcomes."""
 
 from collections.abc import Sequence
-from math import ceil
+from math import ceil, inf
 from typing import NamedTuple
 
 from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.learned import carried, weighed
-from fastkit.extraction.options import Candidate
 from fastkit.records.own import OwnTries
 
 MISCARRIES = 0.04  # of attempts that could do it, for reasons no link knows; practice
@@ -24,38 +23,47 @@ class Outcome(NamedTuple):
 
 class Turn:
     """
-    One turning attempt at one state of the bond, for every bound on the severity.
+    What one way of turning does at one state of the bond, for every bound on the severity.
 
-    `needed` is R at each slice of severity and at one beyond them all; `reach` the share of all
+    `limit` is the torque at which it slips or tires, `links` are those that break or wear, `needed`
+    is R at each slice of severity and at one beyond them all; `reach` the share of all
     severities at which R lies below what arm and grip can give. One's own attempts (`own`) change
     the chance at no bound, and the odds at every bound alike.
     """
 
     def __init__(
         self,
-        candidate: Candidate,
+        links: Sequence[Link],
+        limit: float,
         needed: Sequence[float],
         reach: float,
         giving: Giving,
         own: OwnTries | None = None,
     ) -> None:
-        self.candidate, self.own = candidate, own
-        self.minutes = candidate.minutes
-        self.count = len(needed) - 1
-        slips = [link.capacity for link in candidate.chain if link.gives == "nothing"]
-        limit = min(slips, default=float("inf"))
-        rows = [giving.at(min(torque, limit)) for torque in needed]
-        # one link at most of each kind stands in a chain
-        self._given = [
-            (link.gives, [row[n] for row in rows]) for n, link in enumerate(breaking(candidate))
-        ]
+        self.own = own
+        self.count = count = len(needed) - 1
+        rows = [giving.at(torque if torque < limit else limit) for torque in needed]
         beyond = 1.0 if needed[-1] < limit else 0.0
-        within = [min(1.0, max(0.0, reach * self.count - n)) for n in range(self.count)]
-        self._slips = [
-            (1 - part) * (1 - sum(row)) for part, row in zip((*within, beyond), rows, strict=True)
-        ]
-        self.first_slip = max(0, min(self.count, ceil(reach * self.count)))
+        reached = reach * count
+        within = [min(1.0, max(0.0, reached - n)) for n in range(count)]
+        self.first_slip = max(0, min(count, ceil(reached)))
+        # one link at most of each kind stands in a chain
+        self._given = list(
+            zip([link.gives for link in links], zip(*rows, strict=True), strict=True)
+        )
+        gave = [sum(row) for row in rows]
         self._outcomes: dict[int, tuple[float, tuple[Outcome, ...]]] = {}
+        self._slips = [
+            (1 - part) * (1 - whole) for part, whole in zip((*within, beyond), gave, strict=True)
+        ]
+        # of each bound, severity uniform from it on, the last beyond them all: what gives, slips
+        self.harms = _means(gave)
+        slips = _means(self._slips)
+        self.chances = [
+            max(0.0, 1 - harm - slip) for harm, slip in zip(self.harms, slips, strict=True)
+        ]
+        if own is not None:
+            self.chances = [self.outcomes(bound)[0] for bound in range(count + 1)]
 
     def outcomes(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
         """Return the chance of success and every failure, severity uniform from `bound` on."""
@@ -99,25 +107,21 @@ class Turn:
         scale = (1 - learned) / (1 - able)
         return learned, tuple(row._replace(share=row.share * scale) for row in failures)
 
-    def harm(self, bound: int) -> float:
-        """Return the chance that the attempt leaves anything worse than it was."""
-        return sum(item.share for item in self.outcomes(bound)[1] if item.gives != "nothing")
+
+def _means(values: Sequence[float]) -> list[float]:
+    """Return the mean from each place on to the last but one, and the last by itself."""
+    means, total = [values[-1]], 0.0
+    for number, value in enumerate(reversed(values[:-1]), 1):
+        total += value
+        means.append(total / number)
+    return means[:0:-1] + means[:1]
 
 
-def breaking(candidate: Candidate) -> tuple[Link, ...]:
+def slips_at(chain: Sequence[Link]) -> float:
+    """Return the torque at which an attempt slips or tires, N·mm; infinite where it never does."""
+    return min([link.capacity for link in chain if link.gives == "nothing"], default=inf)
+
+
+def breaking(chain: Sequence[Link]) -> tuple[Link, ...]:
     """Return the links of an attempt that break or wear; the rest merely slips."""
-    return tuple([link for link in candidate.chain if link.gives != "nothing"])
-
-
-def unbeaten(turns: Sequence[Turn], bound: int) -> list[Turn]:
-    """Keep each turn that no other beats in time, chance and harm together; cheapest first."""
-    rated = sorted(
-        (turn.minutes, -turn.outcomes(bound)[0], turn.harm(bound), number)
-        for number, turn in enumerate(turns)
-    )
-    kept: list[tuple[float, float, float, int]] = []
-    for row in rated:
-        if not any(other[1] <= row[1] and other[2] <= row[2] for other in kept):
-            kept.append(row)
-    kept.sort(key=lambda row: row[0] / max(-row[1], 1e-9))
-    return [turns[row[3]] for row in kept]
+    return tuple([link for link in chain if link.gives != "nothing"])

@@ -60,8 +60,15 @@ class Link(NamedTuple):
 class Chains:
     """The chains that attempts on one fastener load."""
 
-    def __init__(self, situation: Situation, facts: Facts, size: Body) -> None:
+    def __init__(
+        self,
+        situation: Situation,
+        facts: Facts,
+        size: Body,
+        same: dict[tuple[Link, ...], tuple[Link, ...]] | None = None,
+    ) -> None:
         self.situation, self.facts, self.size = situation, facts, size
+        self._same = {} if same is None else same  # one object for chains alike
         left = 1 - situation.wasted_pct / 100
         # polar section of a wasted round
         self.shank: float = breaking_torque(facts.thread, facts.strength) * left**1.5
@@ -82,7 +89,8 @@ class Chains:
         key = method.id, arm, push, damage, held
         known = self._known.get(key)
         if known is None:
-            known = self._known[key] = self._of(method, variant, damage, held)
+            known = self._of(method, variant, damage, held)
+            known = self._known[key] = self._same.setdefault(known, known)
         return known
 
     def _of(

@@ -1,9 +1,10 @@
 """What room, neighbours, rules and tools leave open, whatever the fastener can carry."""
 
 from collections.abc import Iterator, Mapping
+from math import inf
 from typing import NamedTuple
 
-from fastkit.extraction.chain import drive_state
+from fastkit.extraction.chain import Giving, Link, drive_state
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.rules import Bar, Neighbourhood, Open, Rule, Vetoes, holds, view
@@ -60,6 +61,8 @@ class Shop:
         self.variants: dict[str, list[Variant]] = {}
         for variant in facts.variants:
             self.variants.setdefault(variant.method, []).append(variant)
+        self.chains: dict[tuple[Link, ...], tuple[Link, ...]] = {}  # one object for chains alike
+        self.giving: dict[tuple[Link, ...], Giving] = {}
 
 
 class Footing(NamedTuple):
@@ -89,6 +92,7 @@ class Openings:
         self._fits: list[dict[Envelope, Fit]] = [{} for _ in footing.rooms]
         self._worthwhile: tuple[int, ...] | None = None
         self._envelopes: dict[tuple[str, str], Envelope] = {}
+        self._soonest: dict[tuple[str, int], tuple[float, dict[Method, float]]] = {}
         self._found: dict[tuple[str, str, int], tuple[tuple[Way, ...], tuple[RuledOut, ...]]] = {}
 
     def at(
@@ -99,6 +103,21 @@ class Openings:
         if key not in self._found:
             self._found[key] = self._look(damage, residue, room)
         return self._found[key]
+
+    def soonest(self, damage: str, room: int) -> tuple[float, dict[Method, float]]:
+        """Return the minutes of the quickest turn in a dry room, and of every other way."""
+        key = damage, room
+        found = self._soonest.get(key)
+        if found is None:
+            turn, parts = inf, {}
+            for method, tools, _ in self.at(damage, "none", room)[0]:
+                least = method.minutes + min([row.minutes for row, _ in tools or ()], default=0.0)
+                if method.kind == "turn":
+                    turn = min(turn, least)
+                elif method.kind == "part":
+                    parts[method] = least
+            found = self._soonest[key] = turn, parts
+        return found
 
     def _look(
         self, damage: str, residue: str, number: int

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from fastkit.extraction.acts import breaking, slips_at
 from fastkit.extraction.chain import HELD_PULL, Chains, Link, median, round_head, weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.openings import (
@@ -54,7 +55,7 @@ class Options:
         self.situation, self.facts = situation, facts
         self.size = resistance.body
         self.shop: Shop = like.shop if like else Shop(facts)
-        self.chains = Chains(situation, facts, self.size)
+        self.chains = Chains(situation, facts, self.size, self.shop.chains)
         drive = facts.drive
         self.system = drive.system if drive else None
         self.outer = _is_outer(situation, facts)
@@ -111,6 +112,8 @@ class Options:
         found: list[Candidate] = []
         for variant, got in way.tools:
             found += self._candidates(way.method, variant, got, damage, way.conditions)
+        if any(row.method == way.method.id for row in self.facts.own):
+            return _strongest(found)
         return _unbeaten(found)
 
     def worthwhile_rooms(self) -> tuple[int, ...]:
@@ -150,18 +153,29 @@ def _is_outer(situation: Situation, facts: Facts) -> bool:
 
 
 def _unbeaten(found: list[Candidate]) -> list[Candidate]:
-    """Drop each tool that another of the same method beats in both strength and time."""
+    """Drop each tool that slips and breaks just as a quicker one of the same method does."""
+    kept: dict[tuple[float, tuple[Link, ...]], Candidate] = {}
+    for item in sorted(found, key=lambda item: item.minutes):
+        kept.setdefault((slips_at(item.chain), breaking(item.chain)), item)
+    return list(kept.values())
+
+
+def _strongest(found: list[Candidate]) -> list[Candidate]:
+    """
+    Drop each tool that another of the same method beats in both strength and time.
+
+    One's own attempts are counted by the method: they say nothing for its weaker tools.
+    """
     kept: list[Candidate] = []
     for held in (False, True):
         strongest = 0.0
-        same = [item for item in found if is_held(item) == held]
+        same = [item for item in found if bool(item.chain) and _held(item) == held]
         for item in sorted(same, key=lambda item: (item.minutes, -item.capacity)):
             if not strongest or item.capacity > strongest * 1.001:
                 kept.append(item)
                 strongest = max(item.capacity, 1e-9)
-    return kept
+    return kept or _unbeaten(found)
 
 
-def is_held(candidate: Candidate) -> bool:
-    """Say whether an attempt is kept below what the shank stands."""
-    return bool(candidate.chain) and candidate.chain[0].part == HELD_PULL
+def _held(candidate: Candidate) -> bool:
+    return candidate.chain[0].part == HELD_PULL

@@ -123,6 +123,9 @@ class Resistance:
             else 0.0,
         )
 
+        # what R depends on: with the same key it is the same
+        self.key = self.terms, size.d, seizure.mu_spread, seizure.spread, count
+
     def at(self, damage: str, factor: float) -> tuple[float, ...]:
         """
         Return R at each severity, N·mm.

@@ -1,80 +1,120 @@
-"""What else an assumption might have been, to see whether the first move hangs on it."""
+"""Whether the first move hangs on what was assumed, and what to measure for it."""
 
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterable
+from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import due
+from fastkit.extraction.options import Options
+from fastkit.extraction.otherwise import narrower, otherwise
+from fastkit.extraction.resistance import Resistance
+from fastkit.extraction.result import Measure
 from fastkit.extraction.situation import Situation
-from fastkit.records.thread import Thread
+from fastkit.extraction.solving import (
+    COARSE_QUANTILES,
+    Coarse,
+    Solved,
+    coarse_plan,
+    solve,
+    useful_first,
+)
 
-# How far off each default may well be; workshop judgement, common practice. What only takes ways
-# away is asked of the first move alone; the rest needs a plan of its own.
-NARROWER: dict[str, tuple[Any, ...]] = {
-    "kind": (),
-    "coating": ("stainless", "zinc"),
-    "load": ("spring",),
-    "residue": ("flammable",),
-    "support": ("jack",),
-    "recess": ("filled",),
-    "left_hand": (True,),
-    "no_heat": (True,),
-    "above_mm": (60.0,),
-    "beside_mm": (10.0,),
-    "swing_deg": (40.0,),
-    "side_mm": ((0.0, 0.0),),
-    "pocket_mm": (),
-    "power": ("none",),
-    "can": ((),),
-}
-OTHERWISE: dict[str, tuple[Any, ...]] = {
-    "damage": ("worn",),
-    "seized": ("seized", "none"),
-    "seized_at": ("head",),
-    "far_side": ("reachable",),
-    "wasted_pct": (30.0,),
-    "into": ("aluminium",),
-}
-SCALES = (0.8,)  # the thread a size down
-STRENGTHS = (0.6,)  # the grade some classes down
+SCALES = (1.25, 1.5, 2.0, 3.0, 4.0)  # of the bond, to either side
 
 
-def narrower(what: str, situation: Situation) -> Iterator[Situation]:
-    """Yield the situation with one assumption otherwise, where that can only take ways away."""
-    for value in NARROWER.get(what, ()):
-        if getattr(situation, what) != value:
-            yield situation._replace(**{what: value})
+class Steady(NamedTuple):
+    """By what factor the bond may be weaker or stronger before another first move wins."""
+
+    weaker: float | None  # None: not even at the furthest factor tried
+    stronger: float | None
 
 
-def otherwise(what: str, situation: Situation, facts: Facts) -> Iterator[tuple[Situation, Facts]]:
-    """Yield the situation and the rows with one assumption otherwise, where anything may follow."""
-    if what == "thread":
-        for scale in SCALES:
-            yield situation, facts._replace(thread=_scaled(facts, scale))
-    elif what == "grade":
-        row = facts.strength
-        for scale in STRENGTHS:
-            limit = row.yield_min_mpa and row.yield_min_mpa * scale
-            tensile = row.tensile_min_mpa * scale
-            other = row._replace(tensile_min_mpa=tensile, yield_min_mpa=limit)
-            yield situation, facts._replace(strength=other)
-    elif what == "engage_mm":
-        have = situation.engage_mm or facts.thread.nominal_mm
-        yield situation._replace(engage_mm=2 * have), facts
-    elif what == "spoil_min":
-        yield situation._replace(spoil_min=3 * situation.spoil_min), facts
-    else:
-        for value in OTHERWISE.get(what, ()):
-            if getattr(situation, what) != value:
-                yield situation._replace(**{what: value}), facts
+def steady(situation: Situation, facts: Facts) -> Steady:
+    """Return how wrong the bond, the worst known of all numbers, must be to change the first."""
+    coarse = coarse_plan(situation, facts)
 
+    def changed_by(scale: float) -> bool:
+        rows = tuple(
+            row._replace(
+                tau_thread_mpa=scale * row.tau_thread_mpa,
+                tau_head_mpa=scale * row.tau_head_mpa,
+                tau_shank_mpa=scale * row.tau_shank_mpa,
+            )
+            for row in facts.seizures
+        )
+        other = facts._replace(seizures=rows)
+        return coarse_plan(situation, other, coarse.policy).first != coarse.first
 
-def _scaled(facts: Facts, scale: float) -> Thread:
-    thread = facts.thread
-    return thread._replace(
-        nominal_mm=thread.nominal_mm * scale,
-        pitch_mm=thread.pitch_mm * scale,
-        pitch_diameter_mm=thread.pitch_diameter_mm * scale,
-        minor_mm=thread.minor_mm * scale,
-        root_mm=thread.root_mm * scale,
-        stress_area_mm2=thread.stress_area_mm2 * scale**2,
+    return Steady(
+        next((scale for scale in SCALES if changed_by(1 / scale)), None),
+        next((scale for scale in SCALES if changed_by(scale)), None),
     )
+
+
+def changes(coarse: Coarse, what: str, solved: Solved, facts: Facts) -> bool:
+    """Say whether the first move would be another if one assumption were otherwise."""
+    if any(not _stands(other, solved, facts) for other in narrower(what, solved.situation)):
+        return True
+    return any(
+        coarse_plan(other, rows, coarse.policy).first != coarse.first
+        for other, rows in otherwise(what, solved.situation, facts)
+    )
+
+
+def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
+    """Say whether the first move can still be made, as it is, in a narrower situation."""
+    resistance = Resistance(other, facts, COARSE_QUANTILES)
+    options = Options(other, facts, resistance, solved.options)
+    gates = tuple(gate for gate, _ in due(other, options.outer))
+    if gates != tuple(gate for gate, _ in solved.gates):
+        return False
+    first = next((choice for choice in solved.roots if choice.chance > 0), None)
+    if first is None or first.candidate is None:
+        return True
+    state, mine = solved.state, first.candidate
+    for way in options.openings.at(state.damage, other.residue, state.room)[0]:
+        if way.method.id == mine.method.id:
+            return way.tools is None or any(tool == mine.variant for tool, _ in way.tools)
+    return False
+
+
+def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:
+    """
+    Return the unmeasured axis whose shortage would cost the plan most, and its threshold.
+
+    The axes are put in order by the best root that a shortage leaves; what the first move then
+    becomes is taken from a whole plan, and said only where it is another.
+    """
+    choice = useful_first(solved)
+    if solved.gates or not choice or not choice.candidate or not choice.candidate.variant:
+        return None
+    envelope = solved.options.envelope(choice.candidate.variant)
+    losses: list[tuple[float, str, float, Situation]] = []
+    for axis in ("above_mm", "beside_mm", "swing_deg"):
+        need = getattr(envelope, axis)
+        if axis in assumed and need:
+            less = solved.situation._replace(**{axis: need - 1.0})
+            losses.append((_left(less, solved, facts) - choice.expected, axis, need, less))
+    for _, axis, need, less in sorted(losses, reverse=True, key=lambda row: row[0]):
+        then = solve(less, facts)
+        best = useful_first(then)
+        becomes = best.move if best else "stop"
+        if becomes != choice.move:
+            return Measure(axis, need, becomes)
+    return None
+
+
+def _left(other: Situation, solved: Solved, facts: Facts) -> float:
+    """Return what the best root that a narrower situation leaves is worth, in minutes."""
+    options = Options(other, facts, Resistance(other, facts, COARSE_QUANTILES), solved.options)
+    state = solved.state
+    ways = {
+        way.method.id: None if way.tools is None else [tool for tool, _ in way.tools]
+        for way in options.openings.at(state.damage, state.residue, state.room)[0]
+    }
+    for choice in solved.roots:
+        tools = ways.get(choice.move, [])
+        candidate = choice.candidate
+        if tools is None or (candidate and candidate.variant in tools):
+            return choice.expected
+    return solved.policy.stop_minutes

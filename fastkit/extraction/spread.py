@@ -8,8 +8,8 @@ both so that the mean is kept.
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from fastkit.extraction.plan import Solved, useful_first
 from fastkit.extraction.policy import Choice, State
+from fastkit.extraction.solving import Solved, useful_first
 
 STEP_MIN = 0.5
 NEGLIGIBLE = 1e-12  # a share that no sum of ours needs

@@ -23,19 +23,25 @@ class Start(NamedTuple):
 
 
 def start(
-    situation: Situation, facts: Facts, options: Options, resistance: Resistance, most: int
+    situation: Situation,
+    facts: Facts,
+    options: Options,
+    resistance: Resistance,
+    most: int,
+    rooms: int | None = None,
+    like: Policy | None = None,
 ) -> Start:
     """
     Return the first state; each attempt already made is a lower bound on the severity.
 
+    The rest of the arguments is the policy's own.
+
     A tool that slipped proves R above its slip torque at the treatments then done, no more. A
     shank that snapped in a seized thread proves R above most of its breaking torque, head on.
     """
-    policy = Policy(options, resistance, situation.spoil_min, most)
-    rooms = {room.move: number for number, room in enumerate(options.rooms)}
-    state = State(
-        situation.damage, (0,) * len(policy.treatments), situation.residue, 0, 0, 0.0, False
-    )
+    policy = Policy(options, resistance, situation.spoil_min, most, rooms, like)
+    places = {room.move: number for number, room in enumerate(options.rooms)}
+    state = State(situation.damage, policy.treatments.none, situation.residue, 0, 0, 0.0, False)
     if situation.damage in SNAPPED and situation.seized != "none":
         proved = SNAP_PROVES * options.chains.shank
         bound = _bound(resistance, "intact", 1.0, proved)
@@ -46,12 +52,12 @@ def start(
     for name in situation.tried:
         method = methods[name]
         if method.kind == "treat":
-            if name in policy.index:
-                state = state.once_treated(policy.index[name], method.residue)
+            if name in policy.treatments.index:
+                state = state.once_treated(policy.treatments.index[name], method.residue)
             elif method.residue and state.residue == "none":
                 state = state._replace(residue=method.residue)
-        elif method.kind == "room" and name in rooms:
-            state = state._replace(room=max(state.room, rooms[name]))
+        elif method.kind == "room" and name in places:
+            state = state._replace(room=max(state.room, places[name]))
         elif name == DRY_OFF:
             state = state._replace(residue="none")
         elif method.kind == "turn":
@@ -61,7 +67,7 @@ def start(
                 default=None,
             )
             slipped = median(options.chains.of(method, variant, situation.damage))
-            factor = policy.factor(state.treated) * policy.own_effect.get(name, 1.0)
+            factor = policy.attempts.left(name, policy.treatments.factor(state.treated))
             bound = _bound(resistance, state.damage, factor, slipped)
             state = state._replace(bound=max(state.bound, bound))
         elif method.kind == "part":

@@ -3,12 +3,11 @@
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.plan import coarse_first, solve, useful_first
 from fastkit.extraction.policy import Choice, Policy, State
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.solving import solve, useful_first
 
 DEPTH = 3  # moves that may fail, one below the other
-SCALES = (1.25, 1.5, 2.0, 3.0, 4.0)  # of the bond, to either side
 
 
 class Outcome(NamedTuple):
@@ -31,13 +30,6 @@ class Node(NamedTuple):
     outcomes: tuple[Outcome, ...]
 
 
-class Steady(NamedTuple):
-    """By what factor the bond may be weaker or stronger before another first move wins."""
-
-    weaker: float | None  # None: not even at the furthest factor tried
-    stronger: float | None
-
-
 def tree(situation: Situation, facts: Facts, depth: int = DEPTH) -> Node | None:
     """Return the policy to a depth, the gates that are due before it; None where nothing helps."""
     solved = solve(situation, facts)
@@ -52,27 +44,6 @@ def tree(situation: Situation, facts: Facts, depth: int = DEPTH) -> Node | None:
         expected = minutes + node.expected_minutes
         node = Node(gate, None, minutes, expected, node.chance, (done,))
     return node
-
-
-def steady(situation: Situation, facts: Facts) -> Steady:
-    """Return how wrong the bond, the worst known of all numbers, must be to change the first."""
-    first, _ = coarse_first(situation, facts)
-
-    def changed_by(scale: float) -> bool:
-        rows = tuple(
-            row._replace(
-                tau_thread_mpa=scale * row.tau_thread_mpa,
-                tau_head_mpa=scale * row.tau_head_mpa,
-                tau_shank_mpa=scale * row.tau_shank_mpa,
-            )
-            for row in facts.seizures
-        )
-        return coarse_first(situation, facts._replace(seizures=rows))[0] != first
-
-    return Steady(
-        next((scale for scale in SCALES if changed_by(1 / scale)), None),
-        next((scale for scale in SCALES if changed_by(scale)), None),
-    )
 
 
 def _node(policy: Policy, choice: Choice, depth: int) -> Node:

@@ -15,8 +15,9 @@ from statistics import median
 from time import process_time
 
 from fastkit.answers.facts import gather
-from fastkit.extraction.plan import plan, solve
+from fastkit.extraction.plan import plan
 from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.solving import solve
 from fastkit.reference.store import connect
 
 BARE = "import click, sqlite3, rapidfuzz.process"

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from fastkit.answers.facts import gather
 from fastkit.answers.understand import understand
-from fastkit.extraction.plan import solve, useful_first
+from fastkit.extraction.solving import solve, useful_first
 from fastkit.extraction.spread import (
     course,
     exactly,

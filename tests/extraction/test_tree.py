@@ -3,8 +3,9 @@
 import pytest
 
 from fastkit.extraction.plan import plan
+from fastkit.extraction.sensitivity import steady
 from fastkit.extraction.situation import Near, Situation
-from fastkit.extraction.tree import DEPTH, steady, tree
+from fastkit.extraction.tree import DEPTH, tree
 
 CASES = [
     Situation(thread="M8x1.25", grade="8.8", drive="hex-6mm", damage="stripped", seized="seized"),

@@ -24,7 +24,9 @@ CASES = [
 ]
 PRACTICE = "common practice, no published source"
 # id: why the plan differs from the bench; each is expected to fail, and speaks up once it holds
-KNOWN_MISSES: dict[str, str] = {}
+KNOWN_MISSES: dict[str, str] = {
+    "room-before-the-first-pull": "a flat ratchet fits in 35 mm, within a minute of making room"
+}
 
 
 @cache

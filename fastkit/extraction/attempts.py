@@ -1,0 +1,316 @@
+"""Every turning attempt of a plan, built once, with what it leads to and what that costs."""
+
+from math import inf
+from typing import Any, NamedTuple
+
+from fastkit.extraction.acts import Turn, breaking, slips_at
+from fastkit.extraction.chain import Giving, Link
+from fastkit.extraction.learned import told, weighed
+from fastkit.extraction.options import Candidate, Options
+from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.records.method import Method
+from fastkit.records.own import OwnTries
+
+# Workshop judgement, common practice with no published source.
+TORN_SHARE = 0.4  # of --spoil: the fastener is out, its thread came with it
+SNAP_SHARE = 0.15  # of --spoil: what a snapped shank costs beyond the time to get it out
+SPOILT_FROM = 0.1  # of --spoil: a way whose success costs so much leaves nothing to turn in vain
+HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
+LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
+SNAPS = {  # where a shank parts, by what stood there before
+    "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
+    "snapped-flush": (("snapped-below", 1.0),),
+    "snapped-below": (("snapped-below", 1.0),),
+}
+SNAPS_WHOLE = (("snapped-proud", 0.45), ("snapped-flush", 0.35), ("snapped-below", 0.2))
+NAMES = {
+    "nothing": "nothing",
+    "drive": "worse-drive",
+    "shank": "snapped",
+    "thread": "torn",
+    "extractor": "broken-extractor",
+}
+
+
+# an outcome of a turn whatever has been done before: name (free, torn, nothing, worse-drive,
+# snapped, broken-extractor), share, minutes, damage (None: it is out), bound, an extractor snapped
+Ending = tuple[str, float, float, str | None, int, bool]
+
+
+Played = tuple[float, float, tuple[Ending, ...], tuple[Ending, ...]]
+Rated = tuple[float, Candidate, Turn]
+
+
+class Play(NamedTuple):
+    """An attempt from one bound, its outcomes, and what it costs at least."""
+
+    candidate: Candidate
+    base: float  # its minutes and those its outcomes add
+    floor: float  # base, and the quickest way on from each outcome
+    endings: tuple[Ending, ...]
+    open_: tuple[Ending, ...]  # those after which the fastener is still in
+
+
+class Parting(NamedTuple):
+    """A way that frees the fastener by parting, or with odds that only judgement gives."""
+
+    chance: float
+    spoils: float  # minutes that its success costs besides
+    damage: str | None  # what its success leaves; None: the fastener is out
+    ends: bool  # its failure ends the plan
+    spoilt: bool  # its failure leaves nothing to turn: only ways that take longer
+
+
+class Attempts:
+    """
+    The turns that options leave open, by what they depend on and no more.
+
+    What attempts do is one where limit, links and bond are alike, whatever the damage or the room.
+    What was built for another plan (`like`) is taken from it where the resistance is the same.
+    """
+
+    def __init__(
+        self,
+        options: Options,
+        resistance: Resistance,
+        spoil: float,
+        rooms: tuple[int, ...],
+        longest: float,
+        like: "Attempts | None" = None,
+    ) -> None:
+        self.options, self.resistance, self.spoil, self.rooms = options, resistance, spoil, rooms
+        self.longest = longest  # minutes that no way on need exceed: stopping
+        self.gone = "rounded" if options.outer else "stripped"
+        self.order = {"snapped-proud": "snapped-flush", "snapped-flush": "snapped-below"}
+        if options.situation.kind != "stud":  # which has no drive to be worn
+            self.order |= {"intact": "worn", "worn": self.gone}
+        turns = {row.id for row in options.facts.methods if row.kind == "turn"}
+        self.own_effect = {  # blows and heat of an attempt help it while it lasts
+            row.method: row.factor
+            for row in options.facts.bond_effects
+            if row.method in turns and row.seizure == options.situation.seized
+        }
+        self._quickest: dict[tuple[str, float, bool], float] = {}
+        self._giving = options.shop.giving
+        self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}
+        self._ready: dict[tuple[object, ...], Turn] = {}
+        if like and like.resistance.key == resistance.key:
+            self._needed, self._ready = like._needed, like._ready
+        self._open: dict[tuple[str, str, int], list[Candidate]] = {}
+        self._least_torque: dict[tuple[bool, float], list[float]] = {}
+        self._unbuilt: dict[tuple[str, str, int, float], list[Any]] = {}
+        self._able: dict[tuple[str, str, int, float, int], list[Rated]] = {}
+        self._played: dict[tuple[int, str, int, float], Played] = {}
+        self._split: dict[int, tuple[float, tuple[Link, ...]]] = {}
+
+    def own(self, method: str, damage: str) -> OwnTries | None:
+        """Return what the user noted of a method at this damage and this kind of seizure."""
+        tries = self.options.facts.own
+        return told(tries, method, damage, self.options.situation.seized) if tries else None
+
+    def needed(self, damage: str, factor: float) -> tuple[float, ...]:
+        """Return R at each severity, N·mm, with what is left of the bond."""
+        key = damage in HEADLESS, factor
+        if key not in self._needed:
+            self._needed[key] = self.resistance.at(damage, factor)
+        return self._needed[key]
+
+    def turns(
+        self, damage: str, residue: str, room: int, factor: float
+    ) -> list[tuple[Candidate, Turn]]:
+        """Return every turn possible with a damage, a residue, a room and what the bond is."""
+        return [
+            (item, self.turning(item, damage, factor)) for item in self._at(damage, residue, room)
+        ]
+
+    def _at(self, damage: str, residue: str, room: int) -> list[Candidate]:
+        key = damage, residue, room
+        found = self._open.get(key)
+        if found is None:
+            found = self._open[key] = sorted(
+                [item for item in self.options.at(*key)[0] if item.method.kind == "turn"],
+                key=lambda item: item.minutes,
+            )
+        return found
+
+    def turning(self, candidate: Candidate, damage: str, factor: float) -> Turn:
+        """Return what an attempt does with what the bond is."""
+        factor = self.left(candidate.method.id, factor)
+        own = self.own(candidate.method.id, damage)
+        limit, links = self._links(candidate.chain)
+        key = limit, links, damage in HEADLESS, factor, own
+        turn = self._ready.get(key)
+        if turn is None:
+            reach = 1.0 if limit == inf else self.resistance.quantile(damage, factor, limit)
+            if links not in self._giving:
+                self._giving[links] = Giving(links)
+            needed = self.needed(damage, factor)
+            turn = self._ready[key] = Turn(links, limit, needed, reach, self._giving[links], own)
+        return turn
+
+    def left(self, method: str, factor: float) -> float:
+        """Return what is left of the bond while a method works at it."""
+        return factor * self.own_effect.get(method, 1.0)
+
+    def _links(self, chain: tuple[Link, ...]) -> tuple[float, tuple[Link, ...]]:
+        """Return where a chain slips, and the links of it that break or wear."""
+        found = self._split.get(id(chain))
+        if found is None:
+            found = self._split[id(chain)] = slips_at(chain), breaking(chain)
+        return found
+
+    def able(self, damage: str, residue: str, room: int, factor: float, bound: int) -> list[Rated]:
+        """Return the turns that may do it, likeliest bargain first, with their least minutes."""
+        key = damage, residue, room, factor, bound
+        found = self._able.get(key)
+        if found is None:
+            found = self._able[key] = self._rated(*key)
+        return found
+
+    def _rated(
+        self, damage: str, residue: str, room: int, factor: float, bound: int
+    ) -> list[Rated]:
+        onward = min([self.quickest(after) for after in self._worse(damage)])
+        best: dict[int, float] = {}  # of what does the same: the least that success costs besides
+        rated: list[tuple[float, int, float, Candidate, Turn]] = []
+        for row in self._bare(damage, residue, room, factor):
+            item, limit, edges, turn, spoils = row
+            if limit <= edges[bound]:
+                continue  # it slips where it slipped before: nothing to build
+            if turn is None:
+                turn = row[3] = self.turning(item, damage, factor)
+            chance = turn.chances[bound]
+            if chance < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
+                continue
+            if best.get(id(turn), inf) <= spoils:
+                continue  # one that is quicker does the same
+            best[id(turn)] = spoils
+            rough = item.minutes + chance * spoils + (1 - chance) * onward
+            rated.append((item.minutes / chance, len(rated), rough, item, turn))
+        rated.sort()
+        return [row[2:] for row in rated]
+
+    def _bare(self, damage: str, residue: str, room: int, factor: float) -> list[Any]:
+        """Return the turns not built yet, each with its limit, what is asked of it, its price."""
+        key = damage, residue, room, factor
+        found = self._unbuilt.get(key)
+        if found is None:
+            found = self._unbuilt[key] = [
+                [
+                    item,
+                    self._links(item.chain)[0],
+                    self._edges(damage, self.left(item.method.id, factor)),
+                    None,
+                    self._spoils(item, damage),
+                ]
+                for item in self._at(damage, residue, room)
+            ]
+        return found
+
+    def _spoils(self, candidate: Candidate, damage: str) -> float:
+        """Return the minutes that a success costs besides: what snapped is spoilt already."""
+        return 0.0 if damage in HEADLESS else candidate.method.spoils * self.spoil
+
+    def _edges(self, damage: str, factor: float) -> list[float]:
+        """Return of each bound what a tool must give, at the least, to be of any use."""
+        key = damage in HEADLESS, factor
+        found = self._least_torque.get(key)
+        if found is None:
+            count = self.resistance.count
+            # a hair lower, as slices are found by halving
+            edges = [
+                0.999 * self.resistance.required(damage, factor, n / count) for n in range(1, count)
+            ]
+            last = 0.999 * self.needed(damage, factor)[-1]
+            found = self._least_torque[key] = [0.0, *edges, last]
+        return found
+
+    def play(self, damage: str, bound: int, candidate: Candidate, turn: Turn) -> Play:
+        """Return an attempt at a damage and a bound with its outcomes."""
+        spoils = self._spoils(candidate, damage)
+        key = id(turn), damage, bound, spoils
+        played = self._played.get(key)
+        if played is None:
+            played = self._played[key] = self._play(damage, bound, turn, spoils)
+        price, floor, endings, open_ = played
+        base = candidate.minutes + price
+        return Play(candidate, base, base + floor, endings, open_)
+
+    def _play(self, damage: str, bound: int, turn: Turn, spoils: float) -> Played:
+        """Return the price of the outcomes, the least that follows, all outcomes and the open."""
+        success, failures = turn.outcomes(bound)
+        endings: list[Ending] = [("free", success, spoils, None, bound, False)]
+        open_: list[Ending] = []
+        cost, floor = success * spoils, 0.0
+        for gives, then, share in failures:
+            name = NAMES[gives]
+            if gives == "thread":
+                torn = spoils + TORN_SHARE * self.spoil
+                endings.append((name, share, torn, None, then, False))
+                cost += share * torn
+                continue
+            price = spoils + (SNAP_SHARE * self.spoil if gives == "shank" else 0.0)
+            cost += share * price
+            for after, part in self._becomes(damage, gives):
+                open_.append((name, share * part, price, after, then, gives == "extractor"))
+                floor += share * part * self.quickest(after)
+        return cost, floor, (*endings, *open_), tuple(open_)
+
+    def quickest(self, damage: str, parted: float = 0.0, spoilt: bool = False) -> float:
+        """
+        Return the least minutes that could free it in the widest room.
+
+        Every turn taken as sure; of the other ways those that take longer than `parted`.
+        """
+        key = damage, parted, spoilt
+        known = self._quickest.get(key)
+        if known is None:
+            known = self._quickest[key] = self._least(damage, parted, spoilt)
+        return known
+
+    def _least(self, damage: str, parted: float, spoilt: bool) -> float:
+        least = self.longest
+        for room in {0, *self.rooms[-1:]}:
+            turn, parts = self.options.openings.soonest(damage, room)
+            if not spoilt:
+                least = min(least, turn)
+            for method, minutes in parts.items():
+                if parted < minutes < least:
+                    least = min(least, self._least_part(damage, method, minutes))
+        return least
+
+    def _least_part(self, damage: str, method: Method, minutes: float) -> float:
+        way = self.part(method, damage)
+        floor = minutes + way.chance * way.spoils
+        if way.damage:
+            floor += way.chance * self.quickest(way.damage)
+        after = self.longest if way.ends else self.quickest(damage, minutes, way.spoilt)
+        return floor + (1 - way.chance) * after
+
+    def part(self, method: Method, damage: str) -> Parting:
+        """Return the odds of a way that only judgement gives, and what it leaves."""
+        chance = method.chance if method.chance is not None else 0.5
+        # what is left once a broken extractor is out has a hole and no drive
+        hole = damage == "extractor-broken" and method.leads_to
+        return Parting(
+            weighed(chance, self.own(method.id, damage)),
+            method.spoils * self.spoil,
+            "snapped-flush" if hole else method.leads_to,
+            method.id == HANDED_ON,
+            method.spoils >= SPOILT_FROM,
+        )
+
+    def _worse(self, damage: str) -> set[str]:
+        """Return the damage states that an attempt may leave."""
+        links = ("nothing", "drive", "shank", "extractor")
+        return {after for gives in links for after, _ in self._becomes(damage, gives)}
+
+    def _becomes(self, damage: str, gives: str) -> tuple[tuple[str, float], ...]:
+        """Return the damage states that follow when a link gives, and their shares."""
+        if gives == "nothing":
+            return ((damage, 1.0),)
+        if gives == "extractor":
+            return (("extractor-broken", 1.0),)
+        if gives == "shank":
+            return SNAPS.get(damage, SNAPS_WHOLE)
+        return (("worn" if damage == "intact" else self.gone, 1.0),)

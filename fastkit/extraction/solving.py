@@ -1,0 +1,124 @@
+"""A situation solved: its policy, the gates that are due, every first move with its worth."""
+
+from typing import NamedTuple
+
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import DRY_OFF, due
+from fastkit.extraction.options import Options
+from fastkit.extraction.policy import MOST_TREATMENTS, Choice, Policy, State
+from fastkit.extraction.resistance import QUANTILES, Resistance
+from fastkit.extraction.result import Reason
+from fastkit.extraction.situation import Situation
+from fastkit.extraction.start import start
+
+COARSE_QUANTILES = 2  # for asking whether an assumption changes the first move
+COARSE_TREATMENTS = 1
+COARSE_ROOMS = 1
+LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
+
+
+class Solved(NamedTuple):
+    """A situation with its policy and the state after the gates that are due."""
+
+    situation: Situation
+    options: Options
+    policy: Policy
+    state: State
+    gates: tuple[tuple[str, Reason], ...]
+    roots: tuple[Choice, ...]  # one a method, best first; stop left out
+
+
+def begin(
+    situation: Situation,
+    facts: Facts,
+    quantiles: int,
+    treatments: int,
+    rooms: int | None = None,
+    like: Policy | None = None,
+) -> tuple[Policy, State, tuple[tuple[str, Reason], ...]]:
+    """Return the policy and the state once the gates that are due are done."""
+    resistance = Resistance(situation, facts, quantiles)
+    options = like.options if like else None
+    if not options or options.situation is not situation or options.facts is not facts:
+        options = Options(situation, facts, resistance, options)
+    gates = due(situation, options.outer)
+    state, policy = start(situation, facts, options, resistance, treatments, rooms, like)
+    if any(gate == DRY_OFF for gate, _ in gates):
+        state = state._replace(residue="none")
+    return policy, state, gates
+
+
+def solve(
+    situation: Situation,
+    facts: Facts,
+    quantiles: int = QUANTILES,
+    treatments: int = MOST_TREATMENTS,
+) -> Solved:
+    """Return the policy and the root choices, gates that are due taken as done."""
+    policy, state, gates = begin(situation, facts, quantiles, treatments)
+    roots = _roots(policy, state)
+    if roots and roots[0].move == DRY_OFF:
+        gates = (*gates, (DRY_OFF, Reason("due_first", ("residue_flammable",))))
+        state = state._replace(residue="none")
+        roots = _roots(policy, state)
+    return Solved(situation, policy.options, policy, state, gates, roots)
+
+
+class Coarse(NamedTuple):
+    """A coarser plan, for comparison alone."""
+
+    policy: Policy
+    state: State
+    first: str
+    minutes: float
+
+
+def coarse_plan(situation: Situation, facts: Facts, like: Policy | None = None) -> Coarse:
+    """Return the first move and the expected minutes of a coarser plan."""
+    policy, state, gates = begin(
+        situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS, COARSE_ROOMS, like
+    )
+    move, minutes = policy.first(state)
+    return Coarse(policy, state, gates[0][0] if gates else move, minutes)
+
+
+def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
+    policy.start(state)
+    best: dict[str, Choice] = {}
+    for choice in policy.choices(state):
+        kept = best.get(choice.move)
+        if kept is None or _rank(choice) < _rank(kept):
+            best[choice.move] = choice
+    return tuple(sorted(best.values(), key=lambda item: item.expected))
+
+
+def sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
+    """Part the root choices into those that can help and those that cannot."""
+    useful: list[Choice] = []
+    useless: list[Choice] = []
+    for choice in solved.roots:
+        own = choice.branches[0].share
+        helps = choice.chance > 0 and own >= LEAST_SHOWN and not _disproved(choice, solved)
+        (useful if helps else useless).append(choice)
+    return useful, useless
+
+
+def _disproved(choice: Choice, solved: Solved) -> bool:
+    """Say whether a turn failed here although the model held no bond possible that it would not."""
+    tried, policy = solved.situation.tried, solved.policy
+    if choice.move not in tried or choice.candidate is None or not choice.candidate.chain:
+        return False
+    since = tried[len(tried) - tried[::-1].index(choice.move) :]
+    treated = any(name in policy.treatments.index for name in since)
+    return solved.state.bound >= policy.resistance.count and not treated
+
+
+def useful_first(solved: Solved) -> Choice | None:
+    """Return the best first choice that can help, as the plan ranks it."""
+    useful, _ = sorted_out(solved)
+    return useful[0] if useful else None
+
+
+def _rank(choice: Choice) -> tuple[bool, float]:
+    """Order the tools of a method: one that can do it before one that merely slips."""
+    return choice.branches[0].share < LEAST_SHOWN, choice.expected

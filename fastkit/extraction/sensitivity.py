@@ -1,7 +1,7 @@
 """Whether the first move hangs on what was assumed, and what to measure for it."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import due
@@ -99,7 +99,9 @@ def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | N
         then = solve(less, facts)
         best = useful_first(then)
         becomes = best.move if best else "stop"
-        if becomes != choice.move:
+        enough: dict[str, Any] = {axis: need}
+        at = useful_first(solve(solved.situation._replace(**enough), facts))
+        if becomes != choice.move and at and at.move == choice.move:
             return Measure(axis, need, becomes)
     return None
 

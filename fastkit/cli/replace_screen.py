@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from fastkit.answers.replace import ReplaceAnswer
 from fastkit.answers.replace_ground import Ground
 from fastkit.answers.replace_option import Option
-from fastkit.cli.output import bold, wrap
+from fastkit.cli.output import bold, drawn, wrap
 from fastkit.notation.units import figures, show_mm, show_nm
 
 VERDICTS = {
@@ -148,8 +148,8 @@ def _ground(ground: Ground, columns: int) -> Iterator[str]:
     for number, piece in enumerate(ground.stack, 1):
         yield from wrap(piece, columns, f"{number:3}. ")
     yield ""
-    yield from ground.drawing
-    yield ""
+    sketch = list(drawn(ground.drawing))
+    yield from [*sketch, ""] if sketch else []
     for text in ground.steps:
         yield from wrap(text, columns, "- ")
     if ground.torque_min_nm is not None and ground.torque_max_nm is not None:

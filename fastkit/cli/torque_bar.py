@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 
 from fastkit.answers.torque import TorqueAnswer
 from fastkit.answers.torque_limits import LIMITS
-from fastkit.cli.output import wrap
+from fastkit.cli.output import PLAIN, asked, drawn, wrap
 from fastkit.notation.units import show_nm
 
 LIMIT_MARKS = {
@@ -22,6 +22,7 @@ def bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     The window drawn to scale, each limit under it, and what each mark is.
 
     No colour, no wider than the screen; what lies beyond the right end is marked `>` and listed.
+    In plain mode the list alone, without the marks.
     """
     marks = [
         ("[", answer.torque_min_nm, "lowest: clamps enough at the highest friction"),
@@ -38,25 +39,26 @@ def bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     def place(value: float) -> int:
         return min(round(value / top * (cells - 1)), cells - 1)
 
-    drawn = ["."] * cells
+    line = ["."] * cells
     low, high = place(answer.torque_min_nm or 0.0), place(answer.torque_max_nm or 0.0)
     for at in range(low, high + 1):
-        drawn[at] = "="
+        line[at] = "="
     for sign, value, _ in reversed(shown):
-        drawn[place(value)] = sign
+        line[place(value)] = sign
     if not answer.empty and answer.torque_nm is not None and high - low > 1:
         at = min(max(place(answer.torque_nm), low + 1), high - 1)
-        drawn[at] = "o"
+        line[at] = "o"
         shown.insert(1, ("o", answer.torque_nm, "set this"))
-    yield f" 0{''.join(drawn)}"
     limits = [
         (LIMIT_MARKS[limit["name"]], limit["setting_nm"], LIMITS[limit["name"]])
         for limit in answer.limits
     ]
-    yield from _under(limits, place, top, cells)
+    yield from drawn([f" 0{''.join(line)}", *_under(limits, place, top, cells)])
     legend = [*shown, *((sign, value, f"limit: {word}") for sign, value, word in limits)]
     for sign, value, word in sorted(legend, key=lambda mark: mark[1]):
-        yield from wrap(f"{show_nm(1000 * value)}  {word}", columns, f" {sign} ")
+        yield from wrap(
+            f"{show_nm(1000 * value)}  {word}", columns, "- " if asked(PLAIN) else f" {sign} "
+        )
 
 
 def _under(

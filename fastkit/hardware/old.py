@@ -114,10 +114,7 @@ def read(
     if degrees is None and "heat" in said:
         degrees = max(map(float, said["heat"]))
         heat_word = next(
-            run
-            for what, value, run in found
-            if (what, float(value)) == ("heat", degrees)
-            if what == "heat"
+            run for what, value, run in found if what == "heat" and float(value) == degrees
         )
     if grade is None and said.get("finish") == ["passivated"]:
         grade = "A4-70" if re.search(r"(?<!\w)a4(?!\w)", text) else "A2-70"

@@ -96,3 +96,21 @@ def test_hostile_words_are_inert():
     result = run("replace", "M8", "--was", "\x1b[31mhexagon 8.8\x07", "--place", "'; DROP --")
 
     assert "\x1b" not in result.output and "\x07" not in result.output
+
+
+@pytest.mark.parametrize("was", ["8.8 zinc plated hexagon", "8.8 rusted", "hexagon, came loose"])
+def test_a_hot_place_beside_other_words(was):
+    """Heat told by a word of place, after words that are no number: refused in one line."""
+    result = run("replace", "M8", "--was", was, "--place", "exhaust manifold", "--grip", "12")
+
+    assert 1 == result.exit_code, result.exception
+    assert "no class held is for 600 °C" in result.stderr
+    assert 1 == len(result.stderr.splitlines())
+
+
+def test_plain_leaves_the_drawing_out():
+    """The stack stands in words; the sketch is gone."""
+    text = run(*GROUND, "--place", "salt", "--plain").stdout
+
+    assert "####" not in text and "^v^v" not in text
+    assert text.index("nut on the back") < text.index("lug, tinned copper")

@@ -46,6 +46,16 @@ def test_the_bar_marks_the_window():
     assert bar.index("[") < bar.index("]") < bar.index("T")
 
 
+def test_plain_has_no_bar_but_all_that_it_shows():
+    """Lowest, setting, highest, table, limits and breaking torque as lines of words."""
+    text = run("M8", "8.8", "--plain").stdout
+
+    assert "[===" not in text and "..." not in text
+    for words in ("lowest: clamps", "highest: overloads", "what tables print", "twists off"):
+        assert words in text, words
+    assert not [line for line in text.splitlines() if line.startswith(" ")]
+
+
 def test_each_limit_stands_under_the_bar():
     """On the bar's scale, readable at 50 columns; what shares a cell gets a row of its own."""
     args = ("M8", "8.8", "--into", "aluminium", "--engage", "12", "--head", "socket")

@@ -8,15 +8,17 @@ from fastkit.answers.facts import gather
 from fastkit.answers.near import NearAnswer, NearTool, tools_near
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.sizes import Told, teller
-from fastkit.answers.understand import understand
+from fastkit.answers.understand import Understood, understand
 from fastkit.answers.wording import Names, sentence
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.plan import plan
+from fastkit.extraction.plan import plan, ranked
 from fastkit.extraction.resistance import body
-from fastkit.extraction.result import Assumption, Measure, Move, Reason, WeakestLink
+from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, WeakestLink
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.solving import solve
+from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
 from fastkit.records.own import OwnTries
@@ -178,6 +180,34 @@ def extract(
     understood = understand(store, words, options)
     facts, own_said = _with_own(gather(store, understood.situation), understood.situation)
     found = plan(understood.situation, facts, understood.assumed)
+    return _answer(words, store, understood, facts, found, own_said)
+
+
+def extract_course(
+    words: str = "", *, store: sqlite3.Connection | None = None, **options: Any
+) -> tuple[ExtractAnswer, Course]:
+    """
+    Return the plan alone and how it goes in the end; nothing of what was assumed is weighed.
+
+    For many fasteners at once; arguments and errors are those of `extract`.
+    """
+    store = store or connect()
+    understood = understand(store, words, options)
+    facts, own_said = _with_own(gather(store, understood.situation), understood.situation)
+    solved = solve(understood.situation, facts)
+    found = ranked(solved, facts)
+    return _answer(words, store, understood, facts, found, own_said), course(solved)
+
+
+def _answer(
+    words: str,
+    store: sqlite3.Connection,
+    understood: Understood,
+    facts: Facts,
+    found: Plan,
+    own_said: tuple[str, ...],
+) -> ExtractAnswer:
+    """Put a plan into words."""
     texts = _texts(store)
     titles = _titles(store)
     kinds = {row.id: row.kind for row in facts.methods}

@@ -46,10 +46,14 @@ def renewals(
         Misuse: When a row's words, sizes and material do not fit together.
     """
     found = {}
+    known: dict[Fastener, tuple[ReplaceAnswer | None, str]] = {}  # rows alike but for their names
     for row in job.fasteners:
         if row.renew is False:
             continue
-        answer, refusal = _replaced(row, job, row.name in left_hand, store)
+        alike = row._replace(name="", holds="", pieces=1, stuck=0, state="", shape="", size="")
+        if alike not in known:
+            known[alike] = _replaced(row, job, row.name in left_hand, store)
+        answer, refusal = known[alike]
         why = _why(row, answer)
         if why:
             option = answer.options[0] if answer and answer.options else None

@@ -1,15 +1,13 @@
 """The plans for those fasteners of a job that will not move, and how long each may take."""
 
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fastkit.answers.extract import ExtractAnswer, Step, extract
-from fastkit.answers.facts import gather
+from fastkit.answers.extract import ExtractAnswer, Step, extract_course
 from fastkit.answers.job_rows import Fastener, Job, told
 from fastkit.answers.wording import NOWHERE, in_sentence, method_title
-from fastkit.extraction.solving import solve
-from fastkit.extraction.spread import Course, course, quantile
+from fastkit.extraction.spread import Course, quantile
 from fastkit.records.job import LineKind
 
 BESIDE_MM = 300.0  # how far off a line of the job is taken to be; shown as assumed
@@ -65,7 +63,8 @@ def plan_rows(
         extra = tuple(name for name in beside if name not in words)
         key = words, tuple(sorted(options.items())), extra
         if key not in known:
-            known[key] = _planned(words, options, extra, store)
+            near = tuple(f"{name}:{BESIDE_MM:g}" for name in extra)
+            known[key] = extract_course(words, store=store, near=near, **options)
         answer, way = known[key]
         titles = {tool: answer.titles.get(f"tool:{tool}", tool) for tool in _needs(answer)}
         plan = _summary(row, answer, way)
@@ -77,14 +76,6 @@ def beside_job(job: Job, kinds: Mapping[str, LineKind]) -> tuple[str, ...]:
     """Return the neighbours that the lines of a job are to all its fasteners."""
     found = (kinds[line.kind].beside for line in job.lines)
     return tuple(dict.fromkeys(name for name in found if name))
-
-
-def _planned(
-    words: str, options: Mapping[str, Any], beside: Iterable[str], store: sqlite3.Connection
-) -> tuple[ExtractAnswer, Course]:
-    near = tuple(f"{name}:{BESIDE_MM:g}" for name in beside)
-    answer = extract(words, store=store, **options, **({"near": near} if near else {}))
-    return answer, course(solve(answer.situation, gather(store, answer.situation)))
 
 
 def _summary(row: Fastener, answer: ExtractAnswer, way: Course) -> Loosening:

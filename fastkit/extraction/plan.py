@@ -34,12 +34,18 @@ def plan(
         StopIteration: When the facts lack the row of a seizure, material or method named.
     """
     solved = solve(situation, facts)
-    useful, useless = sorted_out(solved)
-    stop_minutes = solved.policy.stop_minutes
     coarse = coarse_plan(situation, facts, solved.policy)
-    shown = tuple(
-        Assumption(what, value, changes(coarse, what, solved, facts)) for what, value in assumed
+    return ranked(solved, facts)._replace(
+        assumed=tuple(
+            Assumption(what, value, changes(coarse, what, solved, facts)) for what, value in assumed
+        ),
+        measure_next=measure([what for what, _ in assumed], solved, facts),
     )
+
+
+def ranked(solved: Solved, facts: Facts) -> Plan:
+    """Return the plan alone: nothing of what was assumed, nor what to measure."""
+    useful, useless = sorted_out(solved)
     moves = [*_gate_moves(solved, facts)]
     after = moves[-1].method if moves else None
     for choice in useful:
@@ -47,14 +53,14 @@ def plan(
     best = useful[0] if useful else None
     gate_minutes = sum(move.minutes for move in moves if move.rank <= len(solved.gates))
     return Plan(
-        situation,
-        shown,
+        solved.situation,
+        (),
         tuple(moves),
         _ruled_out(solved, useless),
-        (best.expected if best else stop_minutes) + gate_minutes,
+        (best.expected if best else solved.policy.stop_minutes) + gate_minutes,
         best.chance if best else 0.0,
         _stop_when(solved, best),
-        measure([what for what, _ in assumed], solved, facts),
+        None,
     )
 
 

@@ -1,4 +1,5 @@
-"""How many of 300 phrasings have the right entry first, and within the first three.
+"""
+How many of 300 phrasings have the right entry first, and within the first three.
 
 Written in one go as hurried people type at a counter or under a machine (trade and regional words,
 misspellings, half designations, wrong separators, spoken inches, run-together words, questions),

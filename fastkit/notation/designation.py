@@ -209,7 +209,7 @@ def _replace(line: str, aliases: Mapping[str, str]) -> str:
     }
     spoken = (
         r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolt|socket|wrench|spanner|hex|thread|"
-        r"bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?)\b)"
+        r"pipe|nut|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?)\b)"
     )
     for words in sorted(FRACTIONS, key=len, reverse=True):
         if words in line:

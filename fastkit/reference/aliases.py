@@ -18,6 +18,7 @@ def spoken(store: sqlite3.Connection, text: str) -> dict[str, tuple[str, ...]]:
         for count in range(1, LONGEST + 1)
     }
     runs |= {run.replace("-", " ") for run in runs}
+    runs |= {re.sub(r"(?<=[a-z]{3})(?<!s)s\b", "", run) for run in runs}
     runs.discard("")
     marks = ", ".join("?" * len(runs))
     sql = f"SELECT words, entry FROM alias WHERE words IN ({marks}) ORDER BY rowid"

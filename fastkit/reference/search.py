@@ -7,6 +7,7 @@ designation: a word that the file does not know is compared with the distinct wo
 the cost grows with the language, not with the rows.
 """
 
+import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
@@ -14,24 +15,28 @@ from typing import NamedTuple
 from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.reference.aliases import readable, spoken
+from fastkit.reference.heard import heard
 from fastkit.reference.resolve import threads
-from fastkit.reference.spelling import cut, forms, mended, misspelt
+from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, by_other_name, weighed
+from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
 from fastkit.reference.store import query
 
-EMPTY_WORDS = frozenset(
-    "a an and are at be can do does for from have how i in is it me my need of on one or out "
-    "should that the this to use what which will with you".split()
-)
-# beside a designation these say nothing more
-IDLE_WORDS = frozenset(("bolt", "bolts", "screw", "screws", "size", "thread", "threads"))
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
+DIGIT = 0.3  # weight of a lone digit or letter
 DESIGNATION = 2.0  # weight of a designation against a word's 1
+MEASURED = 0.9  # worth of a length that stands in an entry's name
+KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
 SOURCE = 0.9  # a published source is seldom what is meant
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
 POOL = 60  # entries that are scored
+ONE_LEFT_OUT = 6  # terms; of so many, all but one are looked for too
+SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
+
+
+LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
 class Hit(NamedTuple):
@@ -59,6 +64,7 @@ class Term(NamedTuple):
     words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
     phrases: tuple[str, ...] = ()  # how it is found in the index
     size_worth: float = 1.0  # of an entry that shares a thread's size only
+    length: str = ""  # `13mm`, `1/2in`, where that is what was read
 
 
 class Entry(NamedTuple):
@@ -93,21 +99,27 @@ def search(
         text += " mm"
     if kind is None and text.lower().removesuffix("s") in PROMINENT:
         return _all_of(store, text.lower().removesuffix("s"), limit)
-    text = mended(store, text)
-    names = spoken(store, text)
+    text = heard(mended(store, parted(store, text)))
+    core = " ".join(word for word in text.lower().split() if word.strip("?!.,") not in EMPTY_WORDS)
+    names = spoken(store, core) | spoken(store, text)
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     slug = "-".join(cut(text))
-    called = (*names.get(text.lower(), ()), *_held(store, [entry_id(k, slug) for k in PROMINENT]))
+    called = (
+        *(names.get(text.lower()) or names.get(core.strip("?!."), ())),
+        *_held(store, [entry_id(k, slug) for k in PROMINENT]),
+    )
     terms = [*_terms(store, parts, names)]
-    pool = {entry.id: entry for entry in _entries(store, _candidates(terms, called))}
+    likely = _candidates(terms, called, names)
+    pool = {entry.id: entry for entry in _entries(store, likely)}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
     aliases = _aliases(store, pool)
+    said = weighed(text)
     scored = [
-        _hit(entry, _score(entry, terms, called, aliases.get(entry.id, ())))
+        _hit(entry, _score(entry, terms, called, aliases.get(entry.id, ()), said))
         for entry in pool.values()
         if kind in {None, entry.kind}
     ]
-    order = {id_: n for n, id_ in enumerate(_candidates(terms, called))}
+    order = {id_: n for n, id_ in enumerate(likely)}
     hits = sorted(
         (hit for hit in scored if hit.score >= WEAKEST),
         key=lambda hit: (-hit.score, order.get(hit.id, len(order)), pool[hit.id].place),
@@ -137,7 +149,7 @@ def _terms(
     """What is asked for, part by part; words that ask for nothing left out."""
     tokens: list[str] = []
     materials = {ids[0].lower(): alias for alias, ids in names.items() if ids[0][:6] == "grade:"}
-    named = False
+    named, threaded = False, any(part.kind == "thread" for part in parts)
     for part in parts:
         ids = _ids(store, part)
         named |= bool(ids)
@@ -150,21 +162,26 @@ def _terms(
             spelt = [word for word in cut(materials.get(part.text, "")) if word not in IDLE_WORDS]
             words = tuple((word, MATERIAL) for word in spelt)
             phrases += tuple(word for word, _ in words)
-            yield Term(DESIGNATION, tuple(ids), words, phrases, worth)
+            length = part.key if part.kind == "length" else ""
+            phrases += (length, LENGTH.sub(r"\1 \2", length)) if length else ()
+            weight = 1.0 if spelt else DESIGNATION
+            yield Term(weight, tuple(ids), words, phrases, worth, length)
         elif part.kind in {"thread", "drive", "grade"}:
             yield Term(DESIGNATION)
         else:
             tokens += cut(part.key)
     idle = EMPTY_WORDS | IDLE_WORDS if named else EMPTY_WORDS
+    idle |= OF_THREADS if threaded else frozenset()
     asked = [token for token in dict.fromkeys(tokens) if token not in idle]
     for token in asked[:MOST_WORDS]:
         known = tuple(forms(store, token))
-        yield Term(1.0, words=known, phrases=tuple(word for word, _ in known))
+        weight = DIGIT if len(token) == 1 else 1.0
+        yield Term(weight, words=known, phrases=tuple(word for word, _ in known))
 
 
 def _size(part: Part, key: str) -> str:
     """The size of a thread, by which heads are named: `M8` of M8x1.25, `1/4` of 1/4-20-UNC."""
-    return thread_name(key).size if part.kind == "thread" else ""
+    return thread_name(key).size if part.kind in {"thread", "length"} else ""
 
 
 def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
@@ -192,8 +209,10 @@ def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:
     return [entry.id for entry in _entries(store, ids)]
 
 
-def _candidates(terms: Sequence[Term], called: Sequence[str]) -> list[str]:
-    """Ids that need no index: what the whole line is called, torque of thread and grade, each."""
+def _candidates(
+    terms: Sequence[Term], called: Sequence[str], names: Mapping[str, Sequence[str]]
+) -> list[str]:
+    """Ids that need no index: what the line or a part of it is called, torques, each."""
     pieces = [[i.partition(":")[2] for i in term.ids] for term in terms if term.ids]
     threads_, grades = (
         [i.partition(":")[2] for term in terms for i in term.ids if i.startswith(f"{kind}:")]
@@ -201,13 +220,16 @@ def _candidates(terms: Sequence[Term], called: Sequence[str]) -> list[str]:
     )
     joined = [f"torque:{thread}@{grade}" for thread in threads_[:4] for grade in grades[:4]]
     single = [i for term in terms for i in term.ids[:6]] if pieces else []
-    return list(dict.fromkeys([*called, *joined, *single]))
+    longest = sorted(names, key=lambda name: (-len(name), name))
+    heard_ = [i for name in longest for i in names[name][:3]][:POOL]
+    return list(dict.fromkeys([*called, *joined, *single, *heard_]))
 
 
 def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
     """Entries of those ids that are held, in the order asked for."""
     marks = ", ".join("?" * len(ids))
-    sql = f"SELECT id, kind, title, rowid FROM entry WHERE id IN ({marks})"
+    sql = "SELECT id, entry.kind, entry.title, entry.rowid, words FROM entry"
+    sql += f" JOIN search ON search.rowid = entry.rowid WHERE id IN ({marks})"
     held = {row[0]: row for row in query(store, sql, tuple(ids))}
     return [_entry(*held[id_]) for id_ in ids if id_ in held]
 
@@ -224,6 +246,10 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
         return []
     found = _match(store, " AND ".join(groups), kind, "rowid")
     if len(found) < 3:
+        if 2 < len(groups) <= ONE_LEFT_OUT:
+            for left_out in groups:
+                rest = [group for group in groups if group != left_out]
+                found += _match(store, " AND ".join(rest), kind, "rowid")
         telling = [group for group in groups if _count(store, group) <= COMMON]
         if telling:
             found += _match(store, " OR ".join(telling), kind, "rank, rowid")
@@ -263,7 +289,11 @@ def _aliases(store: sqlite3.Connection, pool: Iterable[str]) -> dict[str, list[s
 
 
 def _score(
-    entry: Entry, terms: Sequence[Term], called: Sequence[str], aliases: Sequence[str]
+    entry: Entry,
+    terms: Sequence[Term],
+    called: Sequence[str],
+    aliases: Sequence[str],
+    said: Mapping[str, float],
 ) -> float:
     """How much of what was asked the entry holds, and how much of its name was said."""
     if entry.id in called:
@@ -271,8 +301,9 @@ def _score(
     asked = sum(term.weight for term in terms)
     held = sum(term.weight * _held_by(entry, term) for term in terms)
     if not asked or not held:
-        return 0.0
+        return by_other_name(aliases, said)
     score = HELD * held / asked + NAMED * _named(entry, terms, aliases)
+    score = max(score, min(by_other_name(aliases, said) + score / 100, 100.0))
     return score * (SOURCE if entry.kind == "source" else 1.0)
 
 
@@ -287,10 +318,19 @@ def _held_by(entry: Entry, term: Term) -> float:
         best = [n for n, k in enumerate(keys) if k in pieces]
         if best:
             return 1.0 - 0.02 * min(best)
-        by_size = entry.kind == "head" and any(key.endswith(f"-{p}") for p in term.phrases)
+        by_size = entry.kind in SIZED and any(key.endswith(f"-{p}") for p in term.phrases)
         if by_size:
             return term.size_worth
+        if term.length and _measures(entry, term.length):
+            return MEASURED
     return max((worth for word, worth in term.words if word in entry.words), default=0.0)
+
+
+def _measures(entry: Entry, length: str) -> bool:
+    """Whether the length stands in the entry's own key or title, not as a part of a longer one."""
+    spaced = LENGTH.sub(r"\1 ?\2", re.escape(length))
+    pattern = rf"(?<![\d/.])(?<!\d-){spaced}(?![a-z])"
+    return bool(re.search(pattern, f"{entry.id} {entry.title}"))
 
 
 def _named(entry: Entry, terms: Sequence[Term], aliases: Sequence[str]) -> float:
@@ -298,7 +338,8 @@ def _named(entry: Entry, terms: Sequence[Term], aliases: Sequence[str]) -> float
     if any(entry.id in term.ids for term in terms):
         return 1.0
     if any(term.ids for term in terms):
-        return 0.0
+        said_kind = any(word == entry.kind for term in terms for word, _ in term.words)
+        return KIND_SAID if said_kind else 0.0
     said = {word: worth for term in terms for word, worth in reversed(term.words)}
     shares = [0.0]
     for name in (entry.id.partition(":")[2], entry.title, *aliases):

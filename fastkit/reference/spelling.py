@@ -16,19 +16,54 @@ BEGUN, STEM = 0.9, 0.85  # worth of a word of which the beginning was typed, or 
 SPELLING = 74.0  # least likeness of a misspelt word, per cent
 COMPARED = 120  # words, those with most pairs of letters in common, that are compared in full
 MENDED = 80.0  # the same of a form of drive
+SURE = 85.0  # the same of a word that is read as the one it is like
+# words that designations are read by (`notation.designation`)
+READ = (
+    *("coarse", "eighth", "eighths", "grade", "metric", "number", "quarter", "quarters"),
+    *("sixteenth", "sixteenths", "square", "thread", "threads", "three", "whitworth"),
+)
 
 
 def mended(store: sqlite3.Connection, text: str) -> str:
-    """The text with the misspelt name of a form of drive put right: its number hangs on it."""
-    for token in re.findall(r"[^\W\d_]{5,}", text.lower()):
-        if _known(store, token):
+    """
+    The text with misspelt words put right where one known word is all but the same.
+
+    First come the names of forms of drive and the words that designations are read by, since
+    numbers hang on them.
+    """
+    for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{5,}\b", text.lower())):
+        if token in READ or _known(store, token):
             continue
         sql = "SELECT words FROM alias WHERE entry GLOB 'system:*' AND words NOT GLOB '* *'"
         names = [name for (name,) in query(store, sql)]
-        close = [name for name, worth in _likest(token, names, MENDED) if worth]
         begun = [name for name in names if len(name) > 3 and token.startswith(name)]
-        for name in (begun or close)[:1]:
-            text = re.sub(rf"\b{token}\b", name, text, count=1, flags=re.IGNORECASE)
+        close = begun or [name for name, _ in _likest(token, [*names, *READ], MENDED)]
+        if not close and not _begins(store, token):
+            close = [name for name, _ in misspelt(store, token, SURE)]
+        if close:
+            text = re.sub(rf"\b{token}\b", close[0], text, flags=re.IGNORECASE)
+    return text
+
+
+def _begins(store: sqlite3.Connection, token: str) -> bool:
+    sql = "SELECT 1 FROM search_word WHERE term > ? AND term < ? LIMIT 1"
+    return bool(query(store, sql, (token, f"{token}\U0010ffff")))
+
+
+def parted(store: sqlite3.Connection, text: str) -> str:
+    """The text with each word that is not known but is two known ones run together cut in two."""
+    for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{6,}\b", text.lower())):
+        if _known(store, token):
+            continue
+        cuts = [(token[:at], token[at:]) for at in range(3, len(token) - 2)]
+        pieces = sorted({piece for pair in cuts for piece in pair})
+        marks = ", ".join("?" * len(pieces))
+        sql = f"SELECT term, entries FROM search_word WHERE term IN ({marks})"
+        held = dict(query(store, sql, tuple(pieces)))
+        whole = [pair for pair in cuts if pair[0] in held and pair[1] in held]
+        if whole:
+            best = max(whole, key=lambda pair: min(held[pair[0]], held[pair[1]]))
+            text = re.sub(rf"\b{token}\b", " ".join(best), text, flags=re.IGNORECASE)
     return text
 
 

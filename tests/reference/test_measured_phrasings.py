@@ -40,3 +40,16 @@ def test_each_phrasing_is_new_and_names_entries_that_are_held(store, name):
 
     assert 150 == len({words for words, _ in rows})
     assert set().union(*(right for _, right in rows)) <= held
+
+
+KNOWN = {
+    "twelve point 10mm": "also a socket of 10 mm for hexagons, which stands first",
+    "copper grease": "a friction as well, which `torque` takes it for and which stands first",
+    "rattle gun": "the way of working with it stands before the tool",
+}
+
+
+def test_what_was_tuned_on_stands_first_but_for_the_known(store):
+    missed = {words for words, place in places(store, "phrasings_tuning.csv").items() if place}
+
+    assert set(KNOWN) == missed

@@ -1,0 +1,77 @@
+"""What was said aloud or typed in a hurry, put as it is written; names are left as they stand."""
+
+import re
+
+COUNTED = {
+    word: str(n)
+    for n, word in enumerate(
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+        "sixteen seventeen eighteen nineteen twenty".split(),
+        start=1,
+    )
+}
+PARTS_OF_INCH = {"quarter": "1/4", "half": "1/2", "three quarters": "3/4", "three quarter": "3/4"}
+# ASME B1.1: threads per inch of the numbered sizes
+GAUGES = {
+    **{"0": "80", "1": "64 72", "2": "56 64", "3": "48 56", "4": "40 48", "5": "40 44"},
+    **{"6": "32 40", "8": "32 36", "10": "24 32", "12": "24 28 32"},
+}
+GAUGE = (
+    r"(?<![\w./#-])(?:(?:no|nr)\.? ?|number |#)?(?<![\d/] )"
+    r"(\d{1,2})([ /])(\d\d)(?![\w./-]| ?mm)"
+)
+WHOLE = rf"(?P<whole>{'|'.join(COUNTED)}|\d)"
+PART = "|".join(sorted(PARTS_OF_INCH, key=len, reverse=True))
+TORQUE_UNITS = (
+    r" ?(?<![a-z])(?:newton ?met(?:er|re)s?|(?:foot|ft|inch|in)[ -]?(?:pounds?|lbs?)|nm)\b"
+)
+
+
+def heard(text: str) -> str:
+    """
+    The text in lower case with spoken numbers, inches and units as figures.
+
+    >>> heard("six mil allen"), heard("inch and a quarter 7"), heard("0 b.a. thread")
+    ('6mm allen', '1-1/4-7', '0 ba thread')
+    >>> heard("M12 fine 1.25"), heard("drill 4 m5 tap"), heard("m8 how many foot pounds")
+    ('m12x1.25', 'drill for m5 tap', 'm8 how many torque')
+    >>> heard("three quarter pipe thread npt"), heard("10 mm x 1.25")
+    ('three quarter npt', 'm10x1.25')
+    >>> heard("tap drill 10 32"), heard("6/32 screw"), heard("1/4 20")
+    ('tap drill #10-32', '#6-32 screw', '1/4 20')
+    """
+    text = text.lower()
+    text = re.sub(r"\b(?:[a-z]\.){2,}", lambda match: match[0].replace(".", ""), text)
+    text = re.sub(TORQUE_UNITS, " torque", text).strip()
+    text = re.sub(
+        rf"\b({'|'.join(COUNTED)})(?= ?(?:mm|mils?|millimet(?:er|re)s?)\b)",
+        lambda match: COUNTED[match[1]],
+        text,
+    )
+    text = re.sub(r"(?<=\d) ?(?:mils?|millimet(?:er|re)s?)\b", "mm", text)
+    text = re.sub(
+        rf"\b(?:(?:an? )?inch|{WHOLE}(?: inch(?:es)?)?) (?:and|n|&) (?:a )?(?P<part>{PART})\b"
+        r"(?: inch)?(?: (?P<tpi>\d{1,2})(?![\d./]| ?mm))?",
+        _mixed,
+        text,
+    )
+    text = re.sub(r"\b(m ?\d{1,2}) (?:fine|coarse)(?: pitch)?(?: ?x ?| )(?=\d?\.?\d)", r"\1x", text)
+    text = re.sub(r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x", text)
+    text = re.sub(r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", "", text)
+    text = re.sub(GAUGE, _gauge, text)
+    return re.sub(r"\b4 (?=m ?\d)", "for ", text)
+
+
+def _gauge(match: re.Match[str]) -> str:
+    """`#10-32` of 10 32; a fraction of an inch, as 1/64, stays one."""
+    size, sign, tpi = match[1], match[2], match[3]
+    fraction = sign == "/" and tpi == "64"
+    held = tpi in GAUGES.get(size, "").split() and not fraction
+    return f"#{size}-{tpi}" if held else match[0]
+
+
+def _mixed(match: re.Match[str]) -> str:
+    """`1-1/4` of one and a quarter, with the threads per inch where they were said."""
+    whole = match["whole"] or "1"
+    size = f"{COUNTED.get(whole, whole)}-{PARTS_OF_INCH[match['part']]}"
+    return f"{size}-{match['tpi']}" if match["tpi"] else f"{size} in"

@@ -1,0 +1,51 @@
+"""Which words ask for something, and how much of what was asked is another name of an entry."""
+
+from collections.abc import Iterable, Mapping
+
+from fastkit.reference.spelling import cut
+
+EMPTY_WORDS = frozenset(
+    "a an and any are at be can do does for from get go got have how i in is it long many me much "
+    "my need of off on one or out please s should that the this to use wat what whats which will "
+    "with you".split()
+)
+# beside a designation these say nothing more
+IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread threads".split())
+# beside a thread these ask for what its own entry says
+OF_THREADS = frozenset(
+    "big clearance drill drills hole holes machine pilot pitch tap tapping through thru".split()
+)
+UNWEIGHED = EMPTY_WORDS | {"no", "nr", "number"}
+ALIAS = 95.0  # score of an entry where all that was asked is another name of it
+WORDY = 1.0  # more of a score for each word of that name
+FIGURES = 3.0  # weight of a word with figures against a word's 1
+
+
+def weighed(text: str) -> dict[str, float]:
+    """The words that ask for something, each with its weight; a figure's parts share one."""
+    said: dict[str, float] = {}
+    for token in text.split():
+        words = cut(token)
+        figures = any(map(str.isdigit, token))
+        said |= {word: FIGURES / len(words) if figures else 1.0 for word in words}
+    return {word: weight for word, weight in said.items() if word not in UNWEIGHED}
+
+
+def by_other_name(aliases: Iterable[str], said: Mapping[str, float]) -> float:
+    """
+    The score of an entry one of whose other names was said whole, in whatever order.
+
+    Args:
+        aliases: Its other names.
+        said: The words that were said, as `weighed` gives them.
+    """
+    held = {word.removesuffix("s"): weight for word, weight in said.items()} | dict(said)
+    asked = sum(weight for word, weight in said.items() if word not in IDLE_WORDS | OF_THREADS)
+    best = 0.0
+    for alias in aliases:
+        words = {word for word in cut(alias) if word not in UNWEIGHED}
+        if len(words) > 1 and words <= held.keys():
+            idle = sum(held[word] for word in words if word in IDLE_WORDS | OF_THREADS)
+            whole = sum(held[word] for word in words)
+            best = max(best, ALIAS * whole / (asked + idle) + WORDY * len(words))
+    return min(best, 100.0)

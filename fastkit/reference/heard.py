@@ -20,6 +20,7 @@ GAUGE = (
     r"(?<![\w./#-])(?:(?:no|nr)\.? ?|number |#)?(?<![\d/] )"
     r"(\d{1,2})([ /])(\d\d)(?![\w./-]| ?mm)"
 )
+PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 WHOLE = rf"(?P<whole>{'|'.join(COUNTED)}|\d)"
 PART = "|".join(sorted(PARTS_OF_INCH, key=len, reverse=True))
 TORQUE_UNITS = (
@@ -31,8 +32,8 @@ def heard(text: str) -> str:
     """
     The text in lower case with spoken numbers, inches and units as figures.
 
-    >>> heard("six mil allen"), heard("inch and a quarter 7"), heard("0 b.a. thread")
-    ('6mm allen', '1-1/4-7', '0 ba thread')
+    >>> heard("six mil hex key"), heard("inch and a quarter 7"), heard("0 b.a. thread")
+    ('6mm hex key', '1-1/4-7', '0 ba thread')
     >>> heard("M12 fine 1.25"), heard("drill 4 m5 tap"), heard("m8 how many foot pounds")
     ('m12x1.25', 'drill for m5 tap', 'm8 how many torque')
     >>> heard("three quarter pipe thread npt"), heard("10 mm x 1.25")
@@ -55,7 +56,9 @@ def heard(text: str) -> str:
         _mixed,
         text,
     )
-    text = re.sub(r"\b(m ?\d{1,2}) (?:fine|coarse)(?: pitch)?(?: ?x ?| )(?=\d?\.?\d)", r"\1x", text)
+    text = re.sub(
+        rf"\b(m ?\d{{1,2}}) (?:fine|coarse)(?: pitch)?(?: ?x ?| )(?={PITCH})", r"\1x", text
+    )
     text = re.sub(r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x", text)
     text = re.sub(r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", "", text)
     text = re.sub(GAUGE, _gauge, text)

@@ -5,7 +5,8 @@ Written in one go as hurried people type at a counter or under a machine (trade 
 misspellings, half designations, wrong separators, spoken inches, run-together words, questions),
 from the list of kinds and ids alone, before search was read and before any was run. Ids joined
 by | are equally right. Odd lines became phrasings_tuning.csv, even lines phrasings_holdout.csv;
-search and aliases may be changed for the first, never for the second.
+search and aliases may be changed for the first, never for the second. Before any change 103 of the
+150 tuned on and 99 of the 150 held out stood first, 112 and 123 within three.
 """
 
 import csv
@@ -53,3 +54,10 @@ def test_what_was_tuned_on_stands_first_but_for_the_known(store):
     missed = {words for words, place in places(store, "phrasings_tuning.csv").items() if place}
 
     assert set(KNOWN) == missed
+
+
+def test_what_was_held_out_keeps_its_measured_share(store):
+    found = places(store, "phrasings_holdout.csv").values()
+
+    assert 125 <= sum(place == 0 for place in found)
+    assert 140 <= sum(place < 3 for place in found)

@@ -90,8 +90,8 @@ def test_tools_are_those_of_the_plans(sheet, store):
         assert set(plan.needs) <= listed
 
 
-def test_tools_at_hand_are_told_from_those_to_borrow(store):
-    add_tool("ratchet")
+def test_tools_at_hand_are_told_from_those_to_borrow(sheet, store):
+    add_tool(sheet.plans[0].needs[0])
     found = {tool.id: tool.at_hand for tool in job(EXAMPLE, store=store).tools}
 
     assert True in found.values() and False in found.values()

@@ -104,10 +104,10 @@ def misspelt(
     pairs = sorted(letter_pairs(token))
     sql = f"""
         SELECT term FROM search_pair WHERE pair IN ({", ".join("?" * len(pairs))})
-        GROUP BY term HAVING length(term) BETWEEN ? AND ?
+        AND length(term) BETWEEN ? AND ? GROUP BY term
         ORDER BY count(*) DESC, term LIMIT {COMPARED}
     """
-    window = (len(token) - 3, len(token) + 3)
+    window = (len(token) - 2, len(token) + 2)
     known = [word for (word,) in query(store, sql, (*pairs, *window))]
     return _likest(token, known, least)[:4]
 

@@ -39,6 +39,7 @@ class Planned(NamedTuple):
     row: Fastener
     plan: Loosening
     left_hand: bool
+    drive: str | None
     course: Course
     tools: Mapping[str, str]  # titles by tool id
 
@@ -68,7 +69,8 @@ def plan_rows(
         answer, way = known[key]
         titles = {tool: answer.titles.get(f"tool:{tool}", tool) for tool in _needs(answer)}
         plan = _summary(row, answer, way)
-        found.append(Planned(row, plan, answer.situation.left_hand, way, titles))
+        situation = answer.situation
+        found.append(Planned(row, plan, situation.left_hand, situation.drive, way, titles))
     return tuple(found)
 
 

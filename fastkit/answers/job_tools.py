@@ -1,7 +1,7 @@
 """What to lay out for a job: the tools of all its steps, at hand or to borrow."""
 
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.answers.job_loosen import Planned
@@ -25,7 +25,7 @@ class ToolLine(NamedTuple):
 
 def lay_out(
     job: Job,
-    planned: Iterable[Planned],
+    planned: Sequence[Planned],
     tightening: Mapping[str, Tightening],
     store: sqlite3.Connection,
 ) -> tuple[ToolLine, ...]:
@@ -47,8 +47,9 @@ def lay_out(
         for tool, names in uses.items()
     ]
     drives: dict[str, list[str]] = {}
+    known = {item.row.name: item.drive for item in planned}
     for row in job.fasteners:
-        drive = _drive(row, store)
+        drive = known[row.name] if row.name in known else _drive(row, store)
         if drive:
             drives.setdefault(drive, []).append(row.name)
     found += [
@@ -61,8 +62,7 @@ def lay_out(
 def _drive(row: Fastener, store: sqlite3.Connection) -> str | None:
     """Return the drive that the row's words name, None where they name none."""
     words = " ".join(filter(None, (row.state, row.was)))
-    understood = understand(store, words, told(row))
-    return understood.situation.drive if words else None
+    return understand(store, words, told(row)).situation.drive if words else None
 
 
 def _wrench(tightening: Mapping[str, Tightening]) -> tuple[ToolLine, ...]:

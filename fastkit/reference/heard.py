@@ -1,6 +1,7 @@
 """What was said aloud or typed in a hurry, put as it is written; names are left as they stand."""
 
 import re
+from collections.abc import Callable
 
 COUNTED = {
     word: str(n)
@@ -42,27 +43,10 @@ def heard(text: str) -> str:
     ('tap drill #10-32', '#6-32 screw', '1/4 20')
     """
     text = text.lower()
-    text = re.sub(r"\b(?:[a-z]\.){2,}", lambda match: match[0].replace(".", ""), text)
-    text = re.sub(TORQUE_UNITS, " torque", text).strip()
-    text = re.sub(
-        rf"\b({'|'.join(COUNTED)})(?= ?(?:mm|mils?|millimet(?:er|re)s?)\b)",
-        lambda match: COUNTED[match[1]],
-        text,
-    )
-    text = re.sub(r"(?<=\d) ?(?:mils?|millimet(?:er|re)s?)\b", "mm", text)
-    text = re.sub(
-        rf"\b(?:(?:an? )?inch|{WHOLE}(?: inch(?:es)?)?) (?:and|n|&) (?:a )?(?P<part>{PART})\b"
-        r"(?: inch)?(?: (?P<tpi>\d{1,2})(?![\d./]| ?mm))?",
-        _mixed,
-        text,
-    )
-    text = re.sub(
-        rf"\b(m ?\d{{1,2}}) (?:fine|coarse)(?: pitch)?(?: ?x ?| )(?={PITCH})", r"\1x", text
-    )
-    text = re.sub(r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x", text)
-    text = re.sub(r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", "", text)
-    text = re.sub(GAUGE, _gauge, text)
-    return re.sub(r"\b4 (?=m ?\d)", "for ", text)
+    for needs, pattern, written in RULES:
+        if any(map(text.__contains__, needs)):
+            text = re.sub(pattern, written, text)
+    return text.strip()
 
 
 def _gauge(match: re.Match[str]) -> str:
@@ -78,3 +62,32 @@ def _mixed(match: re.Match[str]) -> str:
     whole = match["whole"] or "1"
     size = f"{COUNTED.get(whole, whole)}-{PARTS_OF_INCH[match['part']]}"
     return f"{size}-{match['tpi']}" if match["tpi"] else f"{size} in"
+
+
+# what stands in a text to which the rule applies (it spares the compiling of the others), how
+# it is said, and how it is written
+RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], ...] = (
+    ((".",), r"\b(?:[a-z]\.){2,}", lambda match: match[0].replace(".", "")),
+    (("newton", "pound", "lb", "nm"), TORQUE_UNITS, " torque"),
+    (
+        ("mm", "mil"),
+        rf"\b({'|'.join(COUNTED)})(?= ?(?:mm|mils?|millimet(?:er|re)s?)\b)",
+        lambda match: COUNTED[match[1]],
+    ),
+    (("mil",), r"(?<=\d) ?(?:mils?|millimet(?:er|re)s?)\b", "mm"),
+    (
+        ("quarter", "half"),
+        rf"\b(?:(?:an? )?inch|{WHOLE}(?: inch(?:es)?)?) (?:and|n|&) (?:a )?(?P<part>{PART})\b"
+        r"(?: inch)?(?: (?P<tpi>\d{1,2})(?![\d./]| ?mm))?",
+        _mixed,
+    ),
+    (
+        ("fine", "coarse"),
+        rf"\b(m ?\d{{1,2}}) (?:fine|coarse)(?: pitch)?(?: ?x ?| )(?={PITCH})",
+        r"\1x",
+    ),
+    (("mm",), r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x"),
+    (("pipe",), r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", ""),
+    (tuple(" ".join(GAUGES.values()).split()), GAUGE, _gauge),
+    (("4 m",), r"\b4 (?=m ?\d)", "for "),
+)

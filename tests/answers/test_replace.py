@@ -297,3 +297,43 @@ def test_the_document_is_plain(store):
     assert isinstance(plain["options"], list)
     assert plain["line"] == plain["options"][0]["line"]
     assert one(store, Make, id=plain["options"][0]["make"]) is not None
+
+
+def test_a_nut_stands_the_heat_of_its_place(store):
+    """No plated, oiled nut on an exhaust; a stainless one with paste where it is only hot."""
+    hot = replace("M8", was="nut", place="exhaust manifold", store=store)
+    warm = replace("M8", was="nut", place="200 °C", store=store)
+
+    assert () == hot.options and "600 °C" in (hot.reason or "")
+    assert warm.options
+    for one_ in warm.options:
+        assert "zinc-plated" != one_.finish or "flake" in one_.make
+        assert "oil" != one_.lubricant
+
+
+@pytest.mark.parametrize("was", ["10.9 brake caliper bolt", "steering knuckle bolt", "nut, brake"])
+def test_nothing_slippery_under_a_makers_torque(was, store):
+    """Oil under a value meant for dry threads overloads: what holds a life goes by its maker."""
+    answer = replace("M10", was=was, store=store)
+
+    assert answer.options
+    for one_ in answer.options:
+        assert "maker" == one_.lubricant
+        assert "clean and dry" in one_.lubricant_words
+
+
+def test_another_head_keeps_its_own_length(store):
+    """Without the washer it is shorter: nobody is told to take the same length."""
+    answer = replace("M8", was="8.8", into="aluminium", grip_mm=20, store=store)
+    same = next(text for text in answer.substitutes if text.startswith("Other head"))
+
+    assert answer.options[0].length_mm != answer.options[1].length_mm
+    assert "same class and length" not in same and "× 35" in same
+
+
+def test_a_ground_joint_has_one_torque(store):
+    """A weaker class into soft metal: the joint's steps do not send its screw past its window."""
+    answer = replace("M6", was="4.8", place="earth point", into="aluminium", store=store)
+
+    first = answer.options[0]
+    assert answer.ground.torque_max_nm <= first.torque_max_nm

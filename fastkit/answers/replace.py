@@ -167,7 +167,7 @@ def replace(
         ruled_out,
         substitutes(held, known, joint, options, lacking),
         _prep(old, joint, options),
-        ground_joint(held, found, joint, said.place) if joint.conducts else None,
+        ground_joint(held, found, joint, said.place, options) if joint.conducts else None,
         reason,
         way,
         _cautions(old),

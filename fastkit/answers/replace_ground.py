@@ -1,8 +1,10 @@
 """The electrical ground joint: stack, bare metal, torque, drop allowed under load, how to check."""
 
 import sqlite3
+from collections.abc import Sequence
 from typing import NamedTuple
 
+from fastkit.answers.replace_option import Option
 from fastkit.answers.replace_parts import Joint
 from fastkit.hardware.old import Place
 from fastkit.notation.units import figures, show_mm
@@ -34,6 +36,7 @@ class Ground(NamedTuple):
     torque_min_nm: float | None
     torque_max_nm: float | None
     torque_source: str | None
+    torque_class: str  # of the screw that the torque is for
     drop_max_v: float
     drop_of: str
     under_load: str
@@ -42,10 +45,19 @@ class Ground(NamedTuple):
     never: tuple[str, ...]
 
 
-def ground_joint(store: sqlite3.Connection, thread: Thread, joint: Joint, place: Place) -> Ground:
-    """Describe the joint for a circuit: lamp or body where nobody said which."""
+def ground_joint(
+    store: sqlite3.Connection,
+    thread: Thread,
+    joint: Joint,
+    place: Place,
+    options: Sequence[Option],
+) -> Ground:
+    """Describe the joint for a circuit (lamp or body where nobody said which), as bought first."""
     limit, load = _limit(store, place)
-    torque = ground_torque(store, thread.size)
+    torque, grade = ground_torque(store, thread.size), "8.8"
+    first = options[0] if options else None
+    if torque and first and first.torque_min_nm is not None and first.torque_max_nm is not None:
+        torque, grade = (first.torque_min_nm, first.torque_max_nm), first.grade
     on_back = joint.body is None
     stack = _stack(thread, joint, on_back)
     source = one(store, Source, id=limit.source)
@@ -56,6 +68,7 @@ def ground_joint(store: sqlite3.Connection, thread: Thread, joint: Joint, place:
         torque[0] if torque else None,
         torque[1] if torque else None,
         "practice" if torque else None,
+        grade,
         limit.drop_max_v or 0.0,
         f"{limit.title}: {limit.part}",
         load,

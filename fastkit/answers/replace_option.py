@@ -94,7 +94,9 @@ def option(
     lock = _lock(rows, joint, way, insulate)
     if isinstance(lock, Reason):
         return lock
-    on = locking.on_thread(way.make, lock, asked.body, asked.place, joint.conducts)
+    on = locking.on_thread(
+        way.make, lock, asked.body, asked.place, joint.conducts, bool(asked.old.safety)
+    )
     washers, over = buy.washers(rows, joint, way, lock, insulate)
     nut, nut_mm = buy.nut_of(rows, thread, lock) if joint.body is None else (None, 0.0)
     fitted = _length(rows, joint, way, over, nut_mm)

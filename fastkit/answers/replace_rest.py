@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterable
+from math import inf
 
 from fastkit.answers.replace_buy import (
     FINE_NUTS,
@@ -15,10 +16,11 @@ from fastkit.answers.replace_parts import Joint, Rows
 from fastkit.answers.replace_torque import running
 from fastkit.answers.replace_words import PASTES
 from fastkit.hardware import length
+from fastkit.hardware.locking import on_thread
 from fastkit.hardware.old import Old
 from fastkit.notation.designation import parse
 from fastkit.notation.units import figures, show_nm
-from fastkit.records.replacement import Lock
+from fastkit.records.replacement import Lock, Make
 from fastkit.records.thread import ClearanceHole, Thread
 from fastkit.records.tightening import PrevailingTorque
 from fastkit.reference.aliases import first_meant
@@ -66,14 +68,24 @@ def nuts(store: sqlite3.Connection, rows: Rows, joint: Joint) -> tuple[Option, .
             make = makes[make_id]
             if make.serves < asked.level or ("chlorine" in asked.place.flags and make_id == "a2"):
                 continue
+            if (joint.degc or 0.0) > (make.use_max_degc or inf):
+                continue
             sort = {"a2": "A2-70", "a4": "A4-80"}.get(make_id) or _class_of(rows, asked.grade)
-            one_nut = _nut(store, rows, standard, sort, make.words, make_id, lock, len(found))
+            paste = on_thread(
+                make, lock, asked.body, asked.place, safety=bool(asked.old.safety)
+            ).lubricant
+            one_nut = _nut(store, rows, standard, sort, make, paste, lock, len(found))
             if LEFT in asked.place.flags:
                 line = one_nut.line + LEFT_WORDS
                 one_nut = one_nut._replace(line=line, nut_line=line)
             found.append(one_nut)
             break
     return tuple(found)
+
+
+def _long(rows: Rows, way: Option) -> str:
+    """Its own length: without a washer under it, it is shorter."""
+    return "" if way.length_mm is None else f", × {length_words(rows, way.length_mm)}"
 
 
 def _class_of(rows: Rows, grade: str) -> str:
@@ -87,34 +99,33 @@ def _nut(
     rows: Rows,
     standard: str,
     sort: str,
-    words: str,
-    make_id: str,
+    make: Make,
+    paste: str,
     lock: Lock,
     count: int,
 ) -> Option:
     thread = rows.facts.thread
     named = FINE_NUTS.get(standard, standard) if thread.series == "fine" else standard
     head = rows.facts.heads.get(standard)
-    paste = "anti-seize-nickel" if make_id in {"a2", "a4"} else "oil"
     line = f"{NUT_WORDS[standard][0].upper()}{NUT_WORDS[standard][1:]} {named} – "
     return Option(
         rank=count + 1,
-        line=f"{line}{size_words(thread)} – {sort}, {words}",
+        line=f"{line}{size_words(thread)} – {sort}, {make.words}",
         standard=named,
         title=NUT_WORDS[standard],
         form="nut",
         thread=thread.id,
         length_mm=None,
         grade=sort,
-        make=make_id,
-        finish="passivated" if make_id in {"a2", "a4"} else "zinc-plated",
+        make=make.id,
+        finish=make.finish,
         drive=head.drive if head else None,
         system="hexagon",
         head_diameter_mm=head.head_diameter_mm if head else None,
         head_height_mm=head.head_height_mm if head else None,
         washers=(),
         nut=standard,
-        nut_line=f"{line}{size_words(thread)} – {sort}, {words}",
+        nut_line=f"{line}{size_words(thread)} – {sort}, {make.words}",
         locking=lock.id,
         locking_words=lock.title,
         again=lock.again,
@@ -202,7 +213,7 @@ def substitutes(
         found.append(f"Other class: option {other.rank}, {other.grade}, at its own torque.")
     same = next((o for o in options[1:] if (o.grade, o.make) == (first.grade, first.make)), None)
     if same is not None:
-        found.append(f"Other head: {same.title} {same.standard}, same class and length.")
+        found.append(f"Other head: {same.title} {same.standard}, same class{_long(rows, same)}.")
     if thread.family == "M":
         found.insert(0 if "metric" in lack else len(found), _inch(store, thread, joint))
     return tuple(found)

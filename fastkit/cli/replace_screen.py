@@ -155,7 +155,7 @@ def _ground(ground: Ground, columns: int) -> Iterator[str]:
     if ground.torque_min_nm is not None and ground.torque_max_nm is not None:
         yield from wrap(
             f"Torque {figures(ground.torque_min_nm)} to {show_nm(ground.torque_max_nm * 1000)}, "
-            f"class 8.8 on a sound thread ({ground.torque_source}).",
+            f"class {ground.torque_class} on a sound thread ({ground.torque_source}).",
             columns,
             "- ",
         )

@@ -17,7 +17,7 @@ LIGHT = frozenset(("aluminium", "magnesium"))
 class Thread(NamedTuple):
     """What is put on the thread, and the friction condition that follows."""
 
-    lubricant: str  # none, oil, anti-seize-…
+    lubricant: str  # none, oil, anti-seize-…, maker
     friction: str
 
 
@@ -77,7 +77,14 @@ def _stands(lock: Lock, degc: float | None) -> bool:
     )
 
 
-def on_thread(make: Make, lock: Lock, body: str, place: Place, conducts: bool = False) -> Thread:
+def on_thread(
+    make: Make,
+    lock: Lock,
+    body: str,
+    place: Place,
+    conducts: bool = False,
+    safety: bool = False,
+) -> Thread:
     """
     What is put on thread and head, and the friction that is to be reckoned with.
 
@@ -87,7 +94,10 @@ def on_thread(make: Make, lock: Lock, body: str, place: Place, conducts: bool = 
         body: Material of the internal thread.
         place: Where it sits.
         conducts: Current goes through the joint: nothing on the thread.
+        safety: A life hangs on it: what its maker says, for it belongs to the maker's torque.
     """
+    if safety:
+        return Thread("maker", make.friction)
     if lock.id.startswith("threadlocker"):
         return Thread("none", "threadlocker")
     if conducts or body == "plastic":  # oil and paste crack stressed plastics

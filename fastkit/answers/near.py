@@ -3,12 +3,14 @@
 import sqlite3
 from typing import Any, NamedTuple
 
+from fastkit.errors import NotHeld
+from fastkit.notation.designation import parse
 from fastkit.notation.entry import entry_id
 from fastkit.reach.near import PRESS_MM, beside
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.method import Method
 from fastkit.records.seizure import DriveState
-from fastkit.reference.lookup import get, many
+from fastkit.reference.lookup import get, keys, many, nearest, one
 from fastkit.reference.resolve import drive
 from fastkit.reference.store import connect
 
@@ -24,10 +26,21 @@ class NearTool(NamedTuple):
 
 
 class NearAnswer(NamedTuple):
-    """The drive asked for and its near fits, the closest first."""
+    """
+    The drive asked for and its near fits, the closest first.
+
+    A bare size is a hexagon, and nobody said whether recess or head: then `fits` are for the
+    recess and `head` for the outer hexagon of that size.
+    """
 
     size: str  # entry id
     fits: tuple[NearTool, ...]
+    head: "NearAnswer | None" = None
+
+    @property
+    def empty(self) -> bool:
+        """Whether no tool lies near."""
+        return not self.fits and (self.head is None or self.head.empty)
 
     @property
     def ladder(self) -> tuple[NearTool, ...]:
@@ -36,7 +49,11 @@ class NearAnswer(NamedTuple):
 
     def document(self) -> dict[str, Any]:
         """Return the JSON document; without a fit it says so."""
-        extra = {} if self.fits else {"reason": f"no other tool lies near {self.size}"}
+        extra: dict[str, Any] = {}
+        if self.head is not None:
+            extra["head"] = self.head.document()
+        if self.empty:
+            extra["reason"] = f"no other tool lies near {self.size}"
         return {"size": self.size, "fits": [fit._asdict() for fit in self.fits], **extra}
 
 
@@ -45,7 +62,7 @@ def near(size: str, *, store: sqlite3.Connection | None = None) -> NearAnswer:
     Return the near fits of a drive.
 
     Args:
-        size: Designation, id or trade name of the drive.
+        size: Designation, id or trade name of the drive, or the bare size of a hexagon.
         store: Open reference; the package's own if left out.
 
     Raises:
@@ -54,8 +71,26 @@ def near(size: str, *, store: sqlite3.Connection | None = None) -> NearAnswer:
         Broken: When the reference cannot be read.
     """
     store = store or connect()
-    asked = drive(store, size)
+    recess, *head = _hexagons(store, size) or [drive(store, size)]
+    answer = _near(store, recess)
+    return answer._replace(head=_near(store, head[0])) if head else answer
+
+
+def _near(store: sqlite3.Connection, asked: Drive) -> NearAnswer:
     return NearAnswer(entry_id("drive", asked.id), tools_near(store, asked))
+
+
+def _hexagons(store: sqlite3.Connection, size: str) -> list[Drive]:
+    """Recess and head of a bare size, those that are held; none where it is no bare size."""
+    text = size.strip()
+    parts = parse(f"{text}mm" if text.replace(".", "", 1).isdecimal() else text[:400], {})
+    if [part.kind for part in parts] != ["length"]:
+        return []
+    ids = [f"{system}-{parts[0].key}" for system in ("hex", "AF")]
+    held = [row for row in (one(store, Drive, id=name) for name in ids) if row]
+    if not held:
+        raise NotHeld(f"no hexagon {parts[0].key} in the data", nearest(ids[1], keys(store, Drive)))
+    return held
 
 
 def tools_near(store: sqlite3.Connection, asked: Drive) -> tuple[NearTool, ...]:

@@ -15,6 +15,23 @@ EMPTY: dict[str, Any] = {"size": None, "fits": []}
 
 def screen(answer: NearAnswer, columns: int) -> Iterator[str]:
     """Yield a line for each tool: play or interference, how it goes on, what it carries."""
+    if answer.head is not None:
+        yield from wrap("A bare size: recess and head, each by itself.", columns)
+        yield ""
+    yield from _fits(answer, columns)
+    if answer.head is not None:
+        yield ""
+        yield from _fits(answer.head, columns)
+    if answer.empty:
+        return
+    yield from wrap(
+        "A near fit carries less than the drive's own size. A bit struck with a hammer can "
+        "splinter: eyes covered. How each goes on is workshop judgement.",
+        columns,
+    )
+
+
+def _fits(answer: NearAnswer, columns: int) -> Iterator[str]:
     if not answer.fits:
         yield from wrap(f"No other tool lies near {answer.size}.", columns)
         return
@@ -29,11 +46,6 @@ def screen(answer: NearAnswer, columns: int) -> Iterator[str]:
         if fit.holds_nm is not None:
             holds += f", in a stripped one it holds about {show_about(fit.holds_nm)}"
         yield from wrap(f"{play}; {fit.how}{holds}", columns, f"  {name:<15} ", " " * 18)
-    yield from wrap(
-        "A near fit carries less than the drive's own size. A bit struck with a hammer can "
-        "splinter: eyes covered. How each goes on is workshop judgement.",
-        columns,
-    )
 
 
 @click.command()
@@ -44,10 +56,11 @@ def command(ctx: click.Context, /, size: str, as_json: bool) -> None:
     """
     Which bits, keys and sockets of any system lie within hundredths of SIZE.
 
-    SIZE is a drive as you would name it: T30, hex-5mm, AF-13mm, PH2, 7/32in.
+    SIZE is a drive as you would name it: T30, hex-5mm, AF-13mm, PH2; a bare
+    size such as 5mm or 7/32in is asked of recess and head.
     """
     with answering(as_json, EMPTY):
         answer = near(size)
     emit(answer.document(), as_json, lambda columns: list(screen(answer, columns)))
-    if not answer.fits:
+    if answer.empty:
         ctx.exit(1)

@@ -128,3 +128,34 @@ def test_extract_shows_what_is_near():
     words = ["extract", "5 mm hex socket stripped, M6", "--json"]
     document = json.loads(CliRunner().invoke(cli, words).stdout)
     assert "drive:T27" in [fit["id"] for fit in document["near_fits"]]
+
+
+@pytest.mark.parametrize(
+    ("size", "read", "other"),
+    [
+        ("5mm", "drive:hex-5mm", "drive:AF-5mm"),
+        ("7/32in", "drive:hex-7/32in", "drive:AF-7/32in"),
+        ("8", "drive:hex-8mm", "drive:AF-8mm"),
+    ],
+)
+def test_a_bare_size_is_both_hexagons(size, read, other, store):
+    """Nobody said key or socket: the tools for the recess, and those for the head of that size."""
+    both = near(size, store=store)
+
+    assert read == both.size and near(read, store=store).fits == both.fits
+    assert other == both.head.size and near(other, store=store).fits == both.head.fits
+
+
+def test_a_bare_size_of_one_hexagon_only(store):
+    """Where the data holds a head alone, that is the one; where neither, it is not held."""
+    assert "drive:AF-20mm" == near("20 mm", store=store).size
+    assert near("20 mm", store=store).head is None
+    result = CliRunner().invoke(cli, ["near", "180mm", "--json"])
+    assert 1 == result.exit_code and json.loads(result.stdout)["reason"]
+
+
+def test_the_screen_of_a_bare_size_names_both():
+    """A block for each, and what was meant by it."""
+    text = CliRunner().invoke(cli, ["near", "8 mm"]).stdout
+
+    assert text.index("near drive:hex-8mm") < text.index("near drive:AF-8mm")

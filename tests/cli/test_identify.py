@@ -113,3 +113,11 @@ def test_known_by_name():
     result = run("thread", "--is", "1/2-13", "--json")
     pairs = [set(trap["pair"]) for trap in json.loads(result.stdout)["danger"]]
     assert {"thread:1/2-13-UNC", "thread:1/2-12-BSW"} in pairs
+
+
+@pytest.mark.parametrize("marks", ["8.8", "three lines", "no marks"])
+def test_marks_are_read_back_in_plain_words(marks):
+    """The last line repeats what was read, nothing of how it was looked up."""
+    text = CliRunner().invoke(cli, ["identify", "grade", marks]).stdout
+
+    assert f"Read: marks {marks}." in " ".join(text.split()).replace("3 radial", "three")

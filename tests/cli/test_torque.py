@@ -56,6 +56,25 @@ def test_plain_has_no_bar_but_all_that_it_shows():
     assert not [line for line in text.splitlines() if line.startswith(" ")]
 
 
+@pytest.mark.parametrize("maker", ["120", "140 lb-ft", "60"])
+def test_the_makers_value_is_not_outshouted(maker):
+    """It governs: the reckoned setting is named as such, nowhere as the one to set."""
+    text = run("M14x1.5", "10.9", "--maker", maker).stdout
+
+    assert text.index("It governs") < text.index("Reckoned without it")
+    assert "\nSet " not in text and "set this" not in text
+
+
+def test_a_drag_that_would_twist_the_shank_is_refused():
+    """No locknut drags half of what breaks the bolt: one line, with the bound."""
+    result = run("M8", "10.9", "--prevailing", "30", "--json")
+
+    assert (2, "") == (result.exit_code, result.stdout)
+    assert 1 == len(result.stderr.splitlines())
+    assert "19.9 N·m" in result.stderr and "prevailing" in result.stderr
+    assert 0 == run("M8", "10.9", "--prevailing", "6").exit_code
+
+
 def test_each_limit_stands_under_the_bar():
     """On the bar's scale, readable at 50 columns; what shares a cell gets a row of its own."""
     args = ("M8", "8.8", "--into", "aluminium", "--engage", "12", "--head", "socket")

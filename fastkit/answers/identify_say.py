@@ -89,7 +89,7 @@ SEEMS_RIGHT = 6.0  # turns that a nut has
 def reading_words(answer: Identified) -> Iterator[str]:
     """Each reading as it was understood."""
     for name, value in answer.readings.items():
-        if value is None or value is False:
+        if value is None or value is False or name == "how":  # how a mark was matched
             continue
         plain = name.replace("_mm", "").replace("_", " ")
         if name.endswith("_mm"):

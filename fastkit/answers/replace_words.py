@@ -68,8 +68,8 @@ SENTENCES: Mapping[str, str] = {
 PASTES = {
     "none": "nothing on the thread",
     "oil": "a drop of oil on thread and under the head",
-    "maker": "as its maker says with the torque; where nothing is said clean and dry, for oil "
-    "under a torque meant for dry threads overloads it",
+    "maker": "as its maker says; where nothing is said clean and dry: oil overloads it at a torque "
+    "meant for dry threads",
     "anti-seize-zinc": "zinc paste on thread and under the head",
     "anti-seize-nickel": "nickel anti-seize on thread and under the head",
     "anti-seize-white": "white anti-seize, free of metal, on thread and under the head",

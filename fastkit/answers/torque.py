@@ -13,6 +13,7 @@ from fastkit.joint.breaking import breaking_torque, ratio_is_listed
 from fastkit.joint.choice import STAND_INS
 from fastkit.joint.strip import bolt_shear, equal_engagement, strip_loads
 from fastkit.joint.window import Joint, Window, table_values, window
+from fastkit.notation.units import show_nm
 from fastkit.reference import resolve
 from fastkit.reference.store import connect
 
@@ -129,6 +130,7 @@ def torque(
     defaults = _defaults(friction, mu, head, clamp_n, utilisation_pct, wrench_error_pct)
     table = _table(parts, share)
     answer = _begun(parts, share, error, table)
+    _check_drag(prevailing_nm, answer.breaking_torque_nm, f"{parts.thread.id} {parts.grade.id}")
     joint = _joint(parts, share, error, prevailing_nm, clamp_n, table)
     if joint is None:
         missing = parts.missing or "the class states no yield strength"
@@ -154,6 +156,15 @@ def torque(
         assumed=_assumed(answer, parts, defaults, table),
         sources=(*used_titles(held, parts), *used),
     )
+
+
+def _check_drag(prevailing_nm: float, breaking_nm: float | None, bolt: str) -> None:
+    """No locking nut drags half of what twists its bolt off: such a value is misread."""
+    if breaking_nm is not None and prevailing_nm > breaking_nm / 2:
+        raise Misuse(
+            f"prevailing must be 0 to {show_nm(500 * breaking_nm)} for {bolt}, half of what twists "
+            f"it off, got {prevailing_nm:g}"
+        )
 
 
 def _begun(

@@ -135,7 +135,8 @@ def _short(option: Option, columns: int) -> Iterator[str]:
     told.append(_torque(option))
     if option.locking != "preload":
         told.append(option.locking_words)
-    told.append(option.lubricant_words)
+    if option.lubricant != "maker":  # said once, with the first
+        told.append(option.lubricant_words)
     if option.insulate:
         told.append("part it from the body as in its notes")
     yield from wrap("; ".join(told), columns, "   ")

@@ -48,7 +48,8 @@ def bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     if not answer.empty and answer.torque_nm is not None and high - low > 1:
         at = min(max(place(answer.torque_nm), low + 1), high - 1)
         line[at] = "o"
-        shown.insert(1, ("o", answer.torque_nm, "set this"))
+        word = "reckoned without the maker's value" if answer.maker else "set this"
+        shown.insert(1, ("o", answer.torque_nm, word))
     limits = [
         (LIMIT_MARKS[limit["name"]], limit["setting_nm"], LIMITS[limit["name"]])
         for limit in answer.limits

@@ -94,7 +94,8 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
         for way in answer.opens_it:
             yield from wrap(f"{way}", columns, "opens it: ", "          ")
     else:
-        for line in wrap(f"Set {_both(answer.torque_nm)}", columns):
+        told = "Reckoned without it:" if answer.maker else "Set"
+        for line in wrap(f"{told} {_both(answer.torque_nm)}", columns):
             yield bold(line)
         yield from wrap(f"Window {_both(low)} to {_both(high)}.", columns)
     yield ""

@@ -91,3 +91,12 @@ def test_what_rests_on_memory_says_so():
     document = json.loads(run("M8", "alu", "--json").stdout)
     assert "memory" == document["shear_checked"] and document["shear_mpa"] == 126
     assert any("FED-STD-H28/2B" in step for step in document["basis"])
+
+
+def test_a_cracked_hole_is_not_chased():
+    """Where a crack runs on, nothing is said of chasing; materials are named in plain words."""
+    text = CliRunner().invoke(cli, ["repair", "M10", "--into", "cast-iron", "--hole", "cracked"])
+    stripped = CliRunner().invoke(cli, ["repair", "M10", "--into", "cast-iron"]).stdout
+
+    assert "Chase while" not in text.stdout and "Chase while" in stripped
+    assert "M10x1.5 in cast iron, " in text.stdout

@@ -223,7 +223,7 @@ def repair(
         ),
         ruled_out,
         SHOP[weighed.shop] if weighed.shop else None,
-        None if body.id in LIGHT else CHASE_OR_CUT,
+        None if body.id in LIGHT or kind == "cracked" else CHASE_OR_CUT,
         (*((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()), *CAUTIONS),
         tuple(assumed),
         *(body.shear_strength_mpa, body.checked, basis(case, held, weighed.before)),

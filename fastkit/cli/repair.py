@@ -83,7 +83,8 @@ def _situation(answer: RepairAnswer) -> str:
     if before.thread_n is not None:
         held = f"; it held {show_kn(before.thread_n)}, its screw {show_kn(before.screw_n)}"
     name = answer.thread.partition(":")[2]
-    return f"{name} in {told['into']}, {hole}, {show_mm(told['depth_mm'])} deep{wall}{held}"
+    body = told["into"].replace("-", " ")
+    return f"{name} in {body}, {hole}, {show_mm(told['depth_mm'])} deep{wall}{held}"
 
 
 def _option(option: RepairOption, why: bool, columns: int) -> Iterator[str]:

@@ -224,3 +224,19 @@ def test_why_sets_the_first_against_the_second():
     told = run("6 mm hex socket stripped, M8 in steel, rusted", "--why").stdout
     assert "WHY FIRST" in told
     assert "the bond, the worst known number" in " ".join(told.split())
+
+
+@pytest.mark.parametrize(
+    ("words", "near"),
+    [
+        ("fuel rail bolt T30 stripped", {"fuel": 0, "pressurised": 0}),
+        ("battery terminal bolt 10mm seized", {"battery": 0}),
+        ("battery clamp nut 10 mm rounded", {"battery": 0}),
+    ],
+)
+def test_what_the_thing_itself_carries(words, near):
+    """A rail holds pressure, a terminal sits on its battery: due first, no size is a distance."""
+    told = json.loads(CliRunner().invoke(cli, ["extract", *words.split(), "--json"]).stdout)
+
+    assert near == {one["thing"]: one["mm"] for one in told["situation"]["near"]}
+    assert "isolate" == told["plan"][0]["method"]

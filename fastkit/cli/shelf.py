@@ -62,6 +62,8 @@ def _done(
     if action == "remove":
         if len(words) > (2 if key == "stock" else 1):
             raise Misuse(f"remove: {len(words)} words; expected the number that `list` shows")
+        if not (words[0].isascii() and words[0].isdigit()):
+            raise Misuse(f"remove: {words[0][:40]!r}; expected the number that `list` shows")
         return remove(key, amount_of(words[0]), amount_of(words[1]) if words[1:] else None)
     if len(words) > 1:
         raise Misuse(f"{action}: {len(words)} names; expected one file")

@@ -256,3 +256,12 @@ def test_a_measured_tool_is_planned_with_its_own_room():
     assert plain == {
         step["method"]: step for step in document("extract", PUMP, "--above", "100")["plan"]
     }
+
+
+@pytest.mark.parametrize("command", ["tools", "stock"])
+def test_removing_by_name_says_what_number_is_meant(command):
+    """What goes is named by the number of the list, not an amount."""
+    result = CliRunner().invoke(cli, [command, "remove", "torch"])
+
+    assert 2 == result.exit_code
+    assert "the number that `list` shows" in result.stderr and "amount" not in result.stderr

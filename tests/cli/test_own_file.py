@@ -222,7 +222,9 @@ def test_a_plan_shows_what_it_learned():
     after = {step["method"]: step for step in found["plan"]}
 
     assert [("better-bit", "worn", "rusted", 7, 9)] == [tuple(row.values()) for row in found["own"]]
-    assert (8 * before["better-bit"] + 7) / 17 == pytest.approx(after["better-bit"]["chance"])
+    # a tool of the method that holds as much may take the other's place: a hair's difference
+    weighed = (8 * before["better-bit"] + 7) / 17
+    assert weighed == pytest.approx(after["better-bit"]["chance"], rel=1e-4)
     assert "your own 7 of 9" in after["better-bit"]["why"]
     for more in ([], ["--why"]):
         assert "LEARNED  your own 7 of 9" in run("extract", PUMP, *more).stdout

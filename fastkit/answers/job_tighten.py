@@ -12,6 +12,8 @@ from fastkit.answers.torque import TorqueAnswer, torque
 from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.units import show_nm, torque_nmm
 
+DRY = ("none", "maker")  # lubricants of a new part that leave the maker's value as it is meant
+
 
 class Tightening(NamedTuple):
     """
@@ -127,6 +129,8 @@ def _how(found: Tightening, pieces: int, new: Option | None) -> tuple[str, ...]:
     if passes:
         final = f"{', '.join(passes)}, then {final}, then once round at that"
     how.append(f"{final}: {found.maker_said or 'from the window'}")
+    if found.maker_nm and new and new.lubricant not in DRY:
+        how.append("a maker's value meant for dry threads wants them dry")
     if found.window_nm:
         low, high = found.window_nm
         outside = "" if low <= found.torque_nm <= high else "; the maker's value governs"

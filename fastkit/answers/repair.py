@@ -9,6 +9,7 @@ from fastkit.answers.repair_words import (
     BODY_CAUTIONS,
     CAUTIONS,
     CHASE_OR_CUT,
+    FAMILY_CAUTIONS,
     SHOP,
     barred_words,
     basis,
@@ -224,7 +225,11 @@ def repair(
         ruled_out,
         SHOP[weighed.shop] if weighed.shop else None,
         None if body.id in LIGHT or kind == "cracked" else CHASE_OR_CUT,
-        (*((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()), *CAUTIONS),
+        (
+            *((FAMILY_CAUTIONS[row.family],) if row.family in FAMILY_CAUTIONS else ()),
+            *((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()),
+            *CAUTIONS,
+        ),
         tuple(assumed),
         *(body.shear_strength_mpa, body.checked, basis(case, held, weighed.before)),
     )

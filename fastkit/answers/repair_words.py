@@ -34,6 +34,10 @@ CAUTIONS = (
     "the maker allows; the maker's specification governs.",
     "Drills and taps throw chips: eyes covered; keep them out of bores, bearings and cylinders.",
 )
+FAMILY_CAUTIONS: Mapping[str, str] = {
+    "plug": "A spark plug's thread holds the cylinder's pressure and carries its heat off: the "
+    "solid insert made for plugs, its seat cut square, is gas-tight; head off, or no chip in.",
+}
 BODY_CAUTIONS: Mapping[str, str] = {
     "magnesium": "Magnesium swarf burns hot and water feeds it: sharp tools, slow, no heat, swarf "
     "cleared away, dry sand at hand.",

@@ -100,3 +100,10 @@ def test_a_cracked_hole_is_not_chased():
 
     assert "Chase while" not in text.stdout and "Chase while" in stripped
     assert "M10x1.5 in cast iron, " in text.stdout
+
+
+def test_a_spark_plugs_thread_must_be_gas_tight():
+    """Common practice; a wire insert by itself seals nothing."""
+    result = CliRunner().invoke(cli, ["repair", "plug-M14x1.25", "--into", "aluminium", "--json"])
+
+    assert "gas-tight" in " ".join(json.loads(result.output)["cautions"])

@@ -70,7 +70,7 @@ def test_locks_and_pastes_are_known(store):
 
     assert set(NUTS) <= locks
     assert set(NUTS.values()) <= set(NUT_WORDS)
-    assert set(PASTES) - {"none", "oil"} <= compounds
+    assert set(PASTES) - {"none", "oil", "maker"} <= compounds
     assert set(WAYS) == set(WORDS_OF_WAYS)
 
 

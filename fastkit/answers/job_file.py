@@ -15,6 +15,7 @@ from fastkit.errors import FastkitError, Mistakes, Misuse
 from fastkit.records.job import LineKind
 from fastkit.reference import resolve
 from fastkit.reference.lookup import many, nearest
+from fastkit.shopbook.exchange import toml
 
 EXAMPLE = Path(__file__).with_name("job_example.toml")
 LONGEST_BYTES = 1_000_000
@@ -313,17 +314,4 @@ def _simple(value: Any) -> bool:
 
 
 def _pair(name: str, value: Any) -> str:
-    return f"{name} = {_toml(value)}\n"
-
-
-def _toml(value: Any) -> str:
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, tuple):
-        return f"[{', '.join(map(_toml, value))}]"
-    if not isinstance(value, str):
-        return repr(value)
-    escaped = "".join(
-        c if c.isprintable() and c not in '"\\' else f"\\U{ord(c):08x}" for c in value
-    )
-    return f'"{escaped}"'
+    return f"{name} = {toml(value)}\n"

@@ -29,16 +29,21 @@ def written(kind: Any, rows: Iterable[Any], suffix: str) -> str:
     blocks = []
     for row in rows:
         pairs = zip(fields, row[1:], strict=True)
-        lines = [f"{name} = {_toml(value)}\n" for name, value in pairs if value is not None]
+        lines = [f"{name} = {toml(value)}\n" for name, value in pairs if value is not None]
         blocks.append(f"[[{TABLES[kind]}]]\n{''.join(lines)}")
     return "\n".join(blocks)
 
 
-def _toml(value: str | float) -> str:
+def toml(value: str | float | tuple[str, ...]) -> str:
+    """A value as a TOML file writes it; what cannot be printed by its number."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, tuple):
+        return f"[{', '.join(map(toml, value))}]"
     if not isinstance(value, str):
         return repr(value)
     escaped = value.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
+    return '"' + "".join(c if c.isprintable() else f"\\U{ord(c):08x}" for c in escaped) + '"'
 
 
 def parsed(kind: Any, text: str, suffix: str) -> list[Any]:

@@ -2,7 +2,7 @@
 
 import re
 import tomllib
-from importlib.metadata import metadata
+from importlib.metadata import distribution
 from pathlib import Path
 
 import pytest
@@ -35,9 +35,11 @@ def test_all_are_listed():
 
 @pytest.mark.parametrize("name", sorted(LICENCES))
 def test_the_licence_is_the_packages_own(name):
-    """As its own metadata says."""
-    said = metadata(name)
+    """As its own metadata says, or the licence file that comes with it."""
+    package = distribution(name)
+    said = package.metadata
     own = [said.get("License-Expression") or said.get("License") or ""]
     own += [line for line in said.get_all("Classifier", []) if line.startswith("License")]
+    own += [package.read_text(f"licenses/{file}") for file in said.get_all("License-File", [])]
 
     assert FAMILIES[LICENCES[name]] in " ".join(own)

@@ -60,6 +60,11 @@ FRACTIONS = {
         for plural in ("", "s")
     },
 }
+# what a spoken fraction is read before
+SPOKEN = (
+    r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolt|socket|wrench|spanner|hex|thread|"
+    r"pipe|nut|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?)\b)"
+)
 SINGLE = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 DIGITS = "0123456789"
@@ -207,13 +212,9 @@ def _replace(line: str, aliases: Mapping[str, str]) -> str:
         for words, entry in aliases.items()
         if entry.partition(":")[0] in {"thread", "drive", "grade", "system"}
     }
-    spoken = (
-        r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolt|socket|wrench|spanner|hex|thread|"
-        r"pipe|nut|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?)\b)"
-    )
     for words in sorted(FRACTIONS, key=len, reverse=True):
         if words in line:
-            line = re.sub(rf"(?<![\w-]){words}{spoken}", FRACTIONS[words], line)
+            line = re.sub(rf"(?<![\w-]){words}{SPOKEN}", FRACTIONS[words], line)
     for words in sorted(wanted, key=lambda w: (-len(w), w)):
         if words in line:
             entry = wanted[words] if wanted[words].startswith("system:") else f"{wanted[words]} "

@@ -105,6 +105,22 @@ def _plug(match: re.Match[str]) -> str | None:
     return f"plug-M{size}x{float(pitch):g}" if pitch else f"plug-M{size}"
 
 
+def _ba(match: re.Match[str]) -> str:
+    return f"BA-{int(match['size'])}"
+
+
+def _type_ab(match: re.Match[str]) -> str:
+    return f"#{match['size']}-{match['tpi']}-AB"
+
+
+def _pg(match: re.Match[str]) -> str:
+    return f"PG{match['size']}"
+
+
+def _conduit(match: re.Match[str]) -> str:
+    return f"M{match['size']}x1.5"
+
+
 def _ways() -> tuple[Way, ...]:
     """The ways of writing, the more telling before the more general."""
     digits, inches = "0123456789", "0123456789t"
@@ -133,8 +149,8 @@ def _ways() -> tuple[Way, ...]:
         Way("bw", fine, rf"{FINE} {SIZE}", _of_series("BSF")),
         Way(inches, whit, rf"{tap}{SIZE}{tpi}{dash}{WHITWORTH}", _of_series("BSW")),
         Way("bw", whit, rf"{WHITWORTH} {SIZE}", _of_series("BSW")),
-        Way("", ("ba",), rf"{tap}{NO}?{ba} ?-?ba", lambda m: f"BA-{int(m['size'])}"),
-        Way("bt", ("ba",), rf"{tap}ba ?-?{ba}", lambda m: f"BA-{int(m['size'])}"),
+        Way("", ("ba",), rf"{tap}{NO}?{ba} ?-?ba", _ba),
+        Way("bt", ("ba",), rf"{tap}ba ?-?{ba}", _ba),
         Way("st", ("st",), rf"{tap}st ?{st}", _sized_st),
         Way("", screws, rf"{NO}?{st}(?: ?mm| gauge| g)? {TAPPER}", _tapping),
         Way("st", screws, rf"{TAPPER} {NO}?{st}(?: ?mm)?", _tapping),
@@ -142,19 +158,17 @@ def _ways() -> tuple[Way, ...]:
             "",
             ("ab",),
             r"(?:#|no\.? ?)?(?P<size>\d{1,2}) ?- ?(?P<tpi>\d\d) ?-? ?(?:type )?ab",
-            lambda m: f"#{m['size']}-{m['tpi']}-AB",
+            _type_ab,
         ),
         Way("pt", ("plug",), rf"{tap}plug-m(?P<size>\d+)(?:x(?P<pitch>1(?:\.\d+)?))?", _plug),
         Way(digits + "m", ("plug",), rf"{metric}{pitch} (?:spark(?:ing)?[- ]?)?plugs?", _plug),
         Way("s", ("plug",), rf"{PLUG} {metric}{pitch}", _plug),
-        Way(
-            "pt", ("pg",), rf"{tap}pg ?-?(?P<size>{PG})(?: {CONDUIT})?", lambda m: f"PG{m['size']}"
-        ),
+        Way("pt", ("pg",), rf"{tap}pg ?-?(?P<size>{PG})(?: {CONDUIT})?", _pg),
         Way(
             digits + "m",
             ("conduit", "gland"),
             rf"m? ?(?P<size>{METRIC_CONDUIT})(?: ?mm)?(?: ?x ?1\.5)? {CONDUIT}",
-            lambda m: f"M{m['size']}x1.5",
+            _conduit,
         ),
     )
 

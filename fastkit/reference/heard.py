@@ -49,6 +49,14 @@ def heard(text: str) -> str:
     return text.strip()
 
 
+def _undotted(match: re.Match[str]) -> str:
+    return match[0].replace(".", "")
+
+
+def _counted(match: re.Match[str]) -> str:
+    return COUNTED[match[1]]
+
+
 def _gauge(match: re.Match[str]) -> str:
     """`#10-32` of 10 32; a fraction of an inch, as 1/64, stays one."""
     size, sign, tpi = match[1], match[2], match[3]
@@ -67,12 +75,12 @@ def _mixed(match: re.Match[str]) -> str:
 # what stands in a text to which the rule applies (it spares the compiling of the others), how
 # it is said, and how it is written
 RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], ...] = (
-    ((".",), r"\b(?:[a-z]\.){2,}", lambda match: match[0].replace(".", "")),
+    ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     (("newton", "pound", "lb", "nm"), TORQUE_UNITS, " torque"),
     (
         ("mm", "mil"),
         rf"\b({'|'.join(COUNTED)})(?= ?(?:mm|mils?|millimet(?:er|re)s?)\b)",
-        lambda match: COUNTED[match[1]],
+        _counted,
     ),
     (("mil",), r"(?<=\d) ?(?:mils?|millimet(?:er|re)s?)\b", "mm"),
     (

@@ -1,7 +1,7 @@
 """What to do first, here, with this room: the plan for a fastener that will not move."""
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
@@ -208,8 +208,8 @@ def _answer(
     own_said: tuple[str, ...],
 ) -> ExtractAnswer:
     """Put a plan into words."""
-    texts = _texts(store)
-    titles = _titles(store)
+    texts = texts_of(store)
+    titles = titles_of(store)
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
     sizes = teller(store, found.situation, facts, shank)
@@ -318,7 +318,7 @@ def _out_document(out: Out) -> dict[str, Any]:
     }
 
 
-def _texts(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
+def texts_of(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
     """Return steps and cautions by method and part, in order."""
     found: dict[tuple[str, str], list[str]] = {}
     sql = "SELECT method, part, text FROM method_text ORDER BY method, part, n"
@@ -327,7 +327,8 @@ def _texts(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
     return found
 
 
-def _titles(store: sqlite3.Connection) -> dict[str, str]:
+def titles_of(store: sqlite3.Connection) -> dict[str, str]:
+    """Return the titles of methods, tools and neighbours by entry id."""
     sql = "SELECT id, title FROM entry WHERE kind IN ('method', 'tool', 'neighbour')"
     return {str(entry): str(title) for entry, title in query(store, sql)}
 
@@ -354,13 +355,13 @@ def _step(
         move.margins,
         move.weakest_link,
         dict(move.outcomes),
-        "; ".join(told.values()) + "." if told else "",
+        why_words(move, titles),
         move.needs,
         move.after,
         tuple(texts.get((move.method, "step"), ())),
         (
             *hand,
-            *(f"Only with this: {condition}." for condition in conditions),
+            *only_with(conditions),
             *texts.get((move.method, "caution"), ()),
         ),
         move.if_it_fails,
@@ -369,3 +370,14 @@ def _step(
         told,
         sizes,
     )
+
+
+def why_words(move: Move, titles: Names) -> str:
+    """Return why a move is offered, in one sentence; empty where nothing is to be said."""
+    told = {reason.code: sentence(reason, titles) for reason in move.why}
+    return "; ".join(told.values()) + "." if told else ""
+
+
+def only_with(conditions: Iterable[str]) -> tuple[str, ...]:
+    """Return what a near neighbour asks for, as cautions."""
+    return tuple(f"Only with this: {condition}." for condition in conditions)

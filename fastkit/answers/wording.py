@@ -117,6 +117,7 @@ MEASURED: Mapping[str, str] = {
     "side_mm": "the opening at the side",
 }
 NOWHERE = "stop: machine shop, or a new part"
+ALMOST = 0.99  # no plan is certain, whatever its sum comes to
 
 FORMS: Mapping[str, str] = {
     "hex": "hex socket",

@@ -9,6 +9,7 @@ from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked
 from fastkit.answers.wording import (
+    ALMOST,
     NOWHERE,
     in_sentence,
     measure_sentence,
@@ -35,7 +36,6 @@ SHORT_OF_ROOM = (
 )
 LACKING = ("no_tool", "no_power", "no_heat")  # what can be got or allowed
 ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
-ALMOST = 0.99  # no plan is certain, whatever its sum comes to
 INDENT = "  "
 JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")

@@ -4,8 +4,8 @@ What a good mechanic would do first, held against the planner.
 Each `[[situation]]` has free `words` or `options` (the command line's own names), and any of:
 `first`, acceptable first moves; `first_three`, methods that must stand among the first three;
 `must_not`, methods that must not be offered; `before`, pairs of methods, the first of which must
-rank above the second where both are offered; `says`, pairs of a method and words that its steps
-or cautions must hold where it is offered. `basis` says where the expectation comes from.
+rank above the second where both are offered; `says` and `says_not`, pairs of a method and words
+that its steps or cautions must hold, or must not, where it is offered. `basis` says where the expectation comes from.
 """
 
 import tomllib
@@ -61,6 +61,11 @@ def misses(case: dict[str, Any], answer: ExtractAnswer) -> list[str]:
         for name, words in case.get("says", ())
         if words not in told.get(name, words)
     ]
+    wrong += [
+        f"{name} says {words!r}"
+        for name, words in case.get("says_not", ())
+        if words in told.get(name, "")
+    ]
     return wrong
 
 
@@ -101,7 +106,7 @@ def test_every_method_comes_among_the_first_three_somewhere() -> None:
 def test_situations_are_well_formed() -> None:
     """Seventy-five or more, each once, each with a reason, a basis and something expected."""
     names = [case["id"] for case in CASES]
-    expected = {"first", "first_three", "must_not", "before", "says"}
+    expected = {"first", "first_three", "must_not", "before", "says", "says_not"}
     assert len(names) == len(set(names)) >= 75
     for case in CASES:
         assert set(case) <= {"id", "words", "options", "why", "basis", *expected}
@@ -118,5 +123,5 @@ def test_situations_name_known_methods() -> None:
     for case in CASES:
         said = {*case.get("first", ()), *case.get("first_three", ()), *case.get("must_not", ())}
         said |= {name for pair in case.get("before", ()) for name in pair}
-        said |= {name for name, _ in case.get("says", ())}
+        said |= {name for key in ("says", "says_not") for name, _ in case.get(key, ())}
         assert said <= known, case["id"]

@@ -21,8 +21,9 @@ from fastkit.extraction.solving import solve
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
+from fastkit.records.method import Condition, Method
 from fastkit.records.own import OwnTries
-from fastkit.reference.lookup import nearest
+from fastkit.reference.lookup import many, nearest
 from fastkit.reference.store import connect, query
 from fastkit.shopbook.place import there
 
@@ -141,6 +142,7 @@ class ExtractAnswer(NamedTuple):
 
 
 LEFT_HAND = "Left-hand thread: clockwise loosens it; every direction named here is reversed."
+LEFT_HAND_OWN = "Left-hand thread: clockwise loosens it, as this drill turns."
 STANDING: Mapping[str, tuple[str, ...]] = {
     "jack": ("stands under it before anything else, a jack alone lets it fall",)
 }
@@ -213,6 +215,7 @@ def _answer(
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
     sizes = teller(store, found.situation, facts, shank)
+    asks = _asks(store, found.situation)
     return ExtractAnswer(
         words,
         found.situation,
@@ -221,7 +224,15 @@ def _answer(
         understood.not_understood,
         found.assumed,
         tuple(
-            _step(move, kinds[move.method], found.situation, titles, texts, sizes(move.method))
+            _step(
+                move,
+                kinds[move.method],
+                (*asks.get(move.method, ()), *move.conditions),
+                found.situation.left_hand,
+                titles,
+                texts,
+                sizes(move.method),
+            )
             for move in found.moves
         ),
         tuple(
@@ -333,16 +344,27 @@ def titles_of(store: sqlite3.Connection) -> dict[str, str]:
     return {str(entry): str(title) for entry, title in query(store, sql)}
 
 
+def _asks(store: sqlite3.Connection, situation: Situation) -> Mapping[str, tuple[str, ...]]:
+    """Return what each method asks for here, whatever stands beside it."""
+    standing = STANDING.get(situation.support, ())
+    found = {row.id: standing for row in many(store, Method) if row.id != "unload"}
+    for row in many(store, Condition):
+        if str(getattr(situation, row.field)) in row.value.split():
+            found[row.method] = (*found[row.method], row.condition)
+    return found
+
+
 def _step(
     move: Move,
     kind: str,
-    situation: Situation,
+    conditions: tuple[str, ...],
+    left_hand: bool,
     titles: Names,
     texts: Mapping[tuple[str, str], list[str]],
     sizes: tuple[Told, ...],
 ) -> Step:
-    conditions = (*STANDING.get(situation.support, ()), *move.conditions)
-    hand = (LEFT_HAND,) if situation.left_hand else ()
+    own = move.method == "right-hand-drill"
+    hand = ((LEFT_HAND_OWN if own else LEFT_HAND),) if left_hand else ()
     told = {reason.code: sentence(reason, titles) for reason in move.why}
     return Step(
         move.rank,

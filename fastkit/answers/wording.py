@@ -94,6 +94,7 @@ SIGNS: Mapping[str, str] = {
 DUE: Mapping[str, str] = {
     "load_spring": "a spring is held back",
     "load_weight": "a weight hangs on it",
+    "on_jack": "it rests on a jack alone",
     "load_pressure": "it holds pressure back",
     "beside_pressure": "something under pressure stands beside it",
     "beside_battery": "a battery stands beside it",

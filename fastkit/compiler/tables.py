@@ -28,6 +28,7 @@ from fastkit.records.head import Head
 from fastkit.records.material import Material
 from fastkit.records.method import (
     BondEffect,
+    Condition,
     Method,
     MethodHazard,
     MethodText,
@@ -292,6 +293,12 @@ SPECS: tuple[Spec, ...] = (
         Veto,
         ("rule", "method", "field", "op", "value"),
         {"method": ref("method"), "op": Rule(choices=("=", "in", "<", ">"))},
+    ),
+    Spec(
+        "conditions.csv",
+        Condition,
+        ("method", "field", "value"),
+        {"method": ref("method"), "field": Rule(choices=("into", "coating", "support"))},
     ),
     Spec(
         "seizures.csv",

@@ -18,6 +18,8 @@ def due(situation: Situation, outer: bool) -> tuple[tuple[str, Reason], ...]:
     found: list[tuple[str, str]] = []
     if situation.load in ("spring", "weight"):
         found.append(("unload", f"load_{situation.load}"))
+    elif situation.support == "jack":
+        found.append(("unload", "on_jack"))
     if situation.load == "pressure":
         found.append(("isolate", "load_pressure"))
     elif situation.load == "unknown" and things & set(PRESSURE_NEIGHBOURS):

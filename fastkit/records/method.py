@@ -122,6 +122,20 @@ class Veto(NamedTuple):
     checked: str
 
 
+class Condition(NamedTuple):
+    """What a method asks for where a field of the situation has one of some values."""
+
+    TABLE = "condition"
+
+    method: str
+    field: str
+    value: str  # words split by blanks
+    condition: str
+    source: str
+    locator: str
+    checked: str
+
+
 class RoomGain(NamedTuple):
     """
     What a room-making move adds to the room on each axis; None: the axis becomes free.

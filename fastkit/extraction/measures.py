@@ -78,7 +78,7 @@ def assign(
     """
     fields: list[Measured] = []
     free = list(amounts)
-    mm: dict[int, Amount] = {}  # place of the thing -> its distance
+    mm = _told(amounts, things, distances)
     for part in sorted({amount.part for amount in amounts}):
         here = [amount for amount in free if amount.part == part]
         labels = [label for label in axes if label.part == part]
@@ -90,7 +90,7 @@ def assign(
         taken |= {amount.at for amount in mm.values()}
         found += _along([amount for amount in here if amount.at not in taken], labels)
         fields += found
-    for distance in distances:
+    for distance in (one for one in distances if one not in mm.values()):
         earlier = [t for t in things if t.at not in mm and t.part <= distance.part]
         later = [t for t in things if t.at not in mm and t.part == distance.part]
         if thing := next(iter([*earlier[::-1], *later]), None):
@@ -106,6 +106,19 @@ def assign(
         for thing in things
     ]
     return Found(tuple(fields), tuple(near))
+
+
+def _told(
+    amounts: Sequence[Amount], things: Sequence[Label], distances: Sequence[Amount]
+) -> dict[int, Amount]:
+    """Return the distances said in words beside the only neighbour of a part without a number."""
+    numbered = {amount.part for amount in amounts}
+    found: dict[int, Amount] = {}
+    for distance in distances:
+        here = [thing for thing in things if thing.part == distance.part]
+        if len(here) == 1 and distance.part not in numbered:
+            found.setdefault(here[0].at, distance)
+    return found
 
 
 def _pairs(here: Iterable[Amount], labels: Sequence[Label]) -> Iterable[Measured]:

@@ -20,14 +20,14 @@ Besides the names of the situation's fields the phrases use these options:
 
 import re
 from collections.abc import Iterable, Mapping
-from typing import NamedTuple
 
+from fastkit.extraction.bare_sizes import hexagon, is_length, lone
+from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
 from fastkit.extraction.tokens import Token, clauses, tokenise
 from fastkit.extraction.vocabulary import FILLERS, QUIET, Vocabulary, one_slip
 from fastkit.notation.designation import parse
-from fastkit.notation.units import length_mm
 from fastkit.records.source import Phrase
 
 _RANKED: Mapping[str, tuple[str, ...]] = {
@@ -38,30 +38,16 @@ _RANKED: Mapping[str, tuple[str, ...]] = {
     "support": ("unknown", "bench", "stands", "jack"),
 }
 _FLAGS = ("left_hand", "no_heat")
-# "8 mm hex" without a word more: sizes below have no common nut, sizes above no common key
-SMALLEST_FLATS = 7.0
-LARGEST_DOUBTFUL_KEY = 8.5
-NO_KEYS = ("9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
 _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )
-# what a negation makes of an option; what it makes nothing of is not so, and that is all
-_DENIED = {"tool": "lack", "kin": "lack", "can": "cannot"}
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
 
+OUTER_KINDS = ("bolt", "nut", "tube-nut")
+LINES = ("line", "pipe", "hose", "tube")
+TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
-
-
-class _Item(NamedTuple):
-    """A stretch of the text that was understood as one thing; `at` is its first word."""
-
-    at: int
-    span: tuple[int, ...]
-    clause: int
-    part: int
-    text: str
-    rows: tuple[Phrase, ...]
 
 
 def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
@@ -115,7 +101,7 @@ class _Page:
         self.tokens: list[Token] = []
         self.norms: list[str] = []
         self.used: list[bool] = []
-        self.items: list[_Item] = []
+        self.items: list[Item] = []
         self.near: list[tuple[str, float]] = []
         self.given: dict[str, Field] = {}
         self.taken: list[Taken] = []
@@ -187,7 +173,7 @@ class _Page:
                 self._use(span)
                 token = self.tokens[at]
                 words = " ".join(self.tokens[i].text for i in span)
-                self.items.append(_Item(at, tuple(span), token.clause, token.part, words, rows))
+                self.items.append(Item(at, tuple(span), token.clause, token.part, words, rows))
                 at = span[-1] + 1
             else:
                 at += 1
@@ -220,42 +206,29 @@ class _Page:
 
     def say_not(self) -> None:
         """Turn round what a negation stands before, and keep apart what was tried."""
-        kept: list[_Item] = []
-        denied: tuple[int, int] | None = None
-        tried_clause: int | None = None
-        said_tried = {item.clause for item in self.items if _is(item, "cue", "tried")}
-        for item in self.items:
-            if _is(item, "cue", "not"):
-                denied = (item.clause, item.part)
-                continue
-            negated = denied == (item.clause, item.part)
-            tried = item.clause in said_tried or (
-                tried_clause == item.clause - 1 and self._goes_on(item)
-            )
-            tried_clause = item.clause if tried else tried_clause
-            drop = ("tool", "kin") if tried and not negated else ("method",)
-            rows = [row for row in item.rows if row.option.rstrip("?") not in drop]
-            if negated:
-                rows = [_denied(row) for row in rows if row.option in _DENIED]
-            else:
-                rows = [row for row in rows if row.option != "kin"]
-                if not rows and not tried:
-                    self._use(item.span, False)
-            kept.append(item._replace(rows=tuple(rows)))
-        self.items = kept
-
-    def _goes_on(self, item: _Item) -> bool:
-        first = next(t.norm for t in self.tokens if t.clause == item.clause)
-        return first in ("then", "and", "also")
+        firsts: dict[int, str] = {}
+        for token in self.tokens:
+            firsts.setdefault(token.clause, token.norm)
+        self.items, unread = turned(self.items, firsts)
+        for item in unread:
+            self._use(item.span, False)
 
     # -- numbers
 
     def measure(self) -> None:
         """Give every number to the axis or neighbour of its own stretch of the text."""
+        told = {item.part for item in self.items if any(row.option in TAKES for row in item.rows)}
+        sizes = {
+            at
+            for at in self._after_kinds()
+            if at < len(self.tokens)
+            and is_length(self.tokens[at])
+            and self.tokens[at].part not in told
+        }
         amounts = [
             Amount(at, token.part, *token.measure, False, token.text)
             for at, token in enumerate(self.tokens)
-            if token.measure and not self.used[at]
+            if token.measure and not self.used[at] and at not in sizes
         ]
         axes: list[Label] = []
         things: list[Label] = []
@@ -266,12 +239,14 @@ class _Page:
                 place = (item.at, item.part)
                 if option == "axis":
                     axes.append(Label(*place, row.value, vague, item.text))
+                elif option == "near" and self._line_nut(item):
+                    self._touch(row.value, True, item.text)
+                    if row.value == "fuel":
+                        self._touch("pressurised", True, item.text)
                 elif option == "near":
                     things.append(Label(*place, row.value, vague, item.text))
                 elif option == "touching":
-                    self.near.append((row.value, 0.0))
-                    if vague:
-                        self.taken.append(Taken("near", f"{row.value} 0 mm", item.text))
+                    self._touch(row.value, vague, item.text)
                 elif option == "length":
                     amounts.append(Amount(*place, (float(row.value),), "mm", True, item.text))
                 elif option == "distance":
@@ -286,23 +261,38 @@ class _Page:
             if beside.vague:
                 self.taken.append(Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words))
 
+    def _touch(self, thing: str, vague: bool, words: str) -> None:
+        self.near.append((thing, 0.0))
+        if vague:
+            self.taken.append(Taken("near", f"{thing} 0 mm", words))
+
+    def _line_nut(self, item: Item) -> bool:
+        """Say whether a line is named for its nut, `fuel line nut`: the nut holds its pipe."""
+        if item.text.rpartition(" ")[2] not in LINES:
+            return False
+        after = next((one for one in self.items if one.at == item.span[-1] + 1), None)
+        if after is None or not any(says(after, "kind", kind) for kind in ("nut", "tube-nut")):
+            return False
+        self.items[self.items.index(after)] = after._replace(rows=())
+        self.put("kind", "tube-nut", False, item.text)
+        return True
+
     def find_lone_size(self) -> None:
-        """Read the one length that measures nothing else as the drive's: `a rounded 17 mm`."""
-        lone = [
-            token
-            for at, token in enumerate(self.tokens)
-            if token.measure
-            and not self.used[at]
-            and token.measure[1] == "mm"
-            and len(token.measure[0]) == 1
-        ]
-        on_flats = self.given.get("kind") in ("bolt", "nut", "tube-nut")
+        """Read the length that measures nothing else as the drive's."""
+        found = lone(self.tokens, self.used, self._after_kinds())
+        on_flats = self.given.get("kind") in OUTER_KINDS
         whole = not str(self.given.get("damage")).startswith("snapped")
-        if len(lone) == 1 and whole and "drive" not in self.given and (self.socket or on_flats):
-            found = parse(f"{lone[0].text} {'hex socket' if self.socket else 'af'}")
-            if len(found) == 1 and found[0].kind == "drive":
-                self._use((self.tokens.index(lone[0]),))
-                self.put("drive", found[0].key, True, lone[0].text)
+        if len(found) == 1 and whole and "drive" not in self.given and (self.socket or on_flats):
+            text = self.tokens[found[0]].text
+            parts = parse(f"{text} {'hex socket' if self.socket else 'af'}")
+            if len(parts) == 1 and parts[0].kind == "drive":
+                self._use(found)
+                self.put("drive", parts[0].key, True, text)
+
+    def _after_kinds(self) -> set[int]:
+        """Return the places right after the name of a fastener: `M8 bolt 13 mm`."""
+        kinds = [item for item in self.items if any(row.option == "kind" for row in item.rows)]
+        return {item.span[-1] + 1 for item in kinds}
 
     # -- the rest
 
@@ -348,16 +338,10 @@ class _Page:
     def _settle_hexagon(self, words: str) -> None:
         """Say whether a bare `10 mm hex` is a recess or the outside: by the words, else by size."""
         size = str(self.given["drive"]).partition("-")[2]
-        mm = length_mm(size)
-        if self.socket:
-            self.given["drive"] = f"hex-{size}"
-        elif self.given.get("kind") in ("nut", "tube-nut", "bolt") and mm >= SMALLEST_FLATS:
-            self.given["drive"] = f"AF-{size}"
-        else:
-            outside = mm > LARGEST_DOUBTFUL_KEY or size in NO_KEYS
-            self.given["drive"] = f"{'AF' if outside else 'hex'}-{size}"
-            if mm >= SMALLEST_FLATS and size not in NO_KEYS:
-                self.taken.append(Taken("drive", self.given["drive"], words))
+        drive, doubtful = hexagon(size, self.socket, self.given.get("kind") in OUTER_KINDS)
+        self.given["drive"] = drive
+        if doubtful:
+            self.taken.append(Taken("drive", drive, words))
 
     def put(self, field: str, value: Field, vague: bool, words: str) -> None:
         """Fill a field once; plain words win over vague ones."""
@@ -407,11 +391,3 @@ class _Page:
     def _use(self, span: Iterable[int], used: bool = True) -> None:
         for at in span:
             self.used[at] = used
-
-
-def _is(item: _Item, option: str, value: str) -> bool:
-    return any(row.option == option and row.value == value for row in item.rows)
-
-
-def _denied(row: Phrase) -> Phrase:
-    return row._replace(option=_DENIED[row.option])

@@ -161,7 +161,8 @@ def test_plain_numbers_win_over_vague_words():
 def test_phrases_are_unambiguous():
     """No two phrases of the same words fill one field differently."""
     for words, rows in KNOWN.rows.items():
-        single = [row.option.rstrip("?") for row in rows if row.option not in ("tool", "kin")]
+        single = [row.option.rstrip("?") for row in rows]
+        single = [option for option in single if option not in ("tool", "kin", "touching")]
         assert len(set(single)) == len(single), f"{words}: {rows}"
 
 

@@ -1,0 +1,55 @@
+"""Sizes that no word names: `a rounded 17 mm`, `M8 bolt 13 mm`, `8 mm hex`."""
+
+from collections.abc import Collection, Sequence
+
+from fastkit.extraction.tokens import Token
+from fastkit.extraction.vocabulary import QUIET
+from fastkit.notation.units import length_mm
+
+# "8 mm hex" without a word more: sizes below have no common nut, sizes above no common key
+SMALLEST_FLATS = 7.0
+LARGEST_DOUBTFUL_KEY = 8.5
+NO_KEYS = ("9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
+
+
+def is_length(token: Token) -> bool:
+    """Say whether a word is one length in mm."""
+    return token.measure is not None and token.measure[1] == "mm" and len(token.measure[0]) == 1
+
+
+def lone(tokens: Sequence[Token], used: Sequence[bool], after: Collection[int]) -> tuple[int, ...]:
+    """
+    Return the places of the lengths that measure nothing else.
+
+    Args:
+        tokens: The words of the text.
+        used: Which of them have been read.
+        after: Places that follow the name of a fastener: a length there wins over all others; one
+            elsewhere counts only where nothing in its clause is unread.
+    """
+    found = [at for at, token in enumerate(tokens) if is_length(token) and not used[at]]
+    named = tuple(at for at in found if at in after)
+    unread = {
+        token.clause
+        for at, token in enumerate(tokens)
+        if not used[at] and not token.measure and token.norm not in QUIET
+    }
+    return named or tuple(at for at in found if tokens[at].clause not in unread)
+
+
+def hexagon(size: str, socket: bool, outer: bool) -> tuple[str, bool]:
+    """
+    Return the drive that a bare hexagon size means, and whether it may be the other one.
+
+    Args:
+        size: `8mm`, `7/16in`.
+        socket: The words speak of a recess.
+        outer: The words name a bolt or nut.
+    """
+    mm = length_mm(size)
+    if socket:
+        return f"hex-{size}", False
+    if outer and mm >= SMALLEST_FLATS:
+        return f"AF-{size}", False
+    outside = mm > LARGEST_DOUBTFUL_KEY or size in NO_KEYS
+    return f"{'AF' if outside else 'hex'}-{size}", mm >= SMALLEST_FLATS and size not in NO_KEYS

@@ -347,7 +347,7 @@ def titles_of(store: sqlite3.Connection) -> dict[str, str]:
 def _asks(store: sqlite3.Connection, situation: Situation) -> Mapping[str, tuple[str, ...]]:
     """Return what each method asks for here, whatever stands beside it."""
     standing = STANDING.get(situation.support, ())
-    found = {row.id: standing for row in many(store, Method) if row.id != "unload"}
+    found = {row.id: standing for row in many(store, Method)}
     for row in many(store, Condition):
         if str(getattr(situation, row.field)) in row.value.split():
             found[row.method] = (*found[row.method], row.condition)

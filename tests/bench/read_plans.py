@@ -33,7 +33,13 @@ STUBS = ("M6", "M8 stud", "M10 bolt", "exhaust stud M8", "5/16 bolt", "M12 bolt"
 DAMAGE = {
     "recess": (
         *("rounded out", "cammed out", "stripped", "worn", "just won't turn", "chewed up"),
-        *("slips a bit", "key broke off in it", "bit snapped off inside", "just spins", "full of dirt"),
+        *(
+            "slips a bit",
+            "key broke off in it",
+            "bit snapped off inside",
+            "just spins",
+            "full of dirt",
+        ),
     ),
     "head": (
         *("rounded", "head's gone round", "won't budge", "stuck", "corners worn", "spins"),
@@ -45,7 +51,14 @@ DAMAGE = {
     ),
 }
 SEIZED = (
-    *("rusted solid", "seized", "galled stainless", "painted over", "red threadlocker", "blue threadlock"),
+    *(
+        "rusted solid",
+        "seized",
+        "galled stainless",
+        "painted over",
+        "red threadlocker",
+        "blue threadlock",
+    ),
     *("rusted, third of it rusted away", "green threadlocker", "not rusted", "rusty", ""),
 )
 INTO = (
@@ -67,11 +80,24 @@ STATE = (
     *("car's on a jack", "on stands", "spring loaded", "holds the engine up", "line still charged"),
     *("sprayed it with penetrating oil", "soaked in brake cleaner", "already tried locking pliers"),
     *("tried impact driver", "on the bench", "can reach the back", "blind hole", "weight on it"),
-    *("tried heat", "wet with releasing oil", "brake cleaner all over it", "used a breaker bar, nothing"),
+    *(
+        "tried heat",
+        "wet with releasing oil",
+        "brake cleaner all over it",
+        "used a breaker bar, nothing",
+    ),
 )
 TOOLS = (
     *("no welder", "no power", "no heat allowed", "only hand tools", "have left hand drill bits"),
-    *("got an oscillating tool", "no torch no welder", "have a rotary tool", "air tools", "", "", ""),
+    *(
+        "got an oscillating tool",
+        "no torch no welder",
+        "have a rotary tool",
+        "air tools",
+        "",
+        "",
+        "",
+    ),
 )
 
 
@@ -79,7 +105,9 @@ def sentence(random: Random) -> str:
     """What somebody types of a fastener in some state, somewhere."""
     group = random.choice(("recess", "recess", "head", "head", "nut", "tube", "stub", "stub"))
     things = {"recess": RECESSES, "head": HEADS, "nut": NUTS, "tube": TUBES, "stub": STUBS}
-    parts = [f"{random.choice(things[group])} {random.choice(DAMAGE.get(group, DAMAGE['head'][:6]))}"]
+    parts = [
+        f"{random.choice(things[group])} {random.choice(DAMAGE.get(group, DAMAGE['head'][:6]))}"
+    ]
     parts += [random.choice(SEIZED), random.choice(INTO), random.choice(ROOM)]
     parts += random.sample(NEAR, random.choice((0, 1, 1, 2)))
     parts += random.sample(STATE, random.choice((0, 0, 1, 2)))

@@ -5,7 +5,8 @@ Each `[[situation]]` has free `words` or `options` (the command line's own names
 `first`, acceptable first moves; `first_three`, methods that must stand among the first three;
 `must_not`, methods that must not be offered; `before`, pairs of methods, the first of which must
 rank above the second where both are offered; `says` and `says_not`, pairs of a method and words
-that its steps or cautions must hold, or must not, where it is offered. `basis` says where the expectation comes from.
+that its steps or cautions must hold, or must not, where it is offered. `basis` says where the
+expectation comes from.
 """
 
 import tomllib

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
+from fastkit.answers.held import held
 from fastkit.errors import Broken
 from fastkit.reference import store as files
 from fastkit.shopbook import place
@@ -14,13 +15,6 @@ from fastkit.version import VERSION
 STATES = ("formula", "outside", "copied", "memory", "judgement")
 # Rows without a value of their own: how people say things, and what a publication has wrong.
 WORDS = ("alias", "phrase", "erratum")
-
-
-class Held(NamedTuple):
-    """What the compiled file says of itself."""
-
-    data_version: str
-    rows: int
 
 
 class OwnFile(NamedTuple):
@@ -81,24 +75,6 @@ class MemoryRow(NamedTuple):
     key: str
     source: str
     locator: str
-
-
-def held(store: sqlite3.Connection | None = None) -> Held:
-    """
-    Version and number of rows of the data in use.
-
-    Raises:
-        Broken: When the compiled file is missing or damaged.
-    """
-    said = files.meta(store or files.connect())
-    if not said.get("rows", "").isdigit() or "data_version" not in said:
-        raise Broken(f"the compiled data file does not say what it holds: {files.remedy()}")
-    return Held(said["data_version"], int(said["rows"]))
-
-
-def out_of_date() -> str | None:
-    """One line where the compiled file is older than the data in the checkout; else None."""
-    return files.stale()
 
 
 def check(path: Path | None = None) -> CheckAnswer:

@@ -140,7 +140,7 @@ def _leave(line: str, status: int) -> NoReturn:
 
 def _show_version(ctx: click.Context, param: click.Parameter, value: bool) -> None:
     if value and not ctx.resilient_parsing:
-        from fastkit.answers.check import held
+        from fastkit.answers.held import held
 
         data = held()
         click.echo(f"fastkit {VERSION}, data {data.data_version}, {data.rows} rows")
@@ -172,7 +172,7 @@ def cli(ctx: click.Context) -> None:
             click.echo(f"{what:18}{line}")
         click.echo(f"{'Every command:':18}fastkit --help")
     elif ctx.invoked_subcommand != "check":  # which reports it as a problem
-        from fastkit.answers.check import out_of_date
+        from fastkit.answers.held import out_of_date
 
         warning = out_of_date()
         if warning:

@@ -2,20 +2,27 @@
 
 import os
 import sqlite3
-from pathlib import Path
-from typing import Any
+from os import path as paths  # pathlib costs a tenth of the bare imports at every start
+from typing import TYPE_CHECKING, Any
 
 from fastkit.errors import Broken
 
-BUILT = Path(__file__).with_name("reference.db")
-CHECKOUT = Path(__file__).parents[2] / "data"  # beside the package in a checkout only
+if TYPE_CHECKING:
+    from pathlib import Path
+
+ROOM = paths.dirname(paths.abspath(__file__))
+BUILT = paths.join(ROOM, "reference.db")
+CHECKOUT = paths.join(paths.dirname(paths.dirname(ROOM)), "data")  # in a checkout only
 REBUILD = "python -m fastkit.compiler"
 SCHEMA_VERSION = "1"
+UNESCAPED = frozenset(
+    b"abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._~/"
+)  # RFC 3986, unreserved, and the separator
 
 
-def data_folder() -> Path | None:
+def data_folder() -> str | None:
     """The folder the file is compiled from, where the package runs from a checkout; else None."""
-    return CHECKOUT if (CHECKOUT / "sources.toml").is_file() else None
+    return CHECKOUT if paths.isfile(paths.join(CHECKOUT, "sources.toml")) else None
 
 
 def remedy() -> str:
@@ -23,24 +30,34 @@ def remedy() -> str:
     return f"run `{REBUILD}`" if data_folder() else "install fastkit again"
 
 
-def connect(path: Path | None = None) -> sqlite3.Connection:
+def address(file: str, query: str) -> str:
     """
-    Open the compiled file read-only.
+    The file as SQLite's URI, with what a path may hold (`#`, `?`, blanks, any byte) escaped.
 
-    `immutable` spares the locks, so that a read-only folder does; `as_uri` escapes what a path
-    may hold (`#`, `?`, blanks).
+    >>> address("/a#b/c d.db", "mode=ro")
+    'file:///a%23b/c%20d.db?mode=ro'
+    """
+    plain = os.fsencode(paths.abspath(file).replace(os.sep, "/"))
+    escaped = "".join(chr(b) if b in UNESCAPED else f"%{b:02X}" for b in plain)
+    return f"file://{'' if escaped.startswith('/') else '/'}{escaped}?{query}"
+
+
+def connect(path: "Path | str | None" = None) -> sqlite3.Connection:
+    """
+    Open the compiled file read-only; `immutable` spares the locks, so that any folder will do.
 
     Raises:
         Broken: When the file is missing, unreadable or not a compiled reference.
     """
-    file = path or BUILT
-    if not file.is_file():
-        raise Broken(f"the compiled data file {file.name} is missing: {remedy()}")
+    file = os.fspath(path or BUILT)
+    name = paths.basename(file)
+    if not paths.isfile(file):
+        raise Broken(f"the compiled data file {name} is missing: {remedy()}")
     try:
-        store = sqlite3.connect(f"{file.resolve().as_uri()}?mode=ro&immutable=1", uri=True)
+        store = sqlite3.connect(address(file, "mode=ro&immutable=1"), uri=True)
         store.execute("SELECT 1 FROM meta LIMIT 1").fetchone()
     except sqlite3.Error as error:
-        raise Broken(f"cannot read the data file {file.name} ({error}): {remedy()}") from error
+        raise Broken(f"cannot read the data file {name} ({error}): {remedy()}") from error
     return store
 
 
@@ -64,36 +81,33 @@ def meta(store: sqlite3.Connection) -> dict[str, str]:
     return {str(key): str(value) for key, value in query(store, "SELECT key, value FROM meta")}
 
 
-def version_of(folder: Path) -> str:
+def version_of(folder: "Path | str") -> str:
     """First 12 hex digits of SHA-256 over the names and bytes of the data files, sorted by name."""
     from hashlib import sha256
+    from pathlib import Path
 
     digest = sha256()
-    for file in sorted(f for f in folder.iterdir() if f.suffix in {".csv", ".toml"}):
+    for file in sorted(f for f in Path(folder).iterdir() if f.suffix in {".csv", ".toml"}):
         digest.update(file.name.encode() + b"\0" + file.read_bytes() + b"\0")
     return digest.hexdigest()[:12]
 
 
-def stale(path: Path | None = None) -> str | None:
+def stale(path: "Path | str | None" = None) -> str | None:
     """
     One line where the compiled file is older than the data beside it and differs from it.
 
     The clock of the files decides first, because this runs with every command: only where a data
     file is newer are the contents compared.
     """
-    file, folder = path or BUILT, data_folder()
-    if folder is None or not file.is_file():
+    file, folder = os.fspath(path or BUILT), data_folder()
+    if folder is None or not paths.isfile(file):
         return None
-    built = file.stat().st_mtime_ns
-    newest = max(
-        folder.stat().st_mtime_ns, *(entry.stat().st_mtime_ns for entry in os.scandir(folder))
-    )
-    if newest <= built:
-        return None
-    return differs(path)
+    stats = [os.stat(folder), *(entry.stat() for entry in os.scandir(folder))]
+    newest = max(stat.st_mtime_ns for stat in stats)
+    return differs(path) if newest > os.stat(file).st_mtime_ns else None
 
 
-def differs(path: Path | None = None) -> str | None:
+def differs(path: "Path | str | None" = None) -> str | None:
     """One line where the compiled file was made from other data than lie in the checkout."""
     folder = data_folder()
     if folder is None:

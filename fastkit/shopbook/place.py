@@ -2,23 +2,52 @@
 
 import os
 import sys
-from pathlib import Path
+from os import path as paths
+from typing import TYPE_CHECKING
 
 from fastkit.errors import Broken
+
+if TYPE_CHECKING:  # every start asks `there`, which does without
+    from pathlib import Path
 
 NAME = "shopbook.db"
 
 
-def folder() -> Path:
+def folder() -> "Path":
     """
     The folder of the own file; it need not exist.
 
     Raises:
         Broken: When neither FASTKIT_HOME nor a home is known.
     """
+    from pathlib import Path
+
+    return Path(_folder())
+
+
+def there() -> bool:
+    """Whether there is an own file to look into; without a home there is none."""
+    try:
+        return paths.exists(_file())  # False, too, where nobody may look
+    except Broken:
+        return False
+
+
+def file() -> "Path":
+    """The own file, links followed; it need not exist."""
+    from pathlib import Path
+
+    return Path(_file())
+
+
+def _file() -> str:
+    return paths.realpath(paths.join(_folder(), NAME))
+
+
+def _folder() -> str:
     own = os.environ.get("FASTKIT_HOME")
     if own:
-        return Path(own)
+        return own
     if sys.platform == "win32":
         base = os.environ.get("LOCALAPPDATA") or "~/AppData/Local"
     else:
@@ -27,20 +56,7 @@ def folder() -> Path:
         given = os.environ.get("XDG_DATA_HOME", "").strip()
         base = given if given.startswith("/") else usual
     # what platformdirs does, without its cost at every start; a test compares the two
-    try:
-        return Path(base).expanduser() / "fastkit"
-    except RuntimeError as error:
-        raise Broken("no home folder is known for the own file: set FASTKIT_HOME") from error
-
-
-def there() -> bool:
-    """Whether there is an own file to look into; without a home there is none."""
-    try:
-        return os.path.exists(file())  # noqa: PTH110 - False, too, where nobody may look
-    except Broken:
-        return False
-
-
-def file() -> Path:
-    """The own file, links followed; it need not exist."""
-    return Path(os.path.realpath(folder() / NAME))
+    home = paths.expanduser(base)
+    if home.startswith("~"):
+        raise Broken("no home folder is known for the own file: set FASTKIT_HOME")
+    return paths.join(home, "fastkit")

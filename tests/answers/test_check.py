@@ -5,8 +5,8 @@ import sqlite3
 
 import pytest
 
-from fastkit.answers import check as checks
-from fastkit.answers.check import Shares, check, held, memory_rows, shares
+from fastkit.answers.check import Shares, check, memory_rows, shares
+from fastkit.answers.held import held, out_of_date
 from fastkit.errors import Broken
 from fastkit.reference import store as files
 from fastkit.version import VERSION
@@ -88,7 +88,7 @@ def test_nothing_is_held(monkeypatch, tmp_path):
 
     with pytest.raises(Broken):
         held()
-    assert checks.out_of_date() is None
+    assert out_of_date() is None
 
 
 def test_shares_count_every_hand_kept_row_once(store, database):

@@ -112,7 +112,7 @@ def test_a_missing_file_is_three_on_every_command(monkeypatch, tmp_path):
 
 
 def test_a_stale_file_is_named_once_and_the_answer_still_comes(monkeypatch):
-    monkeypatch.setattr("fastkit.answers.check.out_of_date", lambda: "old: run `x`")
+    monkeypatch.setattr("fastkit.answers.held.out_of_date", lambda: "old: run `x`")
 
     result = run("find", "m8", "--json")
 

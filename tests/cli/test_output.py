@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from fastkit.cli import COMMANDS, cli
 from fastkit.cli.output import clean, refusal_line, trouble_line, width, wrap
 from fastkit.errors import Misuse
+from fastkit.shopbook.store import read
 
 ROOT = Path(__file__).parents[2]
 
@@ -126,3 +127,25 @@ def test_a_pager_only_where_a_terminal_is_too_short(tmp_path):
         os.close(near)
         assert child.wait(20) == 0
         assert (tmp_path / "paged").exists() == through
+
+
+@pytest.mark.parametrize(
+    ("closed", "status", "said"),
+    [
+        (">&-", 3, "fastkit: cannot write: standard output is closed\n"),
+        ("2>&-", 0, ""),
+        ("<&-", 0, ""),
+        ("<&- 2>&-", 0, ""),
+        ("<&- >&- 2>&-", 3, ""),
+    ],
+)
+@pytest.mark.parametrize("words", ["find m8", "--help", "note better-bit ok"])
+def test_a_closed_stream_is_no_trouble_or_one_line(words, closed, status, said):
+    """Nor does a file of ours get the number of a stream that somebody else writes to."""
+    line = f'"{sys.executable}" -c "from fastkit.cli import main; main()" {words} {closed}'
+    done = subprocess.run(["sh", "-c", line], capture_output=True, text=True, check=False)
+
+    assert (status, said) == (done.returncode, done.stderr)
+    assert (status == 0) == bool(done.stdout)
+    if words.startswith("note"):  # what was acknowledged, and only that, is there
+        assert (1 if status == 0 else 0) == len(read().rows)

@@ -81,7 +81,6 @@ SLOW_TO_START = {
     "random",
     "statistics",
     "urllib",
-    "zlib",
 }
 FILES = [path for path in sorted(PACKAGE.rglob("*.py")) if path.parent != PACKAGE]
 
@@ -160,14 +159,11 @@ QUESTIONS = {
 }
 CHILD = """
 import sys
-from fastkit.cli import main
+from fastkit.cli import cli
 try:
-    main()
+    cli.main(prog_name="fastkit")
 except SystemExit as stop:
-    status = stop.code
-else:
-    status = 0
-print(status or 0, *sys.modules, file=sys.stderr)
+    print(stop.code or 0, *sys.modules, file=sys.stderr)
 """
 
 

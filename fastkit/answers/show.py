@@ -2,17 +2,15 @@
 
 import re
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from importlib import import_module
 from typing import Any, NamedTuple
 
-from fastkit.answers import show_around, show_thread
-from fastkit.answers import show_parts as parts
-from fastkit.answers.show_parts import Group
+from fastkit.answers.show_rows import STANDING, Builder, Group, Standing, plain, standing_of
 from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.entry import split_id
 from fastkit.records.source import Source
 from fastkit.reference.lookup import many
-from fastkit.reference.search import search
 from fastkit.reference.store import connect, query
 
 LEFT_HAND = re.compile(r"[-\s]*\b(?:lh|left[- ]?hand(?:ed)?)\b", re.IGNORECASE)
@@ -42,10 +40,10 @@ class ShowAnswer(NamedTuple):
                 said[group.name] = [_rounded(row) for row in group.rows]
             else:
                 row = _rounded(group.rows[0])
-                said |= {k: v for k, v in row.items() if k not in parts.STANDING}
+                said |= {k: v for k, v in row.items() if k not in STANDING}
         said["id"] = self.id
         main = self.groups[0].rows[0]
-        said |= {name: main.get(name) for name in parts.STANDING}
+        said |= {name: main.get(name) for name in STANDING}
         said["sources"] = [
             {
                 "values": list(values),
@@ -62,14 +60,14 @@ def _rounded(row: dict[str, Any]) -> dict[str, Any]:
     return {k: round(v, 6) if isinstance(v, float) else v for k, v in row.items()}
 
 
-def sources(groups: Sequence[Group]) -> list[tuple[tuple[str, ...], parts.Standing]]:
+def sources(groups: Sequence[Group]) -> list[tuple[tuple[str, ...], Standing]]:
     """Each source of an entry once, with the values or groups that stand on it."""
-    found: dict[parts.Standing, dict[str, None]] = {}
+    found: dict[Standing, dict[str, None]] = {}
     for group in groups:
         for row in group.rows:
-            standing = parts.standing_of(row)
+            standing = standing_of(row)
             if standing:
-                named = [group.name] if group.name else [n for n in row if n not in parts.STANDING]
+                named = [group.name] if group.name else [n for n in row if n not in STANDING]
                 found.setdefault(standing, {}).update(dict.fromkeys(named))
     return [(tuple(values), standing) for standing, values in found.items()]
 
@@ -93,7 +91,7 @@ def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
     entry_id, kind, title = _entry(held, left or id.strip())
     if left:
         title = f"{title}; left-hand: the same sizes, loosened clockwise"
-    groups = tuple(KINDS[kind](held, entry_id.partition(":")[2]))
+    groups = tuple(_builder(kind)(held, entry_id.partition(":")[2]))
     used = {standing.source for _, standing in sources(groups)}
     titles = {
         source.id: source.title if source.edition == "-" else f"{source.title}, {source.edition}"
@@ -105,11 +103,11 @@ def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
 
 def _left_hand(store: sqlite3.Connection, text: str) -> str | None:
     """Id of the thread that *text* names as left-hand, `M8x1-LH`; None where it names none."""
-    from fastkit.notation.designation import parse
-    from fastkit.reference.resolve import threads
-
     if not LEFT_HAND.search(text):
         return None
+    from fastkit.notation.designation import parse
+    from fastkit.reference.threads import threads
+
     parts = parse(LEFT_HAND.sub("", text))
     if [part.kind for part in parts] != ["thread"]:
         return None
@@ -129,6 +127,8 @@ def _entry(store: sqlite3.Connection, text: str) -> tuple[str, str, str]:
         row = query(store, sql, (spelling.encode("utf-8", "replace").decode(),))
         if row:
             return row[0]
+    from fastkit.reference.search import search
+
     found = search(store, text, 3, split[0] if split else None)
     if found.hits and found.hits[0].score >= SURE:
         return found.hits[0][:3]
@@ -146,26 +146,27 @@ def _torque_id(store: sqlite3.Connection, key: str) -> str:
     return f"torque:{resolve.thread(store, thread).id}@{resolve.grade(store, grade).id}"
 
 
-Builder = Callable[[sqlite3.Connection, str], list[Group]]
-KINDS: dict[str, Builder] = {
-    "thread": show_thread.thread,
-    "insert": show_thread.insert,
-    "left-hand": show_thread.left_hand,
-    "drive": parts.drive,
-    "grade": parts.grade,
-    "head": parts.head,
-    "screw-end": parts.screw_end,
-    "washer": parts.washer,
-    "hardware": parts.hardware,
-    "torque": parts.torque,
-    "method": parts.method,
-    "friction": parts.friction,
-    "material": parts.material,
-    "hazard": parts.hazard,
-    "neighbour": parts.neighbour,
-    "seizure": parts.seizure,
-    "system": parts.system,
-    "tool": parts.tool,
-    "source": parts.source,
-    **show_around.KINDS,
+def _builder(kind: str) -> Builder:
+    """What makes the groups of a kind; only the module that holds it is loaded."""
+    if kind == "source":
+        return plain(Source)
+    module = next(module for module, kinds in MODULES.items() if kind in kinds)
+    builder: Builder = import_module(f"fastkit.answers.{module}").KINDS[kind]
+    return builder
+
+
+# the module of each kind: an entry of one loads no more records than it shows
+MODULES = {
+    "show_thread": ("thread", "insert", "left-hand"),
+    "show_drive": ("drive", "system"),
+    "show_part": ("grade", "head", "screw-end", "washer", "hardware"),
+    "show_torque": ("torque", "friction"),
+    "show_method": ("method", "hazard", "neighbour", "seizure", "tool"),
+    "show_material": ("material", "engagement", "metal", "environment", "potential", "pair"),
+    "show_coat": ("finish", "compound", "ground"),
+    "show_tube": ("tube", "broken", "extractor"),
+    "show_tightening": (
+        *("nut-factor", "measured", "slip", "torque-factor", "tightening", "structural"),
+        *("embedding", "wrench-class", "prevailing", "nut-torque"),
+    ),
 }

@@ -1,10 +1,10 @@
 """The values of a thread and of a wire insert, in groups that stand on one source each."""
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
-from fastkit.answers.show_parts import FORMULA, STANDING, Group
+from fastkit.answers.show_rows import FORMULA, STANDING, Builder, Group, listed, plain, standing
 from fastkit.joint.classes import usual_classes
 from fastkit.records.left_hand import LeftHand
 from fastkit.records.thread import (
@@ -38,14 +38,14 @@ def thread(store: sqlite3.Connection, key: str) -> list[Group]:
     gauge = one(store, PipeGauge, thread=key)
     insert = one(store, Insert, id=key)
     return [
-        Group("", ({**values, **_standing(row)},)),
-        *([Group("", ({"gauge_mm": gauge.gauge_mm, **_standing(gauge)},))] if gauge else ()),
+        Group("", ({**values, **standing(row)},)),
+        *([Group("", ({"gauge_mm": gauge.gauge_mm, **standing(gauge)},))] if gauge else ()),
         Group("", (_drill(first),)),
         Group("", (_hole(hole),)),
-        *([Group("", ({"insert": f"insert:{key}", **_standing(insert)},))] if insert else ()),
+        *([Group("", ({"insert": f"insert:{key}", **standing(insert)},))] if insert else ()),
         Group("limits", tuple(limits(store, row))),
-        Group("tap_drills", _rows(drills)),
-        Group("form_drills", _rows(many(store, FormDrill, thread=key))),
+        Group("tap_drills", listed(drills, "thread")),
+        Group("form_drills", listed(many(store, FormDrill, thread=key), "thread")),
         Group("limits_of_other_classes", tuple(limits(store, row, usual=False))),
     ]
 
@@ -61,33 +61,22 @@ def insert(store: sqlite3.Connection, key: str) -> list[Group]:
     }
     how = ("asme-b18-29-1", "d + 1.299 P, d + 0.6495 P, d + 0.2165 P", FORMULA)
     return [
-        Group("", ({**drill, **_standing(row)},)),
+        Group("", ({**drill, **standing(row)},)),
         Group("", ({**tap, **dict(zip(STANDING, how, strict=True))},)),
     ]
 
 
-def left_hand(store: sqlite3.Connection, key: str) -> list[Group]:
-    """A place where the thread is left-hand."""
-    return [Group("", (get(store, LeftHand, key)._asdict(),))]
-
-
-def _standing(row: Any) -> dict[str, str]:
-    return {name: getattr(row, name) for name in STANDING}
-
-
 def _drill(drill: TapDrill | None) -> dict[str, Any]:
-    standing = _standing(drill) if drill else {}
-    return {"tap_drill_mm": drill.drill_mm if drill else None, **standing}
+    return {
+        "tap_drill_mm": drill.drill_mm if drill else None,
+        **(standing(drill) if drill else {}),
+    }
 
 
 def _hole(hole: ClearanceHole | None) -> dict[str, Any]:
     fits = ("close_mm", "medium_mm", "coarse_mm")
     values = {f"clearance_{fit}": getattr(hole, fit) if hole else None for fit in fits}
-    return {**values, **(_standing(hole) if hole else {})}
-
-
-def _rows(rows: Iterable[Any]) -> tuple[dict[str, Any], ...]:
-    return tuple({k: v for k, v in row._asdict().items() if k != "thread"} for row in rows)
+    return {**values, **(standing(hole) if hole else {})}
 
 
 def limits(store: sqlite3.Connection, row: Thread, usual: bool = True) -> Iterator[dict[str, Any]]:
@@ -106,5 +95,12 @@ def limits(store: sqlite3.Connection, row: Thread, usual: bool = True) -> Iterat
         yield {
             "class": printed.tolerance,
             **{name: getattr(printed, name) for name in ("side", "dimension", "min_mm", "max_mm")},
-            **_standing(printed),
+            **standing(printed),
         }
+
+
+KINDS: Mapping[str, Builder] = {
+    "thread": thread,
+    "insert": insert,
+    "left-hand": plain(LeftHand),
+}

@@ -1,6 +1,5 @@
 """`fastkit find`."""
 
-import shlex
 from collections.abc import Iterator, Sequence
 
 import click
@@ -70,5 +69,7 @@ def _lines(answer: FindAnswer, columns: int) -> Iterator[str]:
     yield ""
     yield from wrap(f"fastkit show {answer.hits[0].id} shows the first one whole.", columns)
     if answer.see:
+        import shlex
+
         asked = shlex.quote(clean(answer.query.strip()))
         yield from wrap(f"fastkit {answer.see} {asked} plans what to do first.", columns)

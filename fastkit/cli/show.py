@@ -6,7 +6,7 @@ from typing import Any
 import click
 
 from fastkit.answers.show import ShowAnswer, show, sources
-from fastkit.answers.show_parts import STANDING, Standing, standing_of
+from fastkit.answers.show_rows import STANDING, Standing, standing_of
 from fastkit.cli.output import answering, bold, clean, emit, wrap
 from fastkit.notation.units import figures, show_kn, show_nm
 

@@ -4,18 +4,18 @@ import sqlite3
 from typing import NoReturn
 
 from fastkit.errors import Misuse, NotHeld
-from fastkit.notation.designation import Part, ThreadName, parse, thread_name
+from fastkit.notation.designation import Part, parse
 from fastkit.records.drive import Drive
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade
 from fastkit.records.thread import Thread
 from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.lookup import R, keys, many, nearest, one
+from fastkit.reference.threads import threads
 
 IDLE = {"thread", "bolt", "screw", "nut", "stud", "class", "grade", "drive", "bit", "key", "head"}
 IDLE |= {"left", "hand", "handed", "left-hand", "left-handed", "lefthand", "lh", "lht", "rh"}
 IDLE |= {"driver", "screwdriver", "wrench", "socket", "stainless", "steel", "pitch", "recess"}
-COARSE, FINE = ("coarse", "UNC", "BSW"), ("fine", "UNF", "BSF")
 
 
 def thread(store: sqlite3.Connection, text: str) -> Thread:
@@ -31,28 +31,6 @@ def thread(store: sqlite3.Connection, text: str) -> Thread:
         return part
     found = threads(store, part.key)
     return found[0] if found else _not_held(store, Thread, "thread", part.key)
-
-
-def threads(store: sqlite3.Connection, key: str) -> list[Thread]:
-    """
-    Every thread that a key names, whole or not: the coarse one first, then by falling pitch.
-
-    An inch size with threads per inch that no Unified thread has is looked for among Whitworth's.
-    """
-    name = thread_name(key)
-    sizes = (name.size, f"{name.size}W") if name.pitch and not name.series else (name.size,)
-    groups = ([r for r in many(store, Thread, size=size) if _fits(r, name)] for size in sizes)
-    found = next((group for group in groups if group), [])
-    return sorted(found, key=lambda row: (row.series not in COARSE, -row.pitch_mm))
-
-
-def _fits(row: Thread, name: ThreadName) -> bool:
-    if name.pitch is not None and abs(float(name.pitch) - (row.tpi or row.pitch_mm)) > 1e-6:
-        return False
-    if name.series is None:
-        return True
-    wanted = {"coarse": COARSE, "fine": FINE}.get(name.series, (name.series,))
-    return row.series in wanted
 
 
 def grade(store: sqlite3.Connection, text: str) -> Grade:

@@ -16,10 +16,10 @@ from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.reference.aliases import readable, spoken
 from fastkit.reference.heard import heard
-from fastkit.reference.resolve import threads
 from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, by_other_name, weighed
 from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
 from fastkit.reference.store import query
+from fastkit.reference.threads import threads
 
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent

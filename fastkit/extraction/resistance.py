@@ -6,12 +6,12 @@ together), so R(q) rises with q and a failed attempt is a lower bound on q.
 """
 
 from math import erf, exp, sqrt
-from statistics import NormalDist
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
 from fastkit.mechanics.bond import bore_bond_torque, flank_bond_torque, head_bond_torque
+from fastkit.mechanics.normal import normal_deviate
 from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
 
 QUANTILES = 6  # equal slices of severity, each taken at its middle
@@ -70,9 +70,8 @@ def severities(count: int) -> tuple[float, ...]:
     The last stands for a severity beyond all slices: what is left when everything expected to
     suffice has failed.
     """
-    normal = NormalDist()
     middles = [(slice_ + 0.5) / count for slice_ in range(count)]
-    return tuple(normal.inv_cdf(part) for part in (*middles, 1 - 0.25 / count))
+    return tuple(normal_deviate(part) for part in (*middles, 1 - 0.25 / count))
 
 
 class Resistance:
@@ -137,7 +136,7 @@ class Resistance:
 
     def required(self, damage: str, factor: float, share: float) -> float:
         """Return R at one share of the severities, 0 < share < 1, N·mm."""
-        return self._required(damage, factor, NormalDist().inv_cdf(share))
+        return self._required(damage, factor, normal_deviate(share))
 
     def quantile(self, damage: str, factor: float, torque: float) -> float:
         """Return the share of severities at which R lies below a torque, 0..1."""

@@ -1,8 +1,8 @@
 """What one turning attempt may do to a fastener, ready for the policy: shares and outcomes."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from math import ceil, inf
-from typing import NamedTuple
 
 from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.learned import carried, weighed
@@ -12,56 +12,69 @@ MISCARRIES = 0.04  # of attempts that could do it, for reasons no link knows; pr
 LEAST_SHARE = 1e-4  # an outcome rarer than this is left out, its share given to success
 FEW = 0.04  # outcomes alike but for the bound are gathered to this share, at their mean bound
 
+# one way an attempt fails: what gives, the first severity still possible after it, share
+Outcome = tuple[str, int, float]
+# success, slips and the bound then, miscarries and the bound then, what gives and its share
+Short = tuple[float, float, int, float, int, tuple[tuple[str, float], ...]]
 
-class Outcome(NamedTuple):
-    """One way an attempt fails: what gives, and the first severity still possible after it."""
 
-    gives: str
-    bound: int
-    share: float
+class Load:
+    """What the links of a chain do at R of each severity, whatever tool slips before it."""
+
+    def __init__(self, links: Sequence[Link], needed: Sequence[float], giving: Giving) -> None:
+        rows = [giving.at(torque) for torque in needed]
+        self.needed = needed
+        self.gives = [link.gives for link in links]  # one link at most of each kind
+        self.given = list(zip(*rows, strict=True))  # a row a link
+        self.gave = [sum(row) for row in rows]
 
 
 class Turn:
     """
     What one way of turning does at one state of the bond, for every bound on the severity.
 
-    `limit` is the torque at which it slips or tires, `links` are those that break or wear, `needed`
-    is R at each slice of severity and at one beyond them all; `reach` the share of all
+    `limit` is the torque at which it slips or tires, `load` what the links do at each slice of
+    severity and at one beyond them all, `held` what they do at the limit; `reach` the share of all
     severities at which R lies below what arm and grip can give. One's own attempts (`own`) change
     the chance at no bound, and the odds at every bound alike.
     """
 
     def __init__(
         self,
-        links: Sequence[Link],
         limit: float,
-        needed: Sequence[float],
+        load: Load,
+        held: Sequence[float],
         reach: float,
-        giving: Giving,
         own: OwnTries | None = None,
     ) -> None:
-        self.own = own
-        self.count = count = len(needed) - 1
-        rows = [giving.at(torque if torque < limit else limit) for torque in needed]
-        beyond = 1.0 if needed[-1] < limit else 0.0
+        self.own, self.load = own, load
+        self.count = count = len(load.needed) - 1
+        below = bisect_left(load.needed, limit)
+        over = count + 1 - below
+        self._given = [
+            (gives, [*row[:below], *[most] * over])
+            for gives, row, most in zip(load.gives, load.given, held, strict=True)
+        ]
+        gave = [*load.gave[:below], *[sum(held)] * over]
         reached = reach * count
-        within = [min(1.0, max(0.0, reached - n)) for n in range(count)]
-        self.first_slip = max(0, min(count, ceil(reached)))
-        # one link at most of each kind stands in a chain
-        self._given = list(
-            zip([link.gives for link in links], zip(*rows, strict=True), strict=True)
-        )
-        gave = [sum(row) for row in rows]
-        self._outcomes: dict[int, tuple[float, tuple[Outcome, ...]]] = {}
-        self._slips = [
-            (1 - part) * (1 - whole) for part, whole in zip((*within, beyond), gave, strict=True)
-        ]
+        self.first_slip = min(count, ceil(reached))
+        within = min(count, int(reached))
+        self._slips = slips = [0.0] * within + [1 - share for share in gave[within:]]
+        if within < count:
+            slips[within] *= 1 - (reached - within)
+        if over == 0:
+            slips[count] = 0.0
         # of each bound, severity uniform from it on, the last beyond them all: what gives, slips
-        self.harms = _means(gave)
-        slips = _means(self._slips)
-        self.chances = [
-            max(0.0, 1 - harm - slip) for harm, slip in zip(self.harms, slips, strict=True)
-        ]
+        self._slip_means, self.chances = slips[:], [0.0] * (count + 1)
+        self.chances[count] = max(0.0, 1 - gave[count] - slips[count])
+        harmed = slipped = 0.0
+        for bound in range(count - 1, -1, -1):
+            harmed += gave[bound]
+            slipped += slips[bound]
+            self._slip_means[bound] = slipped / (count - bound)
+            self.chances[bound] = max(0.0, 1 - (harmed + slipped) / (count - bound))
+        self._outcomes: dict[int, tuple[float, tuple[Outcome, ...]]] = {}
+        self._shorts: list[Short | None] = [None] * (count + 1)
         if own is not None:
             self.chances = [self.outcomes(bound)[0] for bound in range(count + 1)]
 
@@ -71,28 +84,63 @@ class Turn:
             self._outcomes[bound] = self._learned(*self._from(bound))
         return self._outcomes[bound]
 
+    def short(self, bound: int) -> Short:
+        """
+        Return the outcomes from a bound without telling how bad a harm is, each share at the least.
+
+        What is too rare to be an outcome is a success here; that costs no more than any.
+        """
+        found = self._shorts[bound]
+        if found is None:
+            found = self._short_own(bound) if self.own is not None else self._short(bound)
+            self._shorts[bound] = found
+        return found
+
+    def _short(self, bound: int) -> Short:
+        free, count = self.chances[bound], self.count
+        again = free * MISCARRIES if bound < count else 0.0
+        harms = []
+        for gives, given in self._given:
+            share = sum(given[bound:count]) / (count - bound) if bound < count else given[count]
+            if share > LEAST_SHARE:
+                harms.append((gives, share - LEAST_SHARE))
+        slips = max(0.0, self._slip_means[bound] - LEAST_SHARE)
+        then = max(bound, self.first_slip)
+        return free - again, slips, then, again, min(bound + 1, count), tuple(harms)
+
+    def _short_own(self, bound: int) -> Short:
+        free, failures = self.outcomes(bound)
+        shares: dict[str, float] = {}
+        for gives, _, share in failures:
+            shares[gives] = shares.get(gives, 0.0) + share
+        then = max(bound, self.first_slip)
+        slips = sum([row[2] for row in failures if row[:2] == ("nothing", then)])
+        again = shares.pop("nothing", 0.0) - slips
+        return free, slips, then, again, min(bound + 1, self.count), tuple(shares.items())
+
     def _from(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
         count = self.count
-        slices = range(bound, count) if bound < count else range(count, count + 1)
-        failures = []
+        stop = max(count, bound + 1)
+        last, over = stop - 1, 1 / (stop - bound)
+        failures: list[Outcome] = []
         for gives, given in self._given:
-            if given[slices.stop - 1] <= LEAST_SHARE:
+            if given[last] <= LEAST_SHARE:
                 continue
             before = gathered = moment = 0.0
-            for severity in slices:
-                share = (given[severity] - before) * (slices.stop - severity) / len(slices)
+            for severity in range(bound, stop):
+                share = (given[severity] - before) * (stop - severity) * over
                 before = given[severity]
                 gathered += share
                 moment += share * severity
-                if gathered > FEW or (severity == slices.stop - 1 and gathered > LEAST_SHARE):
-                    failures.append(Outcome(gives, round(moment / gathered), gathered))
+                if gathered > FEW or (severity == last and gathered > LEAST_SHARE):
+                    failures.append((gives, round(moment / gathered), gathered))
                     gathered = moment = 0.0
-        slipped = sum(self._slips[slices.start : slices.stop]) / len(slices)
+        slipped = self._slip_means[bound]
         if slipped > LEAST_SHARE:
-            failures.append(Outcome("nothing", max(bound, self.first_slip), slipped))
-        able = max(0.0, 1.0 - sum(failure.share for failure in failures))
+            failures.append(("nothing", max(bound, self.first_slip), slipped))
+        able = max(0.0, 1.0 - sum([share for _, _, share in failures]))
         if able * MISCARRIES > LEAST_SHARE and bound < count:
-            failures.append(Outcome("nothing", bound + 1, able * MISCARRIES))
+            failures.append(("nothing", bound + 1, able * MISCARRIES))
             able *= 1 - MISCARRIES
         return able, tuple(failures)
 
@@ -105,16 +153,7 @@ class Turn:
         before = self._from(0)[0]
         learned = carried(able, before, weighed(before, self.own))
         scale = (1 - learned) / (1 - able)
-        return learned, tuple(row._replace(share=row.share * scale) for row in failures)
-
-
-def _means(values: Sequence[float]) -> list[float]:
-    """Return the mean from each place on to the last but one, and the last by itself."""
-    means, total = [values[-1]], 0.0
-    for number, value in enumerate(reversed(values[:-1]), 1):
-        total += value
-        means.append(total / number)
-    return means[:0:-1] + means[:1]
+        return learned, tuple([(gives, then, share * scale) for gives, then, share in failures])
 
 
 def slips_at(chain: Sequence[Link]) -> float:

@@ -1,13 +1,13 @@
 """Every turning attempt of a plan, built once, with what it leads to and what that costs."""
 
 from math import inf
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from fastkit.extraction.acts import Turn, breaking, slips_at
-from fastkit.extraction.chain import Giving, Link
+from fastkit.extraction.acts import Load, Turn
 from fastkit.extraction.learned import told, weighed
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.extraction.rooms import Hold
 from fastkit.records.method import Method
 from fastkit.records.own import OwnTries
 
@@ -37,8 +37,21 @@ NAMES = {
 Ending = tuple[str, float, float, str | None, int, bool]
 
 
-Played = tuple[float, float, tuple[Ending, ...], tuple[Ending, ...]]
-Rated = tuple[float, Candidate, Turn]
+Played = tuple[float, tuple[Ending, ...], tuple[Ending, ...]]
+Harms = tuple[tuple[str, float], ...]  # what gives and leaves the fastener in, and its share
+# a turn in short: what it costs at least, share that slips and the bound then, share that
+# miscarries and the bound then, harms
+Rated = tuple[float, float, int, float, int, Harms, Candidate, Turn]
+
+
+class Pull:
+    """What one kind of attempt loads, the turns that it makes, and what is left of the bond."""
+
+    def __init__(self, hold: Hold, effect: float, own: OwnTries | None) -> None:
+        self.limit, self.links, self.giving = hold
+        self.effect, self.own = effect, own
+        self.held = self.giving.at(self.limit) if self.limit < inf else (0.0,) * len(self.links)
+        self.turns: dict[tuple[bool, float], Turn] = {}
 
 
 class Play(NamedTuple):
@@ -46,7 +59,6 @@ class Play(NamedTuple):
 
     candidate: Candidate
     base: float  # its minutes and those its outcomes add
-    floor: float  # base, and the quickest way on from each outcome
     endings: tuple[Ending, ...]
     open_: tuple[Ending, ...]  # those after which the fastener is still in
 
@@ -91,17 +103,17 @@ class Attempts:
             if row.method in turns and row.seizure == options.situation.seized
         }
         self._quickest: dict[tuple[str, float, bool], float] = {}
-        self._giving = options.shop.giving
         self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}
-        self._ready: dict[tuple[object, ...], Turn] = {}
-        if like and like.resistance.key == resistance.key:
-            self._needed, self._ready = like._needed, like._ready
-        self._open: dict[tuple[str, str, int], list[Candidate]] = {}
-        self._least_torque: dict[tuple[bool, float], list[float]] = {}
-        self._unbuilt: dict[tuple[str, str, int, float], list[Any]] = {}
-        self._able: dict[tuple[str, str, int, float, int], list[Rated]] = {}
+        self._loads: dict[tuple[int, bool, float], Load] = {}
+        self._pulls: dict[tuple[float, int, float, OwnTries | None], Pull] = {}
         self._played: dict[tuple[int, str, int, float], Played] = {}
-        self._split: dict[int, tuple[float, tuple[Link, ...]]] = {}
+        if like and like.resistance.key == resistance.key:
+            self._needed, self._loads, self._pulls = like._needed, like._loads, like._pulls
+            if (like.spoil, like.gone) == (spoil, self.gone):
+                self._played = like._played
+        self._open: dict[tuple[str, str, int], list[tuple[Candidate, Pull, float]]] = {}
+        self._edges: dict[tuple[bool, float], list[float]] = {}
+        self._able: dict[tuple[str, str, int, float, int], list[Rated]] = {}
 
     def own(self, method: str, damage: str) -> OwnTries | None:
         """Return what the user noted of a method at this damage and this kind of seizure."""
@@ -120,47 +132,48 @@ class Attempts:
     ) -> list[tuple[Candidate, Turn]]:
         """Return every turn possible with a damage, a residue, a room and what the bond is."""
         return [
-            (item, self.turning(item, damage, factor)) for item in self._at(damage, residue, room)
+            (item, self.turning(item, damage, factor))
+            for item in self.options.open(damage, residue, room)
+            if item.method.kind == "turn"
         ]
-
-    def _at(self, damage: str, residue: str, room: int) -> list[Candidate]:
-        key = damage, residue, room
-        found = self._open.get(key)
-        if found is None:
-            found = self._open[key] = sorted(
-                [item for item in self.options.at(*key)[0] if item.method.kind == "turn"],
-                key=lambda item: item.minutes,
-            )
-        return found
 
     def turning(self, candidate: Candidate, damage: str, factor: float) -> Turn:
         """Return what an attempt does with what the bond is."""
-        factor = self.left(candidate.method.id, factor)
-        own = self.own(candidate.method.id, damage)
-        limit, links = self._links(candidate.chain)
-        key = limit, links, damage in HEADLESS, factor, own
-        turn = self._ready.get(key)
+        return self._turn(self._pull(candidate, damage), damage, factor)
+
+    def _pull(self, candidate: Candidate, damage: str) -> Pull:
+        method = candidate.method.id
+        effect, own = self.own_effect.get(method, 1.0), self.own(method, damage)
+        hold = self.options.shop.hold(candidate.chain)
+        key = hold.limit, id(hold.giving), effect, own
+        found = self._pulls.get(key)
+        if found is None:
+            found = self._pulls[key] = Pull(hold, effect, own)
+        return found
+
+    def _turn(self, pull: Pull, damage: str, factor: float) -> Turn:
+        headless = damage in HEADLESS
+        turn = pull.turns.get((headless, factor))
         if turn is None:
-            reach = 1.0 if limit == inf else self.resistance.quantile(damage, factor, limit)
-            if links not in self._giving:
-                self._giving[links] = Giving(links)
-            needed = self.needed(damage, factor)
-            turn = self._ready[key] = Turn(links, limit, needed, reach, self._giving[links], own)
+            left = factor * pull.effect
+            key = id(pull.giving), headless, left
+            load = self._loads.get(key)
+            if load is None:
+                load = Load(pull.links, self.needed(damage, left), pull.giving)
+                self._loads[key] = load
+            reach = 1.0
+            if pull.limit < inf:
+                reach = self.resistance.quantile(damage, left, pull.limit)
+            turn = Turn(pull.limit, load, pull.held, reach, pull.own)
+            pull.turns[headless, factor] = turn
         return turn
 
     def left(self, method: str, factor: float) -> float:
         """Return what is left of the bond while a method works at it."""
         return factor * self.own_effect.get(method, 1.0)
 
-    def _links(self, chain: tuple[Link, ...]) -> tuple[float, tuple[Link, ...]]:
-        """Return where a chain slips, and the links of it that break or wear."""
-        found = self._split.get(id(chain))
-        if found is None:
-            found = self._split[id(chain)] = slips_at(chain), breaking(chain)
-        return found
-
     def able(self, damage: str, residue: str, room: int, factor: float, bound: int) -> list[Rated]:
-        """Return the turns that may do it, likeliest bargain first, with their least minutes."""
+        """Return the turns that may do it, in short."""
         key = damage, residue, room, factor, bound
         found = self._able.get(key)
         if found is None:
@@ -170,59 +183,58 @@ class Attempts:
     def _rated(
         self, damage: str, residue: str, room: int, factor: float, bound: int
     ) -> list[Rated]:
-        onward = min([self.quickest(after) for after in self._worse(damage)])
-        best: dict[int, float] = {}  # of what does the same: the least that success costs besides
-        rated: list[tuple[float, int, float, Candidate, Turn]] = []
-        for row in self._bare(damage, residue, room, factor):
-            item, limit, edges, turn, spoils = row
-            if limit <= edges[bound]:
+        rated: list[Rated] = []
+        for item, pull, spoils in self._at(damage, residue, room):
+            if pull.limit <= self._least(damage, factor * pull.effect)[bound]:
                 continue  # it slips where it slipped before: nothing to build
-            if turn is None:
-                turn = row[3] = self.turning(item, damage, factor)
-            chance = turn.chances[bound]
-            if chance < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
+            turn = self._turn(pull, damage, factor)
+            if turn.chances[bound] < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
                 continue
-            if best.get(id(turn), inf) <= spoils:
-                continue  # one that is quicker does the same
-            best[id(turn)] = spoils
-            rough = item.minutes + chance * spoils + (1 - chance) * onward
-            rated.append((item.minutes / chance, len(rated), rough, item, turn))
-        rated.sort()
-        return [row[2:] for row in rated]
+            free, slips, then, again, once, harms = turn.short(bound)
+            fixed = item.minutes + free * spoils
+            for gives, share in harms:
+                fixed += share * (spoils + (TORN_SHARE * self.spoil if gives == "thread" else 0.0))
+            stays = tuple([row for row in harms if row[0] != "thread"])
+            rated.append((fixed, slips, then, again, once, stays, item, turn))
+        rated.sort(key=lambda row: row[6].minutes / row[7].chances[bound])
+        return rated
 
-    def _bare(self, damage: str, residue: str, room: int, factor: float) -> list[Any]:
-        """Return the turns not built yet, each with its limit, what is asked of it, its price."""
-        key = damage, residue, room, factor
-        found = self._unbuilt.get(key)
+    def harms(self, damage: str) -> list[tuple[str, float, tuple[tuple[str, float], ...]]]:
+        """Return what may give, what that costs besides, and what damage it leaves; shares."""
+        snap = SNAP_SHARE * self.spoil
+        return [
+            (gives, snap if gives == "shank" else 0.0, self._becomes(damage, gives))
+            for gives in ("drive", "shank", "extractor")
+        ]
+
+    def _at(self, damage: str, residue: str, room: int) -> list[tuple[Candidate, Pull, float]]:
+        """Return the turns that are open, quickest first; of those alike the cheap ones."""
+        key = damage, residue, room
+        found = self._open.get(key)
         if found is None:
-            found = self._unbuilt[key] = [
-                [
-                    item,
-                    self._links(item.chain)[0],
-                    self._edges(damage, self.left(item.method.id, factor)),
-                    None,
-                    self._spoils(item, damage),
-                ]
-                for item in self._at(damage, residue, room)
-            ]
+            found = self._open[key] = []
+            best: dict[int, float] = {}  # of each pull: the least that success costs besides
+            turns = [item for item in self.options.open(*key) if item.method.kind == "turn"]
+            for item in sorted(turns, key=lambda item: item.minutes):
+                pull, spoils = self._pull(item, damage), self._spoils(item, damage)
+                if spoils < best.get(id(pull), inf):
+                    best[id(pull)] = spoils
+                    found.append((item, pull, spoils))
         return found
 
     def _spoils(self, candidate: Candidate, damage: str) -> float:
         """Return the minutes that a success costs besides: what snapped is spoilt already."""
         return 0.0 if damage in HEADLESS else candidate.method.spoils * self.spoil
 
-    def _edges(self, damage: str, factor: float) -> list[float]:
+    def _least(self, damage: str, factor: float) -> list[float]:
         """Return of each bound what a tool must give, at the least, to be of any use."""
         key = damage in HEADLESS, factor
-        found = self._least_torque.get(key)
+        found = self._edges.get(key)
         if found is None:
-            count = self.resistance.count
-            # a hair lower, as slices are found by halving
-            edges = [
-                0.999 * self.resistance.required(damage, factor, n / count) for n in range(1, count)
-            ]
-            last = 0.999 * self.needed(damage, factor)[-1]
-            found = self._least_torque[key] = [0.0, *edges, last]
+            last = self.needed(damage, factor)[-1]
+            # a hair lower, as both are sums of floats
+            edges = [0.999 * edge for edge in (*self.resistance.edges(damage, factor), last)]
+            found = self._edges[key] = [0.0, *edges]
         return found
 
     def play(self, damage: str, bound: int, candidate: Candidate, turn: Turn) -> Play:
@@ -232,16 +244,15 @@ class Attempts:
         played = self._played.get(key)
         if played is None:
             played = self._played[key] = self._play(damage, bound, turn, spoils)
-        price, floor, endings, open_ = played
-        base = candidate.minutes + price
-        return Play(candidate, base, base + floor, endings, open_)
+        price, endings, open_ = played
+        return Play(candidate, candidate.minutes + price, endings, open_)
 
     def _play(self, damage: str, bound: int, turn: Turn, spoils: float) -> Played:
-        """Return the price of the outcomes, the least that follows, all outcomes and the open."""
+        """Return the price of the outcomes, all outcomes and those that leave the fastener in."""
         success, failures = turn.outcomes(bound)
         endings: list[Ending] = [("free", success, spoils, None, bound, False)]
         open_: list[Ending] = []
-        cost, floor = success * spoils, 0.0
+        cost = success * spoils
         for gives, then, share in failures:
             name = NAMES[gives]
             if gives == "thread":
@@ -253,8 +264,7 @@ class Attempts:
             cost += share * price
             for after, part in self._becomes(damage, gives):
                 open_.append((name, share * part, price, after, then, gives == "extractor"))
-                floor += share * part * self.quickest(after)
-        return cost, floor, (*endings, *open_), tuple(open_)
+        return cost, (*endings, *open_), tuple(open_)
 
     def quickest(self, damage: str, parted: float = 0.0, spoilt: bool = False) -> float:
         """
@@ -265,10 +275,10 @@ class Attempts:
         key = damage, parted, spoilt
         known = self._quickest.get(key)
         if known is None:
-            known = self._quickest[key] = self._least(damage, parted, spoilt)
+            known = self._quickest[key] = self._soonest(damage, parted, spoilt)
         return known
 
-    def _least(self, damage: str, parted: float, spoilt: bool) -> float:
+    def _soonest(self, damage: str, parted: float, spoilt: bool) -> float:
         least = self.longest
         for room in {0, *self.rooms[-1:]}:
             turn, parts = self.options.openings.soonest(damage, room)
@@ -299,11 +309,6 @@ class Attempts:
             method.id == HANDED_ON,
             method.spoils >= SPOILT_FROM,
         )
-
-    def _worse(self, damage: str) -> set[str]:
-        """Return the damage states that an attempt may leave."""
-        links = ("nothing", "drive", "shank", "extractor")
-        return {after for gives in links for after, _ in self._becomes(damage, gives)}
 
     def _becomes(self, damage: str, gives: str) -> tuple[tuple[str, float], ...]:
         """Return the damage states that follow when a link gives, and their shares."""

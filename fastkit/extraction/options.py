@@ -2,21 +2,17 @@
 
 from typing import NamedTuple
 
-from fastkit.extraction.acts import breaking, slips_at
 from fastkit.extraction.chain import HELD_PULL, Chains, Link, median, round_head, weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.openings import (
-    NO_TOOL,
     OVER_ROUND_HEAD,
     Footing,
     Openings,
-    Shop,
-    Way,
-    rooms_of,
     settled,
 )
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import RuledOut
+from fastkit.extraction.rooms import NO_TOOL, Hands, Shop, Way, rooms_of
 from fastkit.extraction.situation import Situation
 from fastkit.reach.fit import Envelope, Fit
 from fastkit.reach.near import NearFit, near_fits
@@ -67,12 +63,14 @@ class Options:
         footing = Footing(
             settled(situation, self.size.d, self.system, self.shop),
             rooms_of(situation, facts, self.shop),
-            situation.power,
-            situation.lack,
-            self.outer,
+            Hands(
+                situation.power,
+                situation.lack,
+                self.outer,
+                self.size.head if situation.pocket_mm else None,
+                drive.symmetry_deg if drive else 60.0,
+            ),
             self.system,
-            self.size.head if situation.pocket_mm else None,
-            drive.symmetry_deg if drive else 60.0,
             OVER_ROUND_HEAD if round_head(facts) else (),
             bool(self.near) or drive is None,
         )
@@ -89,21 +87,22 @@ class Options:
         other = "recess" if self.outer else "flats"
         return [row for row in self.shop.variants.get(method, ()) if row.fits != other]
 
-    def at(
-        self, damage: str, residue: str, room: int
-    ) -> tuple[tuple[Candidate, ...], tuple[RuledOut, ...]]:
-        """Return what can be done in a damage state, with a residue, in one room; and what not."""
-        ways, out = self.openings.at(damage, residue, room)
+    def open(self, damage: str, residue: str, room: int) -> tuple[Candidate, ...]:
+        """Return what can be done in a damage state, with a residue, in one room."""
         key = damage, residue, room
         if key not in self._found:
             found: list[Candidate] = []
-            for way in ways:
+            for way in self.openings.open(*key):
                 known = id(way), damage  # one object for a method in a room
                 if known not in self._ways:
                     self._ways[known] = self._with_tools(way, damage)
                 found += self._ways[known]
             self._found[key] = tuple(found)
-        return self._found[key], out
+        return self._found[key]
+
+    def shut(self, damage: str, residue: str, room: int) -> tuple[RuledOut, ...]:
+        """Return what cannot be done there, why, and what would bring it back."""
+        return self.openings.shut(damage, residue, room)
 
     def _with_tools(self, way: Way, damage: str) -> list[Candidate]:
         """Return a method with each tool that fits, none beaten by another."""
@@ -112,9 +111,19 @@ class Options:
         found: list[Candidate] = []
         for variant, got in way.tools:
             found += self._candidates(way.method, variant, got, damage, way.conditions)
+        if way.method.kind != "turn":
+            return [min(found, key=lambda item: item.minutes)]
         if any(row.method == way.method.id for row in self.facts.own):
             return _strongest(found)
-        return _unbeaten(found)
+        return self._unbeaten(found)
+
+    def _unbeaten(self, found: list[Candidate]) -> list[Candidate]:
+        """Drop each tool that slips and breaks just as a quicker one of the same method does."""
+        kept: dict[tuple[float, int], Candidate] = {}
+        for item in sorted(found, key=lambda item: item.minutes):
+            hold = self.shop.hold(item.chain)
+            kept.setdefault((hold.limit, id(hold.giving)), item)
+        return list(kept.values())
 
     def worthwhile_rooms(self) -> tuple[int, ...]:
         """Return the rooms that open something which no cheaper one opens, cheapest first."""
@@ -122,7 +131,7 @@ class Options:
 
     def envelope(self, variant: Variant) -> Envelope:
         """Return the room a tool takes on this fastener."""
-        return self.openings.envelope(variant)
+        return self.openings.inside[0].envelope(variant)
 
     def _candidates(
         self,
@@ -152,14 +161,6 @@ def _is_outer(situation: Situation, facts: Facts) -> bool:
     return situation.kind in ("nut", "tube-nut", "bolt", "stud")
 
 
-def _unbeaten(found: list[Candidate]) -> list[Candidate]:
-    """Drop each tool that slips and breaks just as a quicker one of the same method does."""
-    kept: dict[tuple[float, tuple[Link, ...]], Candidate] = {}
-    for item in sorted(found, key=lambda item: item.minutes):
-        kept.setdefault((slips_at(item.chain), breaking(item.chain)), item)
-    return list(kept.values())
-
-
 def _strongest(found: list[Candidate]) -> list[Candidate]:
     """
     Drop each tool that another of the same method beats in both strength and time.
@@ -169,12 +170,12 @@ def _strongest(found: list[Candidate]) -> list[Candidate]:
     kept: list[Candidate] = []
     for held in (False, True):
         strongest = 0.0
-        same = [item for item in found if bool(item.chain) and _held(item) == held]
+        same = [item for item in found if _held(item) == held]
         for item in sorted(same, key=lambda item: (item.minutes, -item.capacity)):
             if not strongest or item.capacity > strongest * 1.001:
                 kept.append(item)
                 strongest = max(item.capacity, 1e-9)
-    return kept or _unbeaten(found)
+    return kept
 
 
 def _held(candidate: Candidate) -> bool:

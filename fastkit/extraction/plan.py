@@ -204,13 +204,13 @@ def _if_it_fails(solved: Solved, choice: Choice) -> str:
 def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...]:
     """Return what cannot be used here, and what would bring it back."""
     state, options = solved.state, solved.options
-    found, out = options.at(state.damage, state.residue, state.room)
+    found = options.open(state.damage, state.residue, state.room)
     listed = {choice.move for choice in solved.roots}
     dry: set[str] = set()
     if state.residue == "flammable":
-        dry = {item.method.id for item in options.at(state.damage, "none", state.room)[0]}
+        dry = {item.method.id for item in options.open(state.damage, "none", state.room)}
     result = []
-    for row in out:
+    for row in options.shut(state.damage, state.residue, state.room):
         opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
         result.append(row._replace(opens_it=opens))
     for choice in useless:

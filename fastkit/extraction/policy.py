@@ -58,7 +58,8 @@ class Policy:
     Best choices from every state reachable from one situation.
 
     `rooms` is how many room-making moves to look at, the cheapest first; all where left out. `like`
-    is the policy of a situation that differs little.
+    is the policy of a situation that differs little, `narrower` that it differs only in having more
+    room.
     """
 
     def __init__(
@@ -69,6 +70,7 @@ class Policy:
         most_treatments: int = MOST_TREATMENTS,
         rooms: int | None = None,
         like: "Policy | None" = None,
+        narrower: bool = False,
     ) -> None:
         self.options, self.resistance, self.spoil = options, resistance, spoil
         self.stop_minutes = spoil + STOP_MINUTES
@@ -78,14 +80,14 @@ class Policy:
         self.attempts: Attempts = Attempts(
             options, resistance, spoil, self.rooms, self.stop_minutes, known
         )
-        self.search = Search(
+        self.search: Search = Search(
             options,
             self.attempts,
             self.treatments,
             self.rooms,
             most_treatments,
-            spoil,
             self.stop_minutes,
+            like.search if like and narrower else None,
         )
         self._chosen: dict[State, Choice] = {}
 

@@ -5,7 +5,8 @@ Every term of R is taken at the same quantile q of its own lognormal (they rise 
 together), so R(q) rises with q and a failed attempt is a lower bound on q.
 """
 
-from math import erf, exp, sqrt
+from functools import lru_cache
+from math import erf, exp, log, sqrt
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
@@ -15,8 +16,9 @@ from fastkit.mechanics.normal import normal_deviate
 from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
 
 QUANTILES = 6  # equal slices of severity, each taken at its middle
-BISECTIONS = 14  # of the severity at which R meets a torque: to 0.001 of a standard deviation
+CLOSE = 1e-9  # of a standard deviation: how closely the severity is found at which R is a torque
 DEVIATE_MAX = 4.0
+NEWTON = 20  # steps at most; three or four are the rule
 TABLE_MU = 0.12  # middle of VDI 2230-1 class B, at which tables print the preload
 TABLE_UTILISATION = 0.9
 TUBE_NUT_PRELOAD = 0.25  # of a bolt's: a flare is seated, not stretched; practice
@@ -63,6 +65,7 @@ def body(situation: Situation, facts: Facts) -> Body:
     )
 
 
+@lru_cache
 def severities(count: int) -> tuple[float, ...]:
     """
     Return the standard normal deviates at the middle of `count` equal slices, and one beyond.
@@ -74,13 +77,19 @@ def severities(count: int) -> tuple[float, ...]:
     return tuple(normal_deviate(part) for part in (*middles, 1 - 0.25 / count))
 
 
+@lru_cache
+def edges(count: int) -> tuple[float, ...]:
+    """Return the standard normal deviates between `count` equal slices."""
+    return tuple(normal_deviate(slice_ / count) for slice_ in range(1, count))
+
+
 class Resistance:
     """R(q) of one fastener for every mix of treatments, with and without its head."""
 
     def __init__(self, situation: Situation, facts: Facts, count: int = QUANTILES) -> None:
         self.body = body(situation, facts)
         self.seizure = next(row for row in facts.seizures if row.id == situation.seized)
-        self.deviates = severities(count)
+        self.deviates, self._edges = severities(count), edges(count)
         self.count = count
         self._quantiles: dict[tuple[bool, float, float], float] = {}
         where = situation.seized_at
@@ -146,26 +155,40 @@ class Resistance:
         return self._quantiles[key]
 
     def _quantile(self, damage: str, factor: float, torque: float) -> float:
-        low, high = -DEVIATE_MAX, DEVIATE_MAX
-        if self._required(damage, factor, low) >= torque:
+        friction, bond, floor = self._parts(damage, factor)
+        if torque <= floor:
             return 0.0
-        if self._required(damage, factor, high) < torque:
+        if friction + bond == 0:
             return 1.0
-        for _ in range(BISECTIONS):
-            middle = (low + high) / 2
-            if self._required(damage, factor, middle) < torque:
-                low = middle
-            else:
-                high = middle
-        return 0.5 + 0.5 * erf((low + high) / 2 / sqrt(2))
+        wanted, deviate = log(torque - floor), 0.0
+        for _ in range(NEWTON):  # of a convex function: it always closes in
+            slow = friction * exp(self.seizure.mu_spread * deviate)
+            fast = bond * exp(self.seizure.spread * deviate)
+            slope = (self.seizure.mu_spread * slow + self.seizure.spread * fast) / (slow + fast)
+            step = (log(slow + fast) - wanted) / slope
+            deviate -= step
+            if abs(step) < CLOSE:
+                break
+        if abs(deviate) > DEVIATE_MAX:
+            return 1.0 if deviate > 0 else 0.0
+        return 0.5 + 0.5 * erf(deviate / sqrt(2))
+
+    def edges(self, damage: str, factor: float) -> list[float]:
+        """Return R at the lower end of each slice but the first, N·mm."""
+        return [self._required(damage, factor, z) for z in self._edges]
 
     def _required(self, damage: str, factor: float, deviate: float) -> float:
-        terms, seizure = self.terms, self.seizure
+        friction, bond, floor = self._parts(damage, factor)
+        spread, mu_spread = self.seizure.spread, self.seizure.mu_spread
+        return floor + friction * exp(mu_spread * deviate) + bond * exp(spread * deviate)
+
+    def _parts(self, damage: str, factor: float) -> tuple[float, float, float]:
+        """Return friction and bond at the median severity, and the torque that any takes."""
+        terms = self.terms
         bond = factor * (terms.thread + terms.shank)
         friction = 0.0
         if damage not in HEADLESS:
             bond += factor * terms.head
             friction = terms.friction
         floor = self.body.d**3  # a loose rusty thread: finger torque, 0.5 N·m at M8; practice
-        needed = friction * exp(seizure.mu_spread * deviate) + bond * exp(seizure.spread * deviate)
-        return floor + needed
+        return friction, bond, floor

@@ -4,25 +4,27 @@ The search for the least expected minutes from every state of a plan.
 All that is known and done, but for the bound on the severity, is a cell; nothing ever goes back
 (a tool that slipped raises the bound above its own reach), so one memoised pass finds the optimum.
 A way is followed no further than to show that its minutes reach the best found; that loses nothing.
+The moves are looked at by what they are not below, from what is known of the cells they lead to.
 """
 
 from collections.abc import Iterator
 from math import inf
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from fastkit.extraction.attempts import Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.treatments import Treatments
 
+HAIR = 1e-11  # minutes: what sums of floats differ by, far below anything that is told
+
 
 class Way(NamedTuple):
-    """A move that is no turn: what it costs at least, and the cells that it leads to."""
+    """A move that is no turn: its minutes, and the cells that it leads to."""
 
     name: str
     candidate: Candidate | None  # None: a gate or a room-making move
     base: float  # its minutes and those its outcomes add
-    floor: float  # base, and the quickest way on from each outcome
     branches: tuple[tuple[str, float, float, "Cell | None"], ...]  # name, share, minutes, then
 
 
@@ -31,18 +33,19 @@ class Cell:
 
     __slots__ = (
         *("damage", "treated", "residue", "room", "parted", "lost", "values", "above", "picked"),
-        *("spoilt", "after", "ways", "quickest"),
+        *("spoilt", "after", "ways", "quickest", "onward"),
     )
 
-    def __init__(self, place: "Place", count: int, quickest: float) -> None:
+    def __init__(self, place: "Place", above: list[float]) -> None:
         self.damage, self.treated, self.residue, self.room, self.parted = place[:5]
         self.lost, self.spoilt = place[5:]
-        self.quickest = quickest
-        self.values: list[float | None] = [None] * (count + 1)
-        self.above = [quickest] * (count + 1)  # what a value is not below
-        self.picked: list[Play | Way | None] = [None] * (count + 1)  # None: stop
+        self.above = above  # what a value is not below: the value where it is known
+        self.quickest = above[0]
+        self.values: list[float | None] = [None] * len(above)
+        self.picked: list[Play | Way | None] = [None] * len(above)  # None: stop
         self.after: dict[tuple[str | None, bool], Cell] = {}
         self.ways: list[Way] | None = None
+        self.onward: list[tuple[str, float, list[tuple[float, Cell]]]] | None = None
 
 
 class Place(NamedTuple):
@@ -57,8 +60,16 @@ class Place(NamedTuple):
     spoilt: bool = False  # drilled out or cut in vain: only ways that take longer are left
 
 
+Step = tuple[float, int, Candidate | None, Any, Way | None]  # not below, number, turn or way
+Leasts = list[tuple[float, int, float, Cell]]
+
+
 class Search:
-    """What is best in every cell at every bound."""
+    """
+    What is best in every cell at every bound.
+
+    `looser` is a search of which nothing can take longer than here: more room, all else alike.
+    """
 
     def __init__(
         self,
@@ -67,12 +78,13 @@ class Search:
         treatments: Treatments,
         rooms: tuple[int, ...],
         most_treatments: int,
-        spoil: float,
         stop_minutes: float,
+        looser: "Search | None" = None,
     ) -> None:
         self.options, self.attempts, self.treatments = options, attempts, treatments
         self.rooms, self.most_treatments = rooms, most_treatments
-        self.spoil, self.stop_minutes = spoil, stop_minutes
+        self.stop_minutes = stop_minutes
+        self.looser = looser
         self.count = attempts.resistance.count
         self.dry = next(row.minutes for row in options.facts.methods if row.id == DRY_OFF)
         self.cells: dict[Place, Cell] = {}
@@ -83,9 +95,15 @@ class Search:
         """Return the cell of a place."""
         found = self.cells.get(place)
         if found is None:
-            quickest = self.attempts.quickest(place.damage, place.parted, place.spoilt)
-            found = self.cells[place] = Cell(place, self.count, quickest)
+            found = self.cells[place] = self._new(place)
         return found
+
+    def _new(self, place: Place) -> Cell:
+        known = self.looser.cells.get(place) if self.looser else None
+        if known is not None:
+            return Cell(place, known.above[:])
+        least = self.attempts.quickest(place.damage, place.parted, place.spoilt)
+        return Cell(place, [least] * (self.count + 1))
 
     def value(self, cell: Cell, bound: int, limit: float = inf) -> float:
         """
@@ -97,46 +115,88 @@ class Search:
         known = cell.values[bound]
         if known is not None:
             return known
-        if cell.above[bound] >= limit:
-            return cell.above[bound]
+        least = cell.above[bound]
+        if least >= limit:
+            return least
         best: float = min(self.stop_minutes, limit)
         picked: Play | Way | None = None
-        for play in self.plays(cell, bound, best):
-            if play.floor >= best:
+        for floor, _, item, turn, way in self._steps(cell, bound, best):
+            if floor >= best:
                 continue
-            total, leasts = play.base, []
-            for _, share, _, damage, then, extractor in play.open_:
-                on = cell.after.get((damage, extractor)) or self._after(cell, damage, extractor)
-                least = on.values[then]
-                if least is None:
-                    least = on.above[then]
-                    leasts.append((-share, then, least, on))
-                total += share * least
+            if item is not None:
+                play = self.attempts.play(cell.damage, bound, item, turn)
+                total, leasts = self._turned(cell, play)
+            else:
+                assert way is not None
+                play, total, leasts = None, *_led(way, bound)
             if total < best and leasts:
                 total = self._below(total, leasts, best)
             if total < best:
-                best, picked = total, play
-        for way in cell.ways or self._ways(cell):
-            if way.floor >= best:
-                break
-            total, leasts = way.base, []
-            for _, share, _, after in way.branches:
-                if after is not None:
-                    least = after.values[bound]
-                    if least is None:
-                        least = after.above[bound]
-                        leasts.append((-share, bound, least, after))
-                    total += share * least
-            if total < best and leasts:
-                total = self._below(total, leasts, best)
-            if total < best:
-                best, picked = total, way
+                best, picked = total, play or way
         if picked is None and best < self.stop_minutes:
             cell.above[bound] = best
             return best
-        cell.values[bound] = best
+        cell.values[bound] = cell.above[bound] = best
         cell.picked[bound] = picked
         return best
+
+    def _steps(self, cell: Cell, bound: int, best: float) -> list[Step]:
+        """Return the moves that may stay below the best, what they are not below first."""
+        above, lost = cell.above, cell.lost
+        steps: list[Step] = []
+        if not cell.spoilt:
+            factor = self.treatments.factor(cell.treated)
+            onward = self._onward(cell, bound)
+            rated = self.attempts.able(cell.damage, cell.residue, cell.room, factor, bound)
+            for fixed, slips, then, again, once, harms, item, turn in rated:
+                floor = fixed + slips * above[then] + again * above[once]
+                for kind, share in harms:
+                    floor += share * onward[kind]
+                if floor < best and not (lost and item.method.grip == "extractor"):
+                    steps.append((floor, len(steps), item, turn, None))
+        steps.sort()
+        first = len(steps)
+        for way in cell.ways or self._ways(cell):
+            floor = way.base
+            for _, share, _, after in way.branches:
+                if after is not None:
+                    floor += share * after.above[bound]
+            if floor < best:
+                steps.append((floor, len(steps), None, None, way))
+        steps[first:] = sorted(steps[first:])
+        return steps
+
+    def _onward(self, cell: Cell, bound: int) -> dict[str, float]:
+        """Return what each harm costs at least, from this bound of the severity on."""
+        if cell.onward is None:
+            cell.onward = [
+                (
+                    gives,
+                    price,
+                    [
+                        (part, self._after(cell, damage, gives == "extractor"))
+                        for damage, part in becomes
+                    ],
+                )
+                for gives, price, becomes in self.attempts.harms(cell.damage)
+            ]
+        found = {}
+        for gives, price, parts in cell.onward:
+            for part, after in parts:
+                price += part * min(after.above[bound:])
+            found[gives] = price
+        return found
+
+    def _turned(self, cell: Cell, play: Play) -> tuple[float, Leasts]:
+        """Return what a turn is not below, and what may yet raise it."""
+        total, leasts = play.base, []
+        for _, share, _, damage, then, extractor in play.open_:
+            on = cell.after.get((damage, extractor)) or self._after(cell, damage, extractor)
+            least = on.above[then]
+            if on.values[then] is None:
+                leasts.append((-share, then, least, on))
+            total += share * least
+        return total, leasts
 
     def start(self, cell: Cell, bound: int) -> None:
         """
@@ -150,11 +210,10 @@ class Search:
             total = self.value(worse, bound, best)
             if total < best:
                 best, picked = total, worse.picked[bound]
-                cell.values[bound], cell.picked[bound] = best, picked
+                cell.values[bound] = cell.above[bound] = best
+                cell.picked[bound] = picked
 
-    def _below(
-        self, total: float, leasts: list[tuple[float, int, float, Cell]], best: float
-    ) -> float:
+    def _below(self, total: float, leasts: Leasts, best: float) -> float:
         """Return the total with its leasts made good; no further than to reach the best."""
         if len(leasts) > 1:
             leasts.sort(key=lambda row: row[0])
@@ -163,16 +222,6 @@ class Search:
             if total >= best:
                 break
         return total
-
-    def plays(self, cell: Cell, bound: int, best: float = inf) -> Iterator[Play]:
-        """Yield the turns that may stay below the best, the likeliest bargain first."""
-        if cell.spoilt:
-            return
-        factor = self.treatments.factor(cell.treated)
-        attempts, damage = self.attempts, cell.damage
-        for rough, item, turn in attempts.able(damage, cell.residue, cell.room, factor, bound):
-            if rough < best and not (cell.lost and item.method.grip == "extractor"):
-                yield attempts.play(damage, bound, item, turn)
 
     def _after(self, cell: Cell, damage: str | None, extractor: bool) -> Cell:
         """Return the cell that a turn leads to; none leads on where the fastener is out."""
@@ -188,9 +237,9 @@ class Search:
         return found
 
     def _ways(self, cell: Cell) -> list[Way]:
-        """Return the moves from a cell that are no turns, the least first."""
+        """Return the moves from a cell that are no turns."""
         if cell.ways is None:
-            cell.ways = sorted(self.ways(cell), key=lambda way: way.floor)
+            cell.ways = list(self.ways(cell))
         return cell.ways
 
     def ways(self, cell: Cell, every: bool = False) -> Iterator[Way]:
@@ -220,7 +269,7 @@ class Search:
         if found is None:
             found = self._here[key] = [
                 item
-                for item in self.options.at(*key)[0]
+                for item in self.options.open(*key)
                 if item.method.kind == "part" or item.method.id in self.treatments.index
             ]
         return found
@@ -245,9 +294,7 @@ class Search:
 
     def _done(self, name: str, candidate: Candidate | None, minutes: float, then: Place) -> Way:
         """Return a move that always does its job."""
-        after = self.cell(then)
-        floor = minutes + after.quickest
-        return Way(name, candidate, minutes, floor, (("done", 1.0, 0.0, after),))
+        return Way(name, candidate, minutes, (("done", 1.0, 0.0, self.cell(then)),))
 
     def _part(self, cell: Cell, candidate: Candidate) -> Way:
         """Return a way whose odds only judgement gives."""
@@ -261,13 +308,23 @@ class Search:
         failed = None if ends else self.cell(after)
         price = self.stop_minutes if ends else 0.0
         base = candidate.minutes + chance * spoils + (1 - chance) * price
-        floor = base + (chance * done.quickest if done else 0.0)
-        floor += (1 - chance) * failed.quickest if failed else 0.0
         branches = (
             ("done" if done else "free", chance, spoils, done),
             ("failed", 1 - chance, price, failed),
         )
-        return Way(candidate.method.id, candidate, base, floor, branches)
+        return Way(candidate.method.id, candidate, base, branches)
+
+
+def _led(way: Way, bound: int) -> tuple[float, Leasts]:
+    """Return what a move that is no turn is not below, and what may yet raise it."""
+    total, leasts = way.base, []
+    for _, share, _, after in way.branches:
+        if after is not None:
+            least = after.above[bound]
+            if after.values[bound] is None:
+                leasts.append((-share, bound, least, after))
+            total += share * least
+    return total, leasts
 
 
 def place_of(cell: Cell) -> Place:

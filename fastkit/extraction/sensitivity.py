@@ -7,6 +7,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import due
 from fastkit.extraction.options import Options
 from fastkit.extraction.otherwise import narrower, otherwise
+from fastkit.extraction.policy import Choice
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import Measure
 from fastkit.extraction.situation import Situation
@@ -15,10 +16,11 @@ from fastkit.extraction.solving import (
     Coarse,
     Solved,
     coarse_plan,
-    solve,
+    first_with_less_room,
     useful_first,
 )
 
+AXES = ("above_mm", "beside_mm", "swing_deg")
 SCALES = (1.25, 1.5, 2.0, 3.0, 4.0)  # of the bond, to either side
 
 
@@ -72,7 +74,7 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     if first is None or first.candidate is None:
         return True
     state, mine = solved.state, first.candidate
-    for way in options.openings.at(state.damage, other.residue, state.room)[0]:
+    for way in options.openings.open(state.damage, other.residue, state.room):
         if way.method.id == mine.method.id:
             return way.tools is None or any(tool == mine.variant for tool, _ in way.tools)
     return False
@@ -83,27 +85,45 @@ def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | N
     Return the unmeasured axis whose shortage would cost the plan most, and its threshold.
 
     The axes are put in order by the best root that a shortage leaves; what the first move then
-    becomes is taken from a whole plan, and said only where it is another.
+    becomes is taken from a whole plan, and said only where it is another. Where a smaller tool of
+    the same method stays first, the threshold is that tool's.
     """
     choice = useful_first(solved)
     if solved.gates or not choice or not choice.candidate or not choice.candidate.variant:
         return None
-    envelope = solved.options.envelope(choice.candidate.variant)
-    losses: list[tuple[float, str, float, Situation]] = []
-    for axis in ("above_mm", "beside_mm", "swing_deg"):
-        need = getattr(envelope, axis)
+    losses: list[tuple[float, str, float]] = []
+    for axis in AXES:
+        need = _need(choice, axis, solved)
         if axis in assumed and need:
-            less = solved.situation._replace(**{axis: need - 1.0})
-            losses.append((_left(less, solved, facts) - choice.expected, axis, need, less))
-    for _, axis, need, less in sorted(losses, reverse=True, key=lambda row: row[0]):
-        then = solve(less, facts)
-        best = useful_first(then)
-        becomes = best.move if best else "stop"
-        enough: dict[str, Any] = {axis: need}
-        at = useful_first(solve(solved.situation._replace(**enough), facts))
-        if becomes != choice.move and at and at.move == choice.move:
+            less = _with(solved, axis, need - 1.0)
+            losses.append((_left(less, solved, facts) - choice.expected, axis, need))
+    for _, axis, need in sorted(losses, reverse=True, key=lambda row: row[0]):
+        below = first_with_less_room(_with(solved, axis, need - 1.0), facts, solved)
+        while below and below.move == choice.move:
+            smaller = _need(below, axis, solved)
+            if not 0 < smaller < need:
+                break
+            need = smaller
+            below = first_with_less_room(_with(solved, axis, need - 1.0), facts, solved)
+        becomes = below.move if below else "stop"
+        if becomes == choice.move:
+            continue
+        at = first_with_less_room(_with(solved, axis, need), facts, solved)
+        if at and at.move == choice.move:
             return Measure(axis, need, becomes)
     return None
+
+
+def _with(solved: Solved, axis: str, value: float) -> Situation:
+    room: dict[str, Any] = {axis: value}
+    return solved.situation._replace(**room)
+
+
+def _need(choice: Choice, axis: str, solved: Solved) -> float:
+    """Return the room that the tool of a choice takes on an axis; 0 where it takes none."""
+    if choice.candidate is None or choice.candidate.variant is None:
+        return 0.0
+    return getattr(solved.options.envelope(choice.candidate.variant), axis) or 0.0
 
 
 def _left(other: Situation, solved: Solved, facts: Facts) -> float:
@@ -112,7 +132,7 @@ def _left(other: Situation, solved: Solved, facts: Facts) -> float:
     state = solved.state
     ways = {
         way.method.id: None if way.tools is None else [tool for tool, _ in way.tools]
-        for way in options.openings.at(state.damage, state.residue, state.room)[0]
+        for way in options.openings.open(state.damage, state.residue, state.room)
     }
     for choice in solved.roots:
         tools = ways.get(choice.move, [])

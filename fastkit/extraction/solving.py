@@ -35,14 +35,15 @@ def begin(
     treatments: int,
     rooms: int | None = None,
     like: Policy | None = None,
+    narrower: bool = False,
 ) -> tuple[Policy, State, tuple[tuple[str, Reason], ...]]:
-    """Return the policy and the state once the gates that are due are done."""
+    """Return the policy and the state once the gates that are due are done; see `Policy`."""
     resistance = Resistance(situation, facts, quantiles)
     options = like.options if like else None
     if not options or options.situation is not situation or options.facts is not facts:
         options = Options(situation, facts, resistance, options)
     gates = due(situation, options.outer)
-    state, policy = start(situation, facts, options, resistance, treatments, rooms, like)
+    state, policy = start(situation, facts, options, resistance, treatments, rooms, like, narrower)
     if any(gate == DRY_OFF for gate, _ in gates):
         state = state._replace(residue="none")
     return policy, state, gates
@@ -62,6 +63,30 @@ def solve(
         state = state._replace(residue="none")
         roots = _roots(policy, state)
     return Solved(situation, policy.options, policy, state, gates, roots)
+
+
+def first_with_less_room(situation: Situation, facts: Facts, solved: Solved) -> Choice | None:
+    """
+    Return the best first choice that can help, the others not ranked.
+
+    `solved` is the situation with more room: what is known of it bounds the search.
+    """
+    policy, state, gates = begin(
+        situation,
+        facts,
+        solved.policy.resistance.count,
+        solved.policy.search.most_treatments,
+        None,
+        solved.policy,
+        narrower=not facts.own,  # whose tries are counted by the method: a weaker tool may gain
+    )
+    policy.start(state)
+    best = policy.best(state)
+    if best.move not in ("stop", DRY_OFF):
+        found = useful_first(Solved(situation, policy.options, policy, state, gates, (best,)))
+        if found is not None:
+            return found
+    return useful_first(solve(situation, facts))
 
 
 class Coarse(NamedTuple):

@@ -30,6 +30,7 @@ def start(
     most: int,
     rooms: int | None = None,
     like: Policy | None = None,
+    narrower: bool = False,
 ) -> Start:
     """
     Return the first state; each attempt already made is a lower bound on the severity.
@@ -39,7 +40,7 @@ def start(
     A tool that slipped proves R above its slip torque at the treatments then done, no more. A
     shank that snapped in a seized thread proves R above most of its breaking torque, head on.
     """
-    policy = Policy(options, resistance, situation.spoil_min, most, rooms, like)
+    policy = Policy(options, resistance, situation.spoil_min, most, rooms, like, narrower)
     places = {room.move: number for number, room in enumerate(options.rooms)}
     state = State(situation.damage, policy.treatments.none, situation.residue, 0, 0, 0.0, False)
     if situation.damage in SNAPPED and situation.seized != "none":

@@ -148,7 +148,7 @@ def test_nothing_hot_on_a_residue(situation, facts):
     solved = solve(situation, facts(situation), *COARSE)
     for state in list(solved.policy.states()):
         if state.residue != "none":
-            found, _ = solved.options.at(state.damage, state.residue, state.room)
+            found = solved.options.open(state.damage, state.residue, state.room)
             assert not HOT & {item.method.id for item in found}
 
 

@@ -1,0 +1,240 @@
+"""What fits in a room, present or made: tools against access, methods against neighbours."""
+
+from typing import NamedTuple
+
+from fastkit.extraction.acts import breaking, slips_at
+from fastkit.extraction.chain import Giving, Link
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.result import Reason, RuledOut
+from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes
+from fastkit.extraction.situation import Near, Situation
+from fastkit.reach.access import Access, Gain, widened
+from fastkit.reach.fit import Envelope, Fit, fit
+from fastkit.records.method import Method, Variant
+
+POWERS = {
+    "none": (),
+    "electric": ("electric",),
+    "air": ("electric", "air"),
+    None: ("electric", "air"),
+}
+SHORT_CODES = {
+    "above": "too_short_above",
+    "beside": "too_narrow_beside",
+    "swing": "swing_too_small",
+    "side": "side_too_small",
+    "pocket": "pocket_too_narrow",
+}
+NO_TOOL = Fit(fit(Envelope(0, 0, 0, None, None), Access()).margins, ())
+
+
+class Room(NamedTuple):
+    """The access after one room-making move (or none), and how far off the neighbours then are."""
+
+    move: str | None
+    minutes: float
+    access: Access
+    near: tuple[Near, ...]
+    support: str
+
+
+class Way(NamedTuple):
+    """A method that is open, and the tools that fit; none where it needs none."""
+
+    method: Method
+    tools: tuple[tuple[Variant, Fit], ...] | None
+    conditions: tuple[str, ...]
+
+
+class Hold(NamedTuple):
+    """Where an attempt slips or tires, N·mm, and the links that it breaks or wears."""
+
+    limit: float
+    links: tuple[Link, ...]
+    giving: Giving
+
+
+class Hands(NamedTuple):
+    """What there is to work with, and what decides how a tool sits on the fastener."""
+
+    power: str | None
+    lack: tuple[str, ...]
+    outer: bool
+    head: float | None  # only where a pocket is measured against it
+    symmetry: float
+
+
+class Shop:
+    """The tables of methods and rules, read once for every plan that asks them."""
+
+    def __init__(self, facts: Facts) -> None:
+        self.vetoes = Vetoes(facts.vetoes)
+        self.neighbourhood = Neighbourhood(facts)
+        self.methods = [row for row in facts.methods if row.kind not in ("gate", "room")]
+        self.variants: dict[str, list[Variant]] = {}
+        for variant in facts.variants:
+            self.variants.setdefault(variant.method, []).append(variant)
+        self.chains: dict[tuple[Link, ...], tuple[Link, ...]] = {}  # one object for chains alike
+        self._giving: dict[tuple[Link, ...], Giving] = {}
+        self._holds: dict[int, Hold] = {}
+        self._inside: dict[tuple[Access, tuple[Near, ...], Hands], Inside] = {}
+        self._envelopes: dict[Hands, dict[tuple[str, str], Envelope]] = {}
+
+    def hold(self, chain: tuple[Link, ...]) -> Hold:
+        """Return what an attempt loads; of `chains`, one object for all that break alike."""
+        found = self._holds.get(id(chain))
+        if found is None:
+            links = breaking(chain)
+            if links not in self._giving:
+                self._giving[links] = Giving(links)
+            found = self._holds[id(chain)] = Hold(slips_at(chain), links, self._giving[links])
+        return found
+
+    def inside(self, room: Room, hands: Hands) -> "Inside":
+        """Return what fits in a room; one for all plans that ask for the same."""
+        key = room.access, room.near, hands
+        if key not in self._inside:
+            envelopes = self._envelopes.setdefault(hands, {})
+            self._inside[key] = Inside(self, room, hands, envelopes)
+        return self._inside[key]
+
+
+class Inside:
+    """What fits in one room."""
+
+    def __init__(
+        self, shop: Shop, room: Room, hands: Hands, envelopes: dict[tuple[str, str], Envelope]
+    ) -> None:
+        self.shop, self.room, self.hands = shop, room, hands
+        self._tools: dict[str, tuple[Way | None, RuledOut | None]] = {}
+        self._besides: dict[str, tuple[Bar | None, tuple[str, ...]]] = {}
+        self._fits: dict[Envelope, Fit] = {}
+        self._envelopes = envelopes
+
+    def beside(self, method: str) -> tuple[Bar | None, tuple[str, ...]]:
+        """Return what a neighbour forbids of a method, or what it asks for."""
+        if method not in self._besides:
+            self._besides[method] = self.shop.neighbourhood.check(method, self.room.near)
+        return self._besides[method]
+
+    def shuts(self, method: str, variant: Variant) -> bool:
+        """Say whether access or neighbours shut a tool out; a wider room shuts no more."""
+        return self.beside(method)[0] is not None or bool(self.fit(variant).short)
+
+    def fit(self, variant: Variant) -> Fit:
+        """Return how a tool fits."""
+        envelope = self.envelope(variant)
+        known = self._fits.get(envelope)
+        if known is None:
+            known = self._fits[envelope] = fit(envelope, self.room.access)
+        return known
+
+    def envelope(self, variant: Variant) -> Envelope:
+        """Return the room a tool takes on this fastener."""
+        key = variant.method, variant.id
+        known = self._envelopes.get(key)
+        if known is None:
+            known = self._envelopes[key] = _envelope(variant, self.hands)
+        return known
+
+    def tools(self, method: Method) -> tuple[Way | None, RuledOut | None]:
+        """Return the tools of a method that fit and are at hand, or why there is none."""
+        found = self._tools.get(method.id)
+        if found is None:
+            found = self._tools[method.id] = self._look(method)
+        return found
+
+    def _look(self, method: Method) -> tuple[Way | None, RuledOut | None]:
+        bar, conditions = self.beside(method.id)
+        if bar is not None:
+            return None, RuledOut(method.id, bar.because, None, bar.opens_it)
+        hands = self.hands
+        other = "recess" if hands.outer else "flats"
+        variants = [row for row in self.shop.variants.get(method.id, ()) if row.fits != other]
+        if not variants:
+            return Way(method, None, conditions), None
+        found: list[tuple[Variant, Fit]] = []
+        missing: Reason | None = None
+        misses: list[tuple[Fit, Variant]] = []
+        for variant in variants:
+            if variant.tool in hands.lack:
+                missing = missing or Reason("no_tool", (variant.tool,))
+            elif variant.power and variant.power not in POWERS[hands.power]:
+                missing = missing or Reason("no_power", (variant.power,))
+            else:
+                got = self.fit(variant)
+                if got.short:
+                    misses.append((got, variant))
+                else:
+                    found.append((variant, got))
+        if found:
+            return Way(method, tuple(found), conditions), None
+        if not misses:
+            assert missing is not None
+            return None, RuledOut(method.id, missing, None, Reason("tool", missing.values))
+        got, variant = min(misses, key=lambda miss: miss[0].tightness)
+        return None, _short(method, got, self.envelope(variant), self.room.access)
+
+
+def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]:
+    """Return the present room, then each room-making move that the user can make."""
+    access = Access(
+        situation.above_mm,
+        situation.beside_mm,
+        situation.swing_deg,
+        situation.side_mm if situation.pocket_mm is None or situation.side_mm else (0.0, 0.0),
+        situation.pocket_mm,
+    )
+    rooms = [Room(None, 0.0, access, situation.near, situation.support)]
+    can = None if situation.can is None else dict(situation.can)
+    minutes = {row.id: row.minutes for row in facts.methods}
+    for gain in facts.room_gains:
+        if can is not None and gain.method not in can:
+            continue
+        own = can.get(gain.method) if can else None
+        gained = Gain(gain.above_mm, gain.beside_mm, gain.swing_deg, gain.side_mm)
+        rooms.append(
+            Room(
+                gain.method,
+                minutes[gain.method] if own is None else own,
+                widened(access, gained),
+                shop.neighbourhood.moved(situation.near, gain.distance_mm),
+                "bench" if gain.method == "bench" else situation.support,
+            )
+        )
+    return tuple(rooms)
+
+
+def _envelope(variant: Variant, hands: Hands) -> Envelope:
+    swing = variant.swing_deg
+    side = None
+    if variant.side_width_mm is not None and variant.side_depth_mm is not None:
+        side = (variant.side_width_mm, variant.side_depth_mm)
+    pocket, head = variant.pocket_diameter_mm, hands.head
+    return Envelope(
+        variant.above_mm,
+        variant.beside_mm,
+        hands.symmetry if swing is None else swing,
+        side,
+        None if pocket is None or head is None else head + pocket,
+    )
+
+
+def _short(method: Method, got: Fit, envelope: Envelope, access: Access) -> RuledOut:
+    """Say on which axis the tool that comes nearest to fitting falls shortest, need and have."""
+    worst = max(got.short, key=lambda axis: axis.amount)
+    have: dict[str, float | None] = {
+        "above": access.above_mm,
+        "beside": access.beside_mm,
+        "swing": access.swing_deg,
+        "side": None,  # an opening is width by depth: its need says it all
+        "pocket": access.pocket_mm[0] if access.pocket_mm else None,
+    }
+    code = SHORT_CODES[worst.axis]
+    if worst.axis == "side" and envelope.side_mm is not None:
+        because = Reason(code, envelope.side_mm)
+    else:
+        free = have[worst.axis] or 0.0
+        because = Reason(code, (free + worst.amount, free))
+    opens = Reason("more_room", (worst.axis, worst.amount, worst.unit))
+    return RuledOut(method.id, because, worst, opens)

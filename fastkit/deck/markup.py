@@ -21,6 +21,7 @@ PRODUCER = "fastkit cards"
 HEAD_MM, FOOT_MM = 13.4, 8.4
 FAMILIES = ("start", "emergency", "loosen", "torque", "gauge", "replace", "repair", "deck")
 HERE = Path(__file__).parent
+FONTS = HERE / "fonts"
 
 
 class Fragment(NamedTuple):
@@ -41,7 +42,7 @@ def _environment() -> Any:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     env = Environment(
-        loader=FileSystemLoader(HERE / "templates"),
+        loader=FileSystemLoader([HERE / "templates", HERE / "phone"]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -96,6 +97,11 @@ def fragments(cards: Sequence[Card], data_version: str) -> list[Fragment]:
 def fragment_css() -> str:
     """The style of the blocks within a face; sizes in rem, of which one is a point on a card."""
     return str(_style("blocks.css.j2", 1.0))
+
+
+def phone_page(**given: Any) -> str:
+    """The page for a telephone as one HTML document, all text escaped but what is markup here."""
+    return str(_environment().get_template("page.html.j2").render(**given))
 
 
 def html(

@@ -1,0 +1,138 @@
+"""
+What a page needs to look for entries as `find` does: the entries, and the tables of the search.
+
+Nothing is said twice: the ways of writing, words and weights are those that `find` itself reads.
+"""
+
+import re
+import sqlite3
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from fastkit.answers.find import WILL_NOT_MOVE
+from fastkit.errors import Broken
+from fastkit.notation import designation, entry, other_threads
+from fastkit.records.thread import Thread
+from fastkit.reference import aliases, heard, resolve, said, search, spelling
+from fastkit.reference.lookup import many
+from fastkit.reference.store import query
+
+LETTER = r"\p{L}\p{N}_"  # what Python counts as a letter of a word
+EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
+NUMBERS = {
+    search: (
+        *("LONGEST", "MOST_WORDS", "HELD", "NAMED", "DIGIT", "DESIGNATION", "MEASURED", "POOL"),
+        *("KIND_SAID", "MATERIAL", "WEAKEST", "SOURCE", "COMMON", "ONE_LEFT_OUT"),
+    ),
+    said: ("ALIAS", "WORDY", "FIGURES"),
+    spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SURE"),
+    designation: ("COARSEST", "GAUGE_TPI"),
+    other_threads: ("PIPE_WHOLE",),
+}
+WORDS = {
+    search: ("SIZED",),
+    said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED"),
+    spelling: ("READ",),
+    entry: ("KINDS", "PROMINENT"),
+    designation: ("FRACTIONS", "SINGLE", "SIZE_OF", "PITCHES"),
+    other_threads: ("TAPPING", "NUMBERED", "PLUGS"),
+    heard: ("COUNTED", "PARTS_OF_INCH", "GAUGES"),
+    resolve: ("COARSE", "FINE"),
+}
+
+
+def tables(store: sqlite3.Connection) -> dict[str, Any]:
+    """
+    Everything that the search stands on, ready for JSON; the same data give the same mapping.
+
+    `entries` holds [id, title, what finds it]; `aliases` [words, place of the entry]; `threads`
+    [id, size, series, pitch in mm, threads per inch]; `rules`, `heard` and `spoken` the ways of
+    writing as regular expressions of ECMAScript with the name and arguments of what reads them;
+    `stuck` the words that say that a fastener will not move.
+
+    Raises:
+        Broken: When the reference cannot be read.
+    """
+    sql = "SELECT entry.id, entry.title, words FROM entry JOIN search ON search.rowid = entry.rowid"
+    held = query(store, f"{sql} ORDER BY entry.rowid")
+    place = {row[0]: n for n, row in enumerate(held)}
+    named = query(store, "SELECT words, entry FROM alias ORDER BY rowid")
+    phrases = query(store, f"SELECT DISTINCT words FROM phrase WHERE {WILL_NOT_MOVE} ORDER BY 1")
+    return {
+        "entries": [list(row) for row in held],
+        "aliases": [[words, place[id_]] for words, id_ in named],
+        "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
+        "stuck": [words for (words,) in phrases],
+        "rules": [_rule(rule) for rule in designation.RULES],
+        "heard": [_hearing(*rule) for rule in heard.RULES],
+        "spoken": ecmascript(designation.SPOKEN),
+        "alias_words": [aliases.LONGEST, aliases.WORDS],
+        "numbers": {n: getattr(module, n) for module, names in NUMBERS.items() for n in names},
+        "words": {n: _plain(getattr(module, n)) for module, names in WORDS.items() for n in names},
+    }
+
+
+def _plain(words: Any) -> Any:
+    """Words as JSON has them; a set in the order of letters."""
+    return sorted(words) if isinstance(words, set | frozenset) else words
+
+
+def _rule(rule: designation.Rule) -> list[Any]:
+    return [rule.starts, list(rule.needs), ecmascript(rule.pattern), *_reader(rule.build)]
+
+
+def _hearing(needs: Iterable[str], pattern: str, written: Any) -> list[Any]:
+    if callable(written):
+        return [list(needs), ecmascript(pattern), None, written.__name__.strip("_")]
+    text = re.sub(r"\\(\d)", r"$\1", written.replace("$", "$$"))
+    return [list(needs), ecmascript(pattern), text, None]
+
+
+def _reader(build: Callable[..., Any]) -> tuple[str, dict[str, Any]]:
+    """Name of what makes a key of a match, and what it was made with."""
+    free = zip(build.__code__.co_freevars, build.__closure__ or (), strict=True)
+    held = {name: cell.cell_contents for name, cell in free}
+    if "way" in held:
+        return _reader(held["way"].key)
+    name = build.__qualname__.partition(".")[0].strip("_")
+    return name, held
+
+
+def ecmascript(pattern: str) -> str:
+    r"""
+    Return a pattern of Python's as one of ECMAScript's with the flag u.
+
+    Raises:
+        Broken: When it holds what has no counterpart.
+
+    >>> print(ecmascript(r"(?P<n>\d)\w[^\w/]"))
+    (?<n>\d)[\p{L}\p{N}_][^\p{L}\p{N}_/]
+    """
+    said, inside, at = "", False, 0
+    while at < len(pattern):
+        sign = pattern[at]
+        if sign == "\\":
+            said += _escaped(pattern[at + 1], inside)
+            at += 2
+            continue
+        if pattern.startswith(("(?P=", "(?x", "(?i", "(?(", r"(?#"), at):
+            raise Broken(f"a way of writing has no form for a page: {pattern[:60]!r}")
+        if pattern.startswith("(?P<", at):
+            said, at = said + "(?<", at + 4
+            continue
+        inside = sign == "[" or (inside and sign != "]")
+        said += sign
+        at += 1
+    return said
+
+
+def _escaped(sign: str, inside: bool) -> str:
+    if sign == "w":
+        return LETTER if inside else f"[{LETTER}]"
+    if sign == "b" and not inside:
+        return EDGE
+    if sign in "dsDS" or sign.isdigit() or sign in r"^$\.*+?()[]{}|/" or (sign == "-" and inside):
+        return f"\\{sign}"
+    if sign.isalpha():
+        raise Broken(f"a way of writing has no form for a page: \\{sign}")
+    return sign

@@ -1,0 +1,41 @@
+/* Elements made from words: text stays text, nothing is ever read as markup. */
+
+const one = (selector) => document.querySelector(selector);
+
+function made(tag, given = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(given)) {
+    if (value !== null && value !== false) element.setAttribute(name, value === true ? "" : value);
+  }
+  element.append(...children.flat().filter((child) => child !== null && child !== ""));
+  return element;
+}
+
+function fill(element, ...children) {
+  element.replaceChildren(...children.flat().filter((child) => child !== null));
+}
+
+function list(texts, given = {}, tag = "ul") {
+  return made(tag, given, texts.map((text) => made("li", {}, text)));
+}
+
+/* What can hurt someone: set apart by a thick edge and a word, not by colour. */
+function cautions(texts) {
+  if (!texts.length) return null;
+  return made("div", { class: "caution" }, made("b", {}, "CAUTION"), list(texts));
+}
+
+function optionLink(href, words, given = {}) {
+  return made("a", { href, class: "option", ...given }, words);
+}
+
+function unfolding(title, ...inner) {
+  return made("details", {}, made("summary", {}, title), inner);
+}
+
+/* What went wrong, where it is seen and heard. */
+function trouble(words) {
+  const box = one("#trouble");
+  box.textContent = words;
+  box.hidden = !words;
+}

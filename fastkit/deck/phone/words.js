@@ -1,0 +1,115 @@
+/* Texts cut into words, and words likened to each other. */
+
+/* Python's split(): at blanks of every kind. */
+function split(text) {
+  return text.split(/[\s\u001c-\u001f\u0085]+/u).filter((word) => word);
+}
+
+/* The words of a text as the index cuts them. */
+function cut(text) {
+  return text.toLowerCase().match(/[\p{L}\p{N}]+/gu) || [];
+}
+
+function escaped(text) {
+  return text.replace(/[\\^$.*+?()[\]{}|/]/gu, "\\$&");
+}
+
+function below(a, b) {
+  return a < b ? -1 : Number(a > b);
+}
+
+function longestFirst(a, b) {
+  return b.length - a.length || below(a, b);
+}
+
+const alphabetic = (word) => /^\p{L}+$/u.test(word);
+
+/* Pairs of neighbouring letters, the ends marked; none of what is not letters alone. */
+function letterPairs(word) {
+  if ([...word].length < 3 || !alphabetic(word)) return [];
+  const marked = [...`^${word}$`];
+  return [...new Set(marked.slice(1).map((letter, at) => marked[at] + letter))].sort();
+}
+
+/* Likeness of two words, 0 to 100: twice the longest common subsequence over both lengths. */
+function ratio(a, b) {
+  const [one, other] = [[...a], [...b]];
+  const all = one.length + other.length;
+  if (!all) return 100;
+  let row = new Array(other.length + 1).fill(0);
+  for (const letter of one) {
+    const next = [0];
+    other.forEach((o, at) => {
+      next.push(letter === o ? row[at] + 1 : Math.max(row[at + 1], next[at]));
+    });
+    row = next;
+  }
+  return (1 - (all - 2 * row.at(-1)) / all) * 100;
+}
+
+/* Likeness by letters that match and their order, 0 to 1, the common beginning counting more. */
+function jaroWinkler(a, b) {
+  const [one, other] = [[...a], [...b]];
+  if (!one.length && !other.length) return 1;
+  const reach = Math.max(Math.floor(Math.max(one.length, other.length) / 2) - 1, 0);
+  const [used, taken] = [new Set(), new Set()];
+  one.forEach((letter, at) => {
+    for (let k = Math.max(0, at - reach); k <= Math.min(other.length - 1, at + reach); k += 1) {
+      if (!taken.has(k) && other[k] === letter) {
+        used.add(at);
+        taken.add(k);
+        break;
+      }
+    }
+  });
+  const m = used.size;
+  if (!m) return 0;
+  const first = one.filter((_, at) => used.has(at));
+  const second = other.filter((_, at) => taken.has(at));
+  const turned = Math.floor(first.filter((letter, at) => letter !== second[at]).length / 2);
+  const jaro = (m / one.length + m / other.length + (m - turned) / m) / 3;
+  let same = 0;
+  while (same < 4 && same < one.length && one[same] === other[same]) same += 1;
+  return jaro > 0.7 ? jaro + same * 0.1 * (1 - jaro) : jaro;
+}
+
+/* A key with its first number or fraction taken out, and that number. */
+function keyForm(key) {
+  const match = /^([a-z]*[-#]?)((?:\d{1,3}-)?\d{1,4}\/\d{1,4}|\d{1,6}(?:\.\d{1,6})?)/u.exec(key);
+  if (!match) return [key, 0];
+  const whole = match[2].split("-");
+  const [above, under] = whole.pop().split("/");
+  const size = Number(whole.join("-") || 0) + Number(above) / (Number(under || 1) || 1);
+  const tail = /[a-z]*$/u.exec(key.slice(match[0].length))[0];
+  return [`${match[1]}#${tail}`, size];
+}
+
+/* The choices nearest to a word: the same form with the nearest number, then the spelling. */
+function nearestOf(word, choices, count) {
+  const lower = [...word].slice(0, 80).join("").toLowerCase();
+  const [form, size] = keyForm(lower);
+  const ranked = choices.map((choice) => {
+    const [other, number] = keyForm(choice.toLowerCase());
+    const same = other === form && form.includes("#");
+    const apart = same ? Math.abs(number - size) : Infinity;
+    return { choice, apart, like: jaroWinkler(lower, choice.toLowerCase()) };
+  });
+  ranked.sort(
+    (a, b) =>
+      below(a.apart, b.apart) ||
+      b.like - a.like ||
+      a.choice.length - b.choice.length ||
+      below(a.choice, b.choice),
+  );
+  return ranked.slice(0, count).map((each) => each.choice);
+}
+
+/* To one decimal as Python rounds: halves that are exact go to the even digit. */
+function toTenth(value) {
+  const tenths = value * 10;
+  if ((value * 4) % 2 !== 0 && Number.isInteger(value * 4)) {
+    const low = Math.floor(tenths);
+    return (low % 2 ? low + 1 : low) / 10;
+  }
+  return Number(value.toFixed(1));
+}

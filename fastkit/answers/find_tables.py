@@ -13,7 +13,7 @@ from fastkit.answers.find import WILL_NOT_MOVE
 from fastkit.errors import Broken
 from fastkit.notation import designation, entry, other_threads
 from fastkit.records.thread import Thread
-from fastkit.reference import aliases, heard, resolve, said, search, spelling
+from fastkit.reference import aliases, heard, said, search, spelling, threads
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
@@ -37,7 +37,7 @@ WORDS = {
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF", "PITCHES"),
     other_threads: ("TAPPING", "NUMBERED", "PLUGS"),
     heard: ("COUNTED", "PARTS_OF_INCH", "GAUGES"),
-    resolve: ("COARSE", "FINE"),
+    threads: ("COARSE", "FINE"),
 }
 
 
@@ -45,7 +45,8 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     """
     Everything that the search stands on, ready for JSON; the same data give the same mapping.
 
-    `entries` holds [id, title, what finds it]; `aliases` [words, place of the entry]; `threads`
+    `entries` holds [id, title, what else finds it beside its key and its other names]; `aliases`
+    [words, place of the entry]; `threads`
     [id, size, series, pitch in mm, threads per inch]; `rules`, `heard` and `spoken` the ways of
     writing as regular expressions of ECMAScript with the name and arguments of what reads them;
     `stuck` the words that say that a fastener will not move.
@@ -57,9 +58,12 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     held = query(store, f"{sql} ORDER BY entry.rowid")
     place = {row[0]: n for n, row in enumerate(held)}
     named = query(store, "SELECT words, entry FROM alias ORDER BY rowid")
+    names: dict[str, list[str]] = {}
+    for words, id_ in named:
+        names.setdefault(id_, []).append(words)
     phrases = query(store, f"SELECT DISTINCT words FROM phrase WHERE {WILL_NOT_MOVE} ORDER BY 1")
     return {
-        "entries": [list(row) for row in held],
+        "entries": [[id_, title, _rest(id_, words, names)] for id_, title, words in held],
         "aliases": [[words, place[id_]] for words, id_ in named],
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
         "stuck": [words for (words,) in phrases],
@@ -70,6 +74,14 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         "numbers": {n: getattr(module, n) for module, names in NUMBERS.items() for n in names},
         "words": {n: _plain(getattr(module, n)) for module, names in WORDS.items() for n in names},
     }
+
+
+def _rest(id_: str, words: str, names: dict[str, list[str]]) -> str:
+    """What finds an entry less its key and its other names, which stand first."""
+    first = " ".join((id_.partition(":")[2], *names.get(id_, ())))
+    if not words.startswith(first):
+        raise Broken(f"what finds {id_} does not begin with its other names: {words[:60]!r}")
+    return words.removeprefix(first).strip()
 
 
 def _plain(words: Any) -> Any:

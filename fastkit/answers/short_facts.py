@@ -6,7 +6,16 @@ from typing import Any
 
 from fastkit.answers.show import show, sources
 from fastkit.answers.show_rows import standing_of
-from fastkit.answers.show_words import GOVERNED, MARKS, UNSHOWN, Row, label, row_words, value_words
+from fastkit.answers.show_words import (
+    GOVERNED,
+    MAKER_GOVERNS,
+    MARKS,
+    UNSHOWN,
+    Row,
+    label,
+    row_words,
+    value_words,
+)
 from fastkit.reference.store import query
 
 MOST = 6  # rows of a list that are said, but for what can hurt someone
@@ -19,10 +28,10 @@ def facts(store: sqlite3.Connection) -> dict[str, Any]:
     """
     The short facts of every entry, ready for JSON; the same data give the same mapping.
 
-    `titles` names sources; `governed` lists the kinds of which a maker's word goes before ours;
-    `facts` has, by entry id, [values, lists, places of its sources in `titles`]. A value is
-    [name, words, mark], a list [name, [[words, mark], …], rows left out]; a mark is memory,
-    practice or empty.
+    `titles` names sources; `governed` lists the kinds of which a maker's word goes before ours, as
+    `governs` says; `facts` has, by entry id, [values, lists, places of its sources in `titles`].
+    A value is [name, words, mark], a list [name, [[words, mark], …], rows left out]; a mark is
+    memory, practice or empty.
 
     Raises:
         Broken: When the reference cannot be read.
@@ -39,7 +48,12 @@ def facts(store: sqlite3.Connection) -> dict[str, Any]:
         used = dict.fromkeys(standing.source for _, standing in sources(answer.groups))
         places = [titles.setdefault(answer.titles.get(key, key), len(titles)) for key in used]
         said[id_] = [[*_values(own)], lists, places]
-    return {"titles": [*titles], "governed": sorted(GOVERNED), "facts": said}
+    return {
+        "titles": [*titles],
+        "governed": sorted(GOVERNED),
+        "governs": MAKER_GOVERNS,
+        "facts": said,
+    }
 
 
 def _values(own: list[Row]) -> Iterator[list[str]]:

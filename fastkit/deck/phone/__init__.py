@@ -111,11 +111,11 @@ def _style() -> str:
 
 
 def _for_screen(css: str) -> str:
-    """
+    r"""
     A card's style within a face, its points of a size that the reader's own text size sets.
 
     >>> _for_screen(".text.small { font-size: 6.6rem }")
-    '\\n.face .text.small { font-size: calc(6.6 * var(--pt)) }'
+    '\n.face .text.small { font-size: calc(6.6 * var(--pt)) }'
     """
     css = re.sub(r"([\d.]+)rem\b", r"calc(\1 * var(--pt))", css)
     css = re.sub(r"(?<![\w.])(-?[\d.]+)mm\b", r"calc(\1 * 2.835 * var(--pt))", css)
@@ -134,14 +134,30 @@ def _faced(fragment: Fragment) -> Fragment:
 
 
 def _fluid(face: str) -> str:
+    """Sizes in em for mm, hundredths of a mm in drawings, the typeface left to the style."""
     face = re.sub(
-        r'(<svg xmlns="[^"]*") width="([\d.]+)mm" height="([\d.]+)mm"',
-        r'\1 width="\2em" height="\3em"',
+        r'<svg xmlns="[^"]*" width="([\d.]+)mm" height="([\d.]+)mm"',
+        r'<svg width="\1em" height="\2em"',
         face,
     )
+    face = face.replace(' font-family="Hyperlegible"', "")
+    face = re.sub(r"<svg.*?</svg>", _coarser, face, flags=re.DOTALL)
     return re.sub(
         r'(<table class="block">.*?</table>)',
         r'<div class="scroll">\1</div>',
         face,
         flags=re.DOTALL,
     )
+
+
+def _coarser(drawing: re.Match[str]) -> str:
+    """No screen shows more than hundredths; the words in a drawing are left as they are."""
+    parts = re.split(r"(>[^<]*<)", drawing[0])
+    return "".join(
+        part if part.startswith(">") else re.sub(r"\d+\.\d{3,}", _hundredths, part)
+        for part in parts
+    )
+
+
+def _hundredths(number: re.Match[str]) -> str:
+    return f"{float(number[0]):.2f}".rstrip("0").rstrip(".")

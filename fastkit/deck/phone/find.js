@@ -22,19 +22,22 @@ async function showFind({ parts }) {
     return;
   }
   const { readAs, hits, nearest } = search.find(words, AT_ONCE);
-  const near = nearest.length ? `, nearest: ${nearest.join(", ")}` : "";
-  one("#find-status").textContent = hits.length
-    ? `${hits.length} found, read as ${readAs}`
-    : `Nothing found, read as ${readAs}${near}`;
+  fill(
+    one("#find-status"),
+    hits.length ? `${hits.length} found, read as ` : "Nothing found, read as ",
+    made("b", {}, readAs),
+    nearest.length ? `. Nearest: ${nearest.join(", ")}` : null,
+  );
   const shown = hits.length ? hits : nearest.map((id) => search.entries[search.places.get(id)]);
   const stuck = search.stuck(words) ? optionLink("#stuck", "It will not move: what to do first") : null;
   fill(one("#find-hits"), stuck, made("ul", { class: "hits" }, shown.map(hitRow)));
 }
 
+const entryAddress = (id) => `#entry/${encodeURIComponent(id)}`;
+
 function hitRow({ id, title }) {
-  const address = `#entry/${encodeURIComponent(id)}`;
   const words = [made("b", {}, title), made("span", { class: "id" }, id)];
-  return made("li", {}, made("a", { href: address }, words));
+  return made("li", {}, made("a", { href: entryAddress(id) }, words));
 }
 
 function whenTyped() {
@@ -63,7 +66,7 @@ async function showEntry({ parts: [id] }) {
   );
 }
 
-function entryFacts({ facts, titles, governed }, entry) {
+function entryFacts({ facts, titles, governed, governs }, entry) {
   const [values, lists, sources] = facts[entry.id];
   const warned = lists.find(([name]) => name === "cautions");
   const others = lists.filter((each) => each !== warned);
@@ -72,7 +75,7 @@ function entryFacts({ facts, titles, governed }, entry) {
     values.length ? made("dl", {}, values.flatMap(valueRow)) : null,
     ...others.flatMap(([name, rows, left]) => factList(name, rows, left, entry.id)),
     sources.length ? unfolding("Sources", list(sources.map((at) => titles[at]), { class: "facts" })) : null,
-    governed.includes(entry.kind) ? made("p", {}, made("b", {}, GOVERNS)) : null,
+    governed.includes(entry.kind) ? made("p", {}, made("b", {}, governs)) : null,
   ];
 }
 

@@ -57,14 +57,15 @@ async function follow(first = false) {
     if (link.hash === `#${tab}`) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
   }
-  const moved = asked.view !== shown || ["card", "entry"].includes(asked.view);
+  const moved = asked.view !== shown || ["card", "entry", "stuck"].includes(asked.view);
   shown = asked.view;
   const heading = (await show(asked)) ?? one(`${selector} h1`);
   document.title = `${asked.view === "entry" || asked.view === "card" ? heading.textContent : title} - fastkit`;
-  if (!first && moved && !one(selector).contains(document.activeElement)) {
-    (asked.view === "find" ? one("#find-words") : heading).focus();
+  if (!first && moved) {
+    (asked.view === "find" ? one("#find-words") : heading).focus({ preventScroll: true });
     scrollTo(0, 0);
   }
+  one("#main").dataset.shows = location.hash;
 }
 
 function paint() {

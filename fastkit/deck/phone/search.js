@@ -8,18 +8,17 @@ class Search {
     for (const [name, words] of Object.entries(tables.words)) {
       if (Array.isArray(words)) this.sets[name] = new Set(words);
     }
-    this.entries = tables.entries.map(([id, title, words], place) => ({
-      ...idParts(id),
-      title,
-      place,
-      held: words,
-    }));
+    this.entries = tables.entries.map(([id, title], place) => ({ ...idParts(id), title, place }));
     this.places = new Map(this.entries.map((entry) => [entry.id, entry.place]));
-    this.index = new TextIndex(tables.entries.map(([, title, words]) => ({ title, words })));
+    this.readAliases();
+    for (const entry of this.entries) {
+      const names = this.namesOf.get(entry.id) ?? [];
+      entry.held = [entry.key, ...names, tables.entries[entry.place][2]].join(" ");
+    }
+    this.index = new TextIndex(this.entries.map(({ title, held }) => ({ title, words: held })));
     this.spelling = spelling(tables, this.index);
     this.parse = designations(tables);
     this.heard = hearing(tables);
-    this.readAliases();
     this.threadsOf = new Map();
     for (const [id, size, series, pitch, tpi] of tables.threads) {
       if (!this.threadsOf.has(size)) this.threadsOf.set(size, []);

@@ -23,9 +23,9 @@ async function showStuck({ given }) {
   const known = Object.fromEntries(asked.slice(0, open).map(({ id }) => [id, given[id]]));
   const rows = asked.slice(0, open).map((axis, n) => answeredRow(axis, chosen[n], known));
   const next = asked[open] ? openQuestion(asked[open], known, given, open, asked.length) : [];
-  fill(one("#stuck-asked"), rows.length ? made("ul", {}, rows) : null, next);
-  fill(one("#stuck-answer"), asked[open] ? null : answer(stuck, chosen.slice(1)));
-  if (rows.length) one("#stuck-asked [data-first], #stuck-answer h2").focus();
+  fill(one("#stuck-answer"), asked[open] ? next : answer(stuck, chosen.slice(1)));
+  fill(one("#stuck-asked"), rows.length ? [made("h2", {}, "You said"), made("ul", {}, rows)] : null);
+  return rows.length ? one("#stuck-answer h2") : null;
 }
 
 function answeredRow(axis, chosen, known) {
@@ -48,7 +48,7 @@ function openQuestion(axis, known, given, at, all) {
     options.push(made("li", {}, outside));
   }
   return [
-    made("h2", { tabindex: "-1", "data-first": true }, axis.title),
+    made("h2", { tabindex: "-1" }, axis.title),
     made("p", { class: "hint" }, `Question ${at + 1} of ${all}`),
     none ? made("p", { class: "stop", role: "alert" }, axis.outside.says) : null,
     made("ul", { class: "options" }, options),
@@ -101,7 +101,7 @@ function answer(stuck, chosen) {
     made("h2", { tabindex: "-1" }, first ? "What to do first" : "No safe way is left"),
     first ? made("ol", {}, moveRow(first, 1)) : null,
     made("p", {}, first ? `${plan.why} ${fails}` : plan.why),
-    made("p", { class: "stop" }, made("b", {}, "STOP "), plan.stopWhen.join(" ")),
+    made("div", { class: "stop" }, made("b", {}, "STOP"), list(plan.stopWhen)),
     first ? made("p", { class: "also" }, `All of it: ${plan.chance}, ${plan.minutes}.`) : null,
     rest.length ? made("h2", {}, "Then") : null,
     made("ol", {}, rest.map((move, n) => moveRow(move, n + 2))),

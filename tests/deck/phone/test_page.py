@@ -1,0 +1,54 @@
+"""The page as a file: everything in it, nothing outside it, and the same every time."""
+
+import re
+
+import pytest
+
+from fastkit.deck.card import Caution, Text
+from fastkit.deck.phone import SCRIPTS, page
+from fastkit.deck.phone import __file__ as module_file
+from pathlib import Path
+
+MOST = 1_500_000  # bytes
+
+
+def test_it_is_small_enough(text):
+    assert len(text.encode()) < MOST
+
+
+def test_it_is_the_same_every_time(text, held, cards, store):
+    assert text == page(held, cards, store)
+
+
+def test_it_names_nothing_outside(text):
+    """No address of anything, no style or handler in an attribute, which the policy refuses."""
+    markup = re.sub(r"<(style|script)\b.*?</\1>", "", text, flags=re.DOTALL)
+
+    assert [] == re.findall(r"https?:|//\w", markup)
+    assert [] == re.findall(r"\s(?:style|on\w+|src|srcset|action)=", markup)
+    assert {"#"} == {href[0] for href in re.findall(r'href="([^"]*)"', markup)}
+
+
+def test_the_policy_forbids_everything_else(text):
+    policy = re.search(r'Content-Security-Policy" content="([^"]*)"', text)
+
+    assert policy
+    said = dict(rule.split(" ", 1) for rule in policy[1].replace("&#39;", "'").split("; "))
+    assert "'none'" == said["default-src"] == said["base-uri"] == said["form-action"]
+    assert "data:" == said["font-src"]
+    assert re.fullmatch(r"'sha256-[\w+/]{43}='", said["script-src"])
+    assert re.fullmatch(r"'sha256-[\w+/]{43}='", said["style-src"])
+
+
+def test_every_part_of_the_script_is_in_it():
+    held = {path.stem for path in Path(module_file).parent.glob("*.js")}
+
+    assert held == set(SCRIPTS)
+
+
+@pytest.mark.parametrize("hostile", ["</script><script>alert(1)</script>", '"><img src=x>', "‮abc"])
+def test_hostile_text_on_a_card_stays_text(held, cards, store, hostile):
+    card = cards[0]._replace(title=hostile, front=(Text(hostile), Caution(hostile)))
+    made = page(held, [card], store)
+
+    assert "<script>alert" not in made and "<img" not in made and "‮" not in made

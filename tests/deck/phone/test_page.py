@@ -1,13 +1,13 @@
 """The page as a file: everything in it, nothing outside it, and the same every time."""
 
 import re
+from pathlib import Path
 
 import pytest
 
 from fastkit.deck.card import Caution, Text
 from fastkit.deck.phone import SCRIPTS, page
 from fastkit.deck.phone import __file__ as module_file
-from pathlib import Path
 
 MOST = 1_500_000  # bytes
 

@@ -98,6 +98,7 @@ OTHER_GRADES = (  # ASTM, ISO 8839, stainless nuts
     r"a193-b(?:7|8m?-[12])|a354-bd|a307|a325|a449|a490|a574|cu[1-7]|al[1-6]|ti[12]|pa66|"
     r"nut-(?:[acf][1-8]-0?\d{2,3}|sae-[258])"
 )
+CU_AL = (*(f"cu{n}" for n in range(1, 8)), *(f"al{n}" for n in range(1, 7)))
 SPECIAL = (  # keys of drives that people name by trade words, which the aliases turn into keys
     r"t\d{1,3}-tamper|hex-[\d.]{1,4}mm-tamper|five-lobe-p\d|triple-square-m\d{1,2}|12pt-\d{1,2}mm|"
     r"spanner-\d{1,2}|one-way-\d{1,2}|driving-square-[\d.]{1,4}mm"
@@ -121,8 +122,9 @@ class Rule(NamedTuple):
     """
     One way of writing; *build* makes the parts, or nothing where the match is none after all.
 
-    `starts` (first letters; empty: any) and `needs` (one of them stands in the line; empty: none
-    needed) only spare the compiling of a pattern that cannot match: most of them never can.
+    `starts` (first letters; empty: any) and `needs` (one of them stands in the line, or in its
+    runs of letters with a blank before and behind each; empty: none needed) only spare the
+    compiling of a pattern that cannot match: most of them never can.
     """
 
     starts: str
@@ -144,7 +146,8 @@ def parse(text: str, aliases: Mapping[str, str] = NOTHING) -> tuple[Part, ...]:
     [('thread', 'M8'), ('grade', '8.8'), ('word', 'torque')]
     """
     line = _replace(_plain(text), aliases)
-    rules = [rule for rule in RULES if not rule.needs or any(map(line.__contains__, rule.needs))]
+    stands = f"{line} | {' '.join(re.findall('[a-z]+', line))} ".__contains__
+    rules = [rule for rule in RULES if not rule.needs or any(map(stands, rule.needs))]
     parts: list[Part] = []
     at = 0
     while at < len(line):
@@ -394,7 +397,7 @@ def _rules() -> tuple[Rule, ...]:
     gauge = r"(?:thread:)?(?P<mark>#|no\.? ?#?|nr\.? ?|number )(?P<size>\d{1,2})"
     joined, dash = r"(?: ?[-x] ?)", r"(?: ?-? ?)"
     number, inches, gauges, metrics = DIGITS + "t", DIGITS + "t", "#nt", "mt"
-    series, joints = ("coarse", "fine", "un"), ("-", "x")
+    series, joints, part = (" coarse", " fine", " un"), ("-", "x"), ("/",)
     made: list[Rule] = [
         *map(_other, WAYS),
         Rule(metrics, ("-",), rf"{metric} ?- ?(?P<grade>{CLASSES})", _metric_graded),
@@ -421,19 +424,19 @@ def _rules() -> tuple[Rule, ...]:
         Rule("cf", series, rf"(?P<series>coarse|fine) {metric}{none}", _metric),
         Rule(metrics, (), rf"{metric}(?P<series>){none}", _metric),
     ]
-    sizes = ((inches, ("/",), fraction), (gauges, (), gauge), (number, (), numbered))
-    for starts, _, size in sizes:
-        made.append(Rule(starts, series, rf"{size}{joined}{tpi}{dash}{SERIES}", _inch))
+    sizes = ((inches, part, fraction), (gauges, (), gauge), (number, (), numbered))
+    for starts, needs, size in sizes:
+        made.append(Rule(starts, needs or series, rf"{size}{joined}{tpi}{dash}{SERIES}", _inch))
     made += [
-        Rule(inches, series, rf"{fraction} {tpi}{dash}{SERIES}", _inch),
-        Rule(inches, series, rf"{fraction}{dash}{SERIES}", _inch),
+        Rule(inches, part, rf"{fraction} {tpi}{dash}{SERIES}", _inch),
+        Rule(inches, part, rf"{fraction}{dash}{SERIES}", _inch),
         Rule(gauges, series, rf"{gauge}{dash}{SERIES}", _inch),
-        Rule("ucf", series, rf"{SERIES} {fraction}(?:{joined}{tpi})?", _inch),
+        Rule("ucf", part, rf"{SERIES} {fraction}(?:{joined}{tpi})?", _inch),
         Rule("ucf", series, rf"{SERIES} {gauge}", _inch),
     ]
-    for starts, _, size in sizes:
-        made.append(Rule(starts, joints, rf"{size}{joined}{tpi}{UNITS}", _inch))
-    made.append(Rule(inches, ("/",), rf"{fraction} {tpi}{UNITS}", _inch))
+    for starts, needs, size in sizes:
+        made.append(Rule(starts, needs or joints, rf"{size}{joined}{tpi}{UNITS}", _inch))
+    made.append(Rule(inches, part, rf"{fraction} {tpi}{UNITS}", _inch))
     lobes = ("lob",)
     for words, letter, low, high in ((OUTER, "E", 4, 44), (HEXALOBULAR, "T", 1, 100)):
         size = rf"(?:drive:)?(?:{letter.lower()}x?[- ]?)?(\d{{1,3}})"
@@ -446,8 +449,11 @@ def _rules() -> tuple[Rule, ...]:
         made.append(Rule("", said, rf"(?:{words} {size}|{size} {words})", build))
         pattern = rf"(?:drive:)?{letters.lower()} ?#?-?(\d){UNITS}"
         made.append(Rule("psd", (letters.lower(),), pattern, build))
+    marks = (*"a193 a354 a307 a325 a449 a490 a574 ti1 ti2 pa66 nut-".split(), *CU_AL)
+    stainless = tuple(f"{letter}{number}" for letter in "acdf" for number in range(1, 9))
+    set_screws = ("14h", "22h", "33h", "45h")
     made += [
-        Rule("gacnpt", (), rf"(?:grade:)?(?P<key>{OTHER_GRADES}){UNITS}", _other_grade),
+        Rule("gacnpt", marks, rf"(?:grade:)?(?P<key>{OTHER_GRADES}){UNITS}", _other_grade),
         Rule("dth1fso", ("-",), rf"(?:drive:)?(?P<key>{SPECIAL})", _special),
         Rule("td", (), rf"(?:drive:)?tx?[- ]?(\d{{1,3}}){UNITS}", _key("drive", "T", 1, 100)),
         Rule("ed", (), rf"(?:drive:)?e[- ]?(\d{{1,2}}){UNITS}", _key("drive", "E", 4, 44)),
@@ -470,12 +476,17 @@ def _rules() -> tuple[Rule, ...]:
         Rule(DIGITS + "gcps", (".",), rf"{grade}(?P<key>{CLASSES}){UNITS}", _grade),
         Rule(
             "acdfgps",
-            (),
+            stainless,
             rf"{grade}(?P<key>[acdf][1-8]l?[- ](?:45|50|60|70|80|100|110))",
             _grade,
         ),
-        Rule("agcps", (), rf"{grade}(?P<key>a[24])(?= stainless| steel| bolt| screw|$)", _grade),
-        Rule(DIGITS + "gcps", ("h",), rf"{grade}(?P<key>(?:14|22|33|45)h)", _grade),
+        Rule(
+            "agcps",
+            ("a2", "a4"),
+            rf"{grade}(?P<key>a[24])(?= stainless| steel| bolt| screw|$)",
+            _grade,
+        ),
+        Rule(DIGITS + "gcps", set_screws, rf"{grade}(?P<key>(?:14|22|33|45)h)", _grade),
         Rule(
             "sg",
             ("sae",),

@@ -39,7 +39,7 @@ METRIC_CONDUIT = r"(?:12|16|20|25|32|40|50|63)"
 
 
 class Way(NamedTuple):
-    """One way of writing: first letters (empty: any), a word that must occur, pattern, key."""
+    """One way of writing: first letters, what must occur (see `Rule`), pattern, key."""
 
     starts: str
     needs: tuple[str, ...]
@@ -142,7 +142,7 @@ def _ways() -> tuple[Way, ...]:
         Way("gt", ("g",), rf"{tap}g ?(?P<size>{FRACTION}|[12](?!\d)){INCH}", _pipe("G")),
         Way("rt", ("rp",), rf"{tap}rp ?{SIZE}", _pipe("Rp")),
         Way("rt", ("r",), rf"{tap}rc? ?(?P<size>{FRACTION}|[1-6](?!\d)){INCH}", _pipe("R")),
-        Way(digits, ("un",), WHOLE_INCH, _of_series("UNC")),
+        Way(digits, (" un",), WHOLE_INCH, _of_series("UNC")),
         Way(inches, ("npt",), rf"{tap}{SIZE}{tpi}{dash}{npt}", _of_series("NPT")),
         Way("n", ("npt",), rf"{npt} {SIZE}", _of_series("NPT")),
         Way(inches, fine, rf"{tap}{SIZE}{tpi}{dash}{FINE}", _of_series("BSF")),
@@ -156,7 +156,7 @@ def _ways() -> tuple[Way, ...]:
         Way("st", screws, rf"{TAPPER} {NO}?{st}(?: ?mm)?", _tapping),
         Way(
             "",
-            ("ab",),
+            (" ab ",),
             r"(?:#|no\.? ?)?(?P<size>\d{1,2}) ?- ?(?P<tpi>\d\d) ?-? ?(?:type )?ab",
             _type_ab,
         ),

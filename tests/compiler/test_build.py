@@ -13,7 +13,9 @@ from resource import RUSAGE_CHILDREN, getrusage
 import pytest
 
 from fastkit.compiler.build import KEYS, compile_database, data_version, gather
+from fastkit.records.source import Phrase
 from fastkit.records.thread import Thread
+from fastkit.reference.lookup import many
 from tests.compiler.small import spoil, write_small
 
 DATA = Path(__file__).parents[2] / "data"
@@ -179,6 +181,21 @@ def test_the_vocabulary_is_there(store: sqlite3.Connection) -> None:
     words = [row[0] for row in store.execute("SELECT term FROM search_word")]
     assert len(set(words)) == len(words)
     assert "torx" in words
+
+
+def test_the_phrases_of_a_text_are_found_by_their_first_words(store: sqlite3.Connection) -> None:
+    """Every phrase begins with one word that counts, and each word of them stands once."""
+    phrases = many(store, Phrase)
+    starts = store.execute(
+        "SELECT phrase.words, word FROM phrase_start JOIN phrase ON phrase.rowid = phrase"
+    ).fetchall()
+    words = [row[0] for row in store.execute("SELECT word FROM phrase_word")]
+
+    assert len(phrases) == len(starts)
+    assert ("the head is gone", "head") in starts or ("head gone", "head") in starts
+    assert all(word == Phrase(said, *"?????").key[0] for said, word in starts)
+    assert {word for phrase in phrases for word in phrase.words.split()} == set(words)
+    assert len(words) == len(set(words))
 
 
 def test_views_answer(store: sqlite3.Connection) -> None:

@@ -1,0 +1,41 @@
+"""Only the phrases that a text may hold are fetched, and it is read as with all of them."""
+
+import tomllib
+from pathlib import Path
+
+from fastkit.answers import understand as answers
+from fastkit.extraction.vocabulary import vocabulary
+from fastkit.extraction.words import read
+from fastkit.records.source import Phrase
+from fastkit.reference.aliases import first_meant, readable
+from fastkit.reference.lookup import many
+
+WORDS = Path(__file__).parents[1] / "extraction" / "words"
+SENTENCES = [
+    case if isinstance(case, str) else case["words"]
+    for path in sorted(WORDS.glob("*.toml"))
+    for cases in tomllib.loads(path.read_text("utf-8")).values()
+    for case in cases
+]
+
+
+def test_a_text_is_read_as_with_every_phrase(store):
+    """Slips of the keyboard, little words and phrases of little words alone included."""
+    every = vocabulary(many(store, Phrase))
+    for words in (*SENTENCES, "or from it", "there is an M8 also", 'M8, 3/8" hex, its head rusted'):
+        plain = readable(words)
+        whole = read(plain, every, first_meant(store, plain))
+        assert whole == answers._read(store, words), words
+
+
+def test_a_sentence_fetches_few_of_them(store):
+    """A tenth at most: the rest begin with words that it does not hold."""
+    seen: list[str] = []
+    store.set_trace_callback(seen.append)
+    try:
+        answers._read(store, "6 mm hex socket rounded out, M8 into cast iron, rusted, hose 20 mm off")
+    finally:
+        store.set_trace_callback(None)
+    (asked,) = [sql for sql in seen if 'FROM "phrase"' in sql or "FROM phrase " in sql]
+
+    assert len(store.execute(asked).fetchall()) * 10 < len(many(store, Phrase))

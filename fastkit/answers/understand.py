@@ -1,19 +1,21 @@
 """Words and options to one situation: what was said, what was taken from it, what is a default."""
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
 from fastkit.errors import Misuse
 from fastkit.extraction.reading import Reading
 from fastkit.extraction.situation import Near, Situation
-from fastkit.extraction.vocabulary import vocabulary
+from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import read
 from fastkit.records.drive import Drive
-from fastkit.records.source import Phrase
+from fastkit.records.source import FILLERS
 from fastkit.reference import aliases, resolve
-from fastkit.reference.lookup import get, many
+from fastkit.reference.lookup import get
+from fastkit.reference.phrases import phrases
+from fastkit.reference.store import query
 
 LONGEST_WORDS = 2000
 EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
@@ -89,7 +91,12 @@ def _read(store: sqlite3.Connection, words: str) -> Reading:
     plain = aliases.readable(words)
     if not plain.strip():
         return Reading({}, (), (), None)
-    return read(plain, vocabulary(many(store, Phrase)), aliases.first_meant(store, plain))
+
+    def beginning(starts: Collection[str]) -> Phrases:
+        return indexed(phrases(store, starts))
+
+    known = FILLERS.union(row[0] for row in query(store, "SELECT word FROM phrase_word"))
+    return read(plain, Vocabulary(known, beginning), aliases.first_meant(store, plain))
 
 
 def _resolved(

@@ -17,6 +17,7 @@ from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
 from fastkit.errors import Broken
 from fastkit.notation.entry import letter_pairs, prominence
+from fastkit.records.source import Phrase
 
 SCHEMA_VERSION = "1"
 SQL_TYPE = {str: "TEXT", float: "REAL", int: "INTEGER"}
@@ -176,10 +177,21 @@ def _write(
             connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
             for table, rows in tables.items():
                 database.table(table).insert_all(rows)
+            _index_phrases(connection)
         connection.execute("VACUUM")
     finally:
         connection.close()
     return count
+
+
+def _index_phrases(connection: sqlite3.Connection) -> None:
+    columns = ", ".join(Phrase._fields)
+    rows = connection.execute(f"SELECT rowid, {columns} FROM phrase").fetchall()
+    held = [(rowid, Phrase._make(row)) for rowid, *row in rows]
+    words = sorted({word for _, phrase in held for word in phrase.words.split()})
+    connection.executemany("INSERT INTO phrase_word VALUES (?)", [(word,) for word in words])
+    starts = sorted((phrase.key[0], rowid) for rowid, phrase in held)
+    connection.executemany("INSERT INTO phrase_start VALUES (?, ?)", starts)
 
 
 def _search_row(entry: derive.Entry) -> dict[str, str]:

@@ -30,6 +30,14 @@ CREATE TABLE search_pair (
     PRIMARY KEY (pair, term)
 ) STRICT, WITHOUT ROWID;
 
+-- The words of the phrases, each once, and each phrase (its rowid) by its first word that counts.
+CREATE TABLE phrase_word (word TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;
+CREATE TABLE phrase_start (
+    word TEXT NOT NULL REFERENCES phrase_word(word),
+    phrase INTEGER NOT NULL,
+    PRIMARY KEY (word, phrase)
+) STRICT, WITHOUT ROWID;
+
 CREATE VIEW thread_view AS
 SELECT
     thread.*,

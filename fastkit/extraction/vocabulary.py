@@ -1,41 +1,49 @@
 """The phrases of the data made ready for reading, the little words, and slips of the keyboard."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import NamedTuple
 
-from fastkit.records.source import Phrase
+from fastkit.records.source import FILLERS, Phrase
 
-FILLERS = frozenset(
-    "a an and are as at be been but does for from get got had has have he i ill im is it "
-    "its ive just like me my of or please really s so some t that the their them then there theres "
-    "these they this those to too very was we were which with you your also plus".split()
-)
 # say nothing by themselves, but may make a phrase
 QUIET = FILLERS | frozenset("bit by in into on only off out up down round when what if can".split())
 
 
-class Vocabulary(NamedTuple):
-    """The phrases by their words, the longest phrase by its first word, and every known word."""
+class Phrases(NamedTuple):
+    """Phrases by their words, and the longest of them by its first word."""
 
     rows: Mapping[tuple[str, ...], tuple[Phrase, ...]]
     longest: Mapping[str, int]
+
+
+class Vocabulary(NamedTuple):
+    """Every known word, and what gives the phrases that begin with some of them."""
+
     words: frozenset[str]
+    beginning: Callable[[Collection[str]], Phrases]
 
 
-def vocabulary(phrases: Iterable[Phrase]) -> Vocabulary:
-    """Return the phrases made ready for `words.read`; words as `tokenise` cuts them."""
+def indexed(phrases: Iterable[Phrase]) -> Phrases:
+    """Return the phrases made ready for reading; words as `tokenise` cuts them."""
     rows: dict[tuple[str, ...], tuple[Phrase, ...]] = {}
     longest: dict[str, int] = {}
     for phrase in phrases:
-        words = phrase.words.split()
-        key = tuple([word for word in words if word not in FILLERS]) or tuple(words)
+        key = phrase.key
         same = rows.get(key)
         if same is None:
             rows[key] = (phrase,)
             longest[key[0]] = max(longest.get(key[0], 0), len(key))
         elif all((row.option, row.value) != (phrase.option, phrase.value) for row in same):
             rows[key] = (*same, phrase)
-    return Vocabulary(rows, longest, frozenset(word for key in rows for word in key) | FILLERS)
+    return Phrases(rows, longest)
+
+
+def vocabulary(phrases: Iterable[Phrase]) -> Vocabulary:
+    """Return the vocabulary of phrases that are all at hand."""
+    held = tuple(phrases)
+    every = indexed(held)
+    words = frozenset(word for phrase in held for word in phrase.words.split())
+    return Vocabulary(words | FILLERS, lambda starts: every)
 
 
 def one_slip(word: str, known: frozenset[str]) -> str | None:

@@ -26,9 +26,9 @@ from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
 from fastkit.extraction.tokens import Token, clauses, tokenise
-from fastkit.extraction.vocabulary import FILLERS, QUIET, Vocabulary, one_slip
+from fastkit.extraction.vocabulary import QUIET, Phrases, Vocabulary, indexed, one_slip
 from fastkit.notation.designation import parse
-from fastkit.records.source import Phrase
+from fastkit.records.source import FILLERS, Phrase
 
 _RANKED: Mapping[str, tuple[str, ...]] = {
     "damage": DAMAGE_ORDER,
@@ -49,6 +49,8 @@ LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
+NO_PHRASES = indexed(())
+
 
 def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     """
@@ -64,7 +66,7 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     >>> dict(read("T30, nothing else known", vocabulary(()), {}).given)
     {'drive': 'T30'}
     """
-    page = _Page(known)
+    page = _Page(known.words)
     aliases = _designations(aliases)
     part = 0
     for number, clause in enumerate(clauses(text)):
@@ -72,7 +74,7 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
         tokens = tokenise(rest, number, part)
         page.add(tokens)
         part = tokens[-1].part + 1 if tokens else part
-    page.find_phrases()
+    page.find_phrases(known.beginning(set(page.norms)))
     page.find_sizes()
     page.say_not()
     page.measure()
@@ -96,8 +98,9 @@ def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
 class _Page:
     """One text being read: its tokens, what has been made of them, the fields so far."""
 
-    def __init__(self, known: Vocabulary) -> None:
+    def __init__(self, known: frozenset[str]) -> None:
         self.known = known
+        self.phrases = NO_PHRASES
         self.tokens: list[Token] = []
         self.norms: list[str] = []
         self.used: list[bool] = []
@@ -139,7 +142,7 @@ class _Page:
         """Take in the words of a clause, each as the known word that it is or slips from."""
         for token in tokens:
             self.tokens.append(token)
-            self.norms.append(one_slip(token.norm, self.known.words) or token.norm)
+            self.norms.append(one_slip(token.norm, self.known) or token.norm)
             self.used.append(False)
 
     def find_sizes(self) -> None:
@@ -163,8 +166,9 @@ class _Page:
 
     # -- phrases
 
-    def find_phrases(self) -> None:
+    def find_phrases(self, phrases: Phrases) -> None:
         """Read the phrases, longest first, little words inside them skipped."""
+        self.phrases = phrases
         at = 0
         while at < len(self.tokens):
             found = None if self.used[at] else self._phrase(at)
@@ -179,11 +183,11 @@ class _Page:
                 at += 1
 
     def _phrase(self, start: int) -> tuple[list[int], tuple[Phrase, ...]] | None:
-        limit = self.known.longest.get(self.norms[start], 0)
+        limit = self.phrases.longest.get(self.norms[start], 0)
         span, key, best = [start], [self.norms[start]], None
         at = start
         while True:
-            if rows := self.known.rows.get(tuple(key)):
+            if rows := self.phrases.rows.get(tuple(key)):
                 best = (list(span), rows)
             at += 1
             while self._same_clause(at, start) and (

@@ -2,6 +2,13 @@
 
 from typing import NamedTuple
 
+# say nothing, wherever they stand in a phrase
+FILLERS = frozenset(
+    "a an and are as at be been but does for from get got had has have he i ill im is it "
+    "its ive just like me my of or please really s so some t that the their them then there theres "
+    "these they this those to too very was we were which with you your also plus".split()
+)
+
 
 class Source(NamedTuple):
     """One published source, or `practice`."""
@@ -37,6 +44,12 @@ class Phrase(NamedTuple):
     source: str
     locator: str
     checked: str
+
+    @property
+    def key(self) -> tuple[str, ...]:
+        """The words that count; all of them where none does."""
+        words = self.words.split()
+        return tuple([word for word in words if word not in FILLERS]) or tuple(words)
 
 
 class Erratum(NamedTuple):

@@ -33,7 +33,9 @@ def test_a_sentence_fetches_few_of_them(store):
     seen: list[str] = []
     store.set_trace_callback(seen.append)
     try:
-        answers._read(store, "6 mm hex socket rounded out, M8 into cast iron, rusted, hose 20 mm off")
+        answers._read(
+            store, "6 mm hex socket rounded out, M8 into cast iron, rusted, hose 20 mm off"
+        )
     finally:
         store.set_trace_callback(None)
     (asked,) = [sql for sql in seen if 'FROM "phrase"' in sql or "FROM phrase " in sql]

@@ -13,7 +13,7 @@ from fastkit.answers.understand import understand
 from fastkit.errors import FastkitError, Misuse
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Reading
 from fastkit.extraction.situation import Situation
-from fastkit.extraction.vocabulary import vocabulary
+from fastkit.extraction.vocabulary import indexed, vocabulary
 from fastkit.extraction.words import read
 from fastkit.records.source import Phrase
 from fastkit.reference import resolve
@@ -160,7 +160,7 @@ def test_plain_numbers_win_over_vague_words():
 
 def test_phrases_are_unambiguous():
     """No two phrases of the same words fill one field differently."""
-    for words, rows in KNOWN.rows.items():
+    for words, rows in indexed(PHRASES).rows.items():
         single = [row.option.rstrip("?") for row in rows]
         single = [option for option in single if option not in ("tool", "kin", "touching")]
         assert len(set(single)) == len(single), f"{words}: {rows}"

@@ -424,7 +424,11 @@ def _rules() -> tuple[Rule, ...]:
         Rule("cf", series, rf"(?P<series>coarse|fine) {metric}{none}", _metric),
         Rule(metrics, (), rf"{metric}(?P<series>){none}", _metric),
     ]
-    sizes = ((inches, part, fraction), (gauges, (), gauge), (number, (), numbered))
+    sizes: tuple[tuple[str, tuple[str, ...], str], ...] = (
+        (inches, part, fraction),
+        (gauges, (), gauge),
+        (number, (), numbered),
+    )
     for starts, needs, size in sizes:
         made.append(Rule(starts, needs or series, rf"{size}{joined}{tpi}{dash}{SERIES}", _inch))
     made += [

@@ -7,6 +7,7 @@ from typing import Any
 
 from fastkit.answers.grid_made import made
 from fastkit.answers.grid_stuck import pack
+from fastkit.answers.grid_torque import torques
 from fastkit.reference.store import meta, query
 from fastkit.version import VERSION
 
@@ -25,7 +26,8 @@ def content(
         damages: Classes of damage to plan for; all if left out.
 
     Returns:
-        `version` of the code, `data` version, `stuck` as in `grid_stuck`.
+        `version` of the code, `data` version, `torque` as in `grid_torque`, `stuck` as in
+        `grid_stuck`.
 
     Raises:
         Broken: When the reference cannot be read.
@@ -33,6 +35,7 @@ def content(
     return {
         "version": VERSION,
         "data": meta(database)["data_version"],
+        "torque": torques(database),
         "stuck": pack(database, made(_file(database), progress, damages)),
     }
 

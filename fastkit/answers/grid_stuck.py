@@ -26,6 +26,7 @@ from fastkit.answers import options
 from fastkit.answers.extract import GOVERNS, NO_WAY, only_with, texts_of, titles_of, why_words
 from fastkit.answers.facts import gather
 from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner
+from fastkit.answers.grid_once import Once
 from fastkit.answers.understand import understand
 from fastkit.answers.wording import ALMOST, sentence, show_chance, show_minutes
 from fastkit.extraction.facts import Facts
@@ -142,26 +143,13 @@ def cell(store: sqlite3.Connection, picks: Picks) -> Cell:
     return Planner(store).cell(picks)
 
 
-class _Once:
-    """Things by number, each once, in the order in which they came."""
-
-    def __init__(self) -> None:
-        self.numbers: dict[Any, int] = {}
-
-    def of(self, item: Any) -> int:
-        return self.numbers.setdefault(item, len(self.numbers))
-
-    def all(self) -> list[Any]:
-        return [list(item) if isinstance(item, tuple) else item for item in self.numbers]
-
-
 class _Packer:
     """Cells to numbers."""
 
     def __init__(self, store: sqlite3.Connection) -> None:
         self.titles, self.words = titles_of(store), texts_of(store)
-        self.texts, self.methods, self.moves = _Once(), _Once(), _Once()
-        self.outs, self.lists, self.plans = _Once(), _Once(), _Once()
+        self.texts, self.methods, self.moves = Once(), Once(), Once()
+        self.outs, self.lists, self.plans = Once(), Once(), Once()
 
     def optional(self, text: str | None) -> int:
         return -1 if text is None else self.texts.of(text)

@@ -5,6 +5,10 @@ from typing import Any, NamedTuple
 from fastkit.answers.torque_sources import Used
 
 Numbers = dict[str, Any]
+CAUTION = (
+    "The vehicle or machine maker's specification governs; these are values for a known fastener "
+    "in sound parts. Brakes, steering, lifting and pressure: qualified hands."
+)
 
 
 class TorqueAnswer(NamedTuple):

@@ -4,16 +4,13 @@ from collections.abc import Iterator
 from typing import Any
 
 from fastkit.answers.torque import TorqueAnswer
+from fastkit.answers.torque_answer import CAUTION
 from fastkit.answers.torque_limits import LIMITS, WEAKEST
 from fastkit.cli import torque_beside as beside
 from fastkit.cli.output import bold, clean, wrap
 from fastkit.cli.torque_bar import bar
 from fastkit.notation.units import figures, show_kn, show_mm, show_nm
 
-CAUTION = (
-    "The vehicle or machine maker's specification governs; these are values for a known fastener "
-    "in sound parts. Brakes, steering, lifting and pressure: qualified hands."
-)
 MARKS = {"memory": " [memory]", "judgement": " [judgement]"}
 ASSUMED = {
     "friction": "friction {}",

@@ -16,12 +16,12 @@ ALWAYS = (
     *(("M8x1.25", "8.8", name) for name in ("class-b", "oiled", "dry", "zinc-dry", "waxed")),
     *(("M6x1", grade, "class-b") for grade in ("4.8", "8.8", "10.9", "12.9", "A2-70", "A4-80")),
     ("M1.6x0.35", "8.8", "class-b"),
-    ("M64x6", "8.8", "class-b"),
+    ("M36x4", "8.8", "class-b"),
     ("M10x1", "10.9", "stainless-dry"),
     ("M27x1", "10.9", "zinc-dry"),  # the wrench gives way before the bolt: no window
     ("M30x1", "4.6", "class-a"),  # a wrench's error alone empties it
     ("1/4-20-UNC", "SAE-5", "oiled"),
-    ("#10-32-UNF", "SAE-2", "dry"),
+    ("1/4-28-UNF", "A2-50", "dry"),
     ("1-8-UNC", "SAE-8", "anti-seize"),
     ("3/8-16-BSW", "A2-50", "stainless-paste"),
     ("3/8-20-BSF", "A193-B7", "greased"),

@@ -2,9 +2,11 @@
 
 import sqlite3
 from collections.abc import Callable, Sequence
+from json import loads
 from pathlib import Path
 from typing import Any
 
+from fastkit.answers.grid_kept import keep, recall, stamp, text_of
 from fastkit.answers.grid_made import made
 from fastkit.answers.grid_stuck import pack
 from fastkit.answers.grid_torque import torques
@@ -16,14 +18,18 @@ def content(
     database: sqlite3.Connection,
     progress: Callable[[int, int], None] = lambda done, of: None,
     damages: Sequence[str] | None = None,
+    told: Callable[[str], None] = lambda said: None,
 ) -> dict[str, Any]:
     """
     Return everything, fit for JSON; nothing of the user's own is in it.
 
+    It is kept in the cache folder, so that it is worked out once for each state of data and code.
+
     Args:
         database: Open reference.
         progress: Hears how many plans are done, of how many.
-        damages: Classes of damage to plan for; all if left out.
+        damages: Classes of damage to plan for, kept nowhere; all if left out.
+        told: Hears why the work could not be kept.
 
     Returns:
         `version` of the code, `data` version, `torque` as in `grid_torque`, `stuck` as in
@@ -32,12 +38,23 @@ def content(
     Raises:
         Broken: When the reference cannot be read.
     """
-    return {
+    data_version = meta(database)["data_version"]
+    wanted = stamp(data_version)
+    if damages is None:
+        kept = recall(wanted)
+        if kept is not None:
+            found: dict[str, Any] = kept
+            return found
+    work: dict[str, Any] = {
         "version": VERSION,
-        "data": meta(database)["data_version"],
+        "data": data_version,
         "torque": torques(database),
         "stuck": pack(database, made(_file(database), progress, damages)),
     }
+    if damages is None and (trouble := keep(wanted, work)):
+        told(trouble)
+    plain: dict[str, Any] = loads(text_of(work))  # as it comes out of the cache
+    return plain
 
 
 def _file(database: sqlite3.Connection) -> Path:

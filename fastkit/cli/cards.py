@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from fastkit.deck.card import Card
 
 OUT = Path("cards_out/fastkit-cards.pdf")
+PAGE = "fastkit-page.html"
 
 
 @click.command()
@@ -53,11 +54,15 @@ OUT = Path("cards_out/fastkit-cards.pdf")
     "--out",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help=f"PDF to write [default: {OUT.name} in cards_out, else here].",
+    help=f"File to write [default: {OUT.name} or {PAGE} in cards_out, else here].",
 )
 @click.option("--force", is_flag=True, help="Write over a file that fastkit did not make.")
 @click.option("--for", "job", metavar="JOBFILE", help="A job's own cards, from its file.")
-@click.option("--page", is_flag=True, help="Not yet: the cards as one page for a phone.")
+@click.option(
+    "--page",
+    is_flag=True,
+    help="One page for a phone without a network, in place of sheets; nothing of your own file.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(
     wanted: tuple[str, ...],
@@ -73,8 +78,8 @@ def command(
     as_json: bool,
 ) -> None:
     """Pocket cards as a PDF, true to scale: emergencies, torque, sizes, gauges."""
-    if page:
-        raise Misuse("--page is not in this version yet; expected --only to choose cards")
+    if page and job:
+        raise Misuse("--page holds nothing of your own; expected it without --for")
     if job and wanted:
         raise Misuse("--for makes a job's own cards; expected it without --only")
     from fastkit.answers.cards import data_version, opened
@@ -83,7 +88,7 @@ def command(
     if not listing:
         click.echo("cards: asking the data …", err=True)
     with answering(as_json, {"cards": []}):
-        cards = _made(store, wanted, job)
+        cards = _made(store, wanted, job, own=not page)
     if sys.stderr.isatty():
         click.echo("\r\x1b[K", err=True, nl=False)
     document: dict[str, Any] = {
@@ -92,10 +97,21 @@ def command(
     if listing:
         emit(document, as_json, lambda columns: _listed(cards, columns))
         return
-    from fastkit.deck.pdf import check_target, pdf_bytes, write
+    from fastkit.deck.target import check_target, write
 
-    path = out or (OUT if OUT.parent.is_dir() else Path(OUT.name))
+    usual = OUT.with_name(PAGE) if page else OUT
+    path = out or (usual if usual.parent.is_dir() else Path(usual.name))
     check_target(path, force)
+    if page:
+        from fastkit.cli.cards_page import page_bytes, written
+
+        data = page_bytes(store, cards)
+        write(path, data, force)
+        document |= {"file": str(path), "bytes": len(data)}
+        emit(document, as_json, lambda columns: written(path, len(cards), len(data), columns))
+        return
+    from fastkit.deck.pdf import pdf_bytes
+
     click.echo(f"cards: drawing {len(cards)} of them …", err=True)
     data = pdf_bytes(
         cards,
@@ -117,12 +133,12 @@ def command(
     emit(document, as_json, lambda columns: _written(path, len(cards), duplex, columns))
 
 
-def _made(store: "Connection", wanted: tuple[str, ...], job: str | None) -> "list[Card]":
+def _made(store: "Connection", wanted: tuple[str, ...], job: str | None, own: bool) -> "list[Card]":
     """The cards of the deck, or of a job."""
     if job is None:
         from fastkit.deck.content import deck
 
-        return deck(store, wanted, _progress)
+        return deck(store, wanted, _progress, own)
     from fastkit.answers import job as jobs
     from fastkit.answers.job_kept import text_of
     from fastkit.deck.cards_job import job_cards

@@ -39,8 +39,12 @@ FAMILY_WORDS = {
 }
 
 
-def sketches() -> list[Sketch]:
-    """All cards in their order, none made yet; a card's number is its place, from 1."""
+def sketches(own: bool = True) -> list[Sketch]:
+    """
+    All cards in their order, none made yet; a card's number is its place, from 1.
+
+    `own` says whether cards of the user's own file are among them.
+    """
     thread = {s.id: s for s in cards_thread.SKETCHES}
     plain = (
         *cards_start.SKETCHES,
@@ -61,7 +65,7 @@ def sketches() -> list[Sketch]:
         *cards_hardware.SKETCHES,
         *(s for s in cards_size.SKETCHES if s.family == "repair"),
         *cards_repair.SKETCHES,
-        *cards_own.own_sketches(),
+        *(cards_own.own_sketches() if own else ()),
         *cards_own.SKETCHES,
         *cards_units.SKETCHES,
         Sketch(*cards_deck.VERIFY, cards_deck.verify),
@@ -86,6 +90,7 @@ def deck(
     store: sqlite3.Connection,
     wanted: Sequence[str] = (),
     told: Callable[[str], None] = lambda _: None,
+    own: bool = True,
 ) -> list[Card]:
     """
     The cards, numbered; only those that a wish names, where there are wishes.
@@ -94,12 +99,13 @@ def deck(
         store: Open reference.
         wanted: Ids, entry ids, numbers, or words of a card.
         told: Hears of each card that is begun, for a progress line.
+        own: Whether cards of the user's own file are among them.
 
     Raises:
         NotHeld: A wish that names no card; `nearest` holds ids that share letters with it.
     """
     cards: dict[int, list[Card]] = {}
-    every = list(enumerate(sketches(), 1))
+    every = list(enumerate(sketches(own), 1))
 
     def made(number: int, sketch: Sketch) -> list[Card]:
         if number not in cards:

@@ -1,19 +1,15 @@
 """Cards to PDF bytes and to a file; the only module that loads WeasyPrint."""
 
 import os
-import re
-import tempfile
-import zlib
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, redirect_stdout
 from io import StringIO
-from pathlib import Path
 from typing import Any
 
 from fastkit.deck.card import Card
 from fastkit.deck.cutting import Spill, shortened_by
-from fastkit.deck.markup import HERE, PRODUCER, html
-from fastkit.errors import Broken, Misuse
+from fastkit.deck.markup import HERE, html
+from fastkit.errors import Broken
 
 MOST_CUTS = 60
 """Rounds of cutting and measuring before a card is given up."""
@@ -173,69 +169,3 @@ def pdf_bytes(
             pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit", pdf_tags=True
         )
     return data
-
-
-def is_ours(path: Path) -> bool:
-    """Whether a file is a PDF that this module has made, by the keywords in its metadata."""
-    data = path.read_bytes()
-    if not data.startswith(b"%PDF-"):
-        return False
-    # the information dictionary lies in a compressed object stream
-    for packed in re.finditer(rb"/Type /ObjStm.*?>>\s*stream\r?\n", data, re.S):
-        try:
-            objects = zlib.decompressobj().decompress(data[packed.end() :], 10_000_000)
-        except zlib.error:
-            return False
-        if f"/Keywords ({PRODUCER}".encode() in objects:
-            return True
-    return False
-
-
-def check_target(path: Path, force: bool = False) -> None:
-    """
-    Refuse a file that exists and was not made here.
-
-    Raises:
-        Misuse: The file is foreign and not forced.
-        Broken: It cannot be read, or its folder does not exist.
-    """
-    with _file_trouble(path):
-        if path.exists() and not force and not is_ours(path):
-            raise Misuse(
-                f"{path} exists and was not made by fastkit; expected another --out FILE or --force"
-            )
-        path.parent.stat()
-
-
-def write(path: Path, data: bytes, force: bool = False) -> None:
-    """
-    Put the file in place in one step; a foreign file stays as it is unless forced.
-
-    Raises:
-        Misuse: The file exists and was not made here.
-        Broken: The folder cannot be written.
-    """
-    check_target(path, force)
-    with _file_trouble(path):
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".cards-", suffix=".pdf")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-            Path(name).chmod(0o644)
-            Path(name).replace(path)
-        except BaseException:
-            Path(name).unlink()
-            raise
-
-
-@contextmanager
-def _file_trouble(path: Path) -> Iterator[None]:
-    """What the file system or a malformed path says, as errors.Broken."""
-    try:
-        yield
-    except OSError as trouble:
-        raise Broken(f"{path} cannot be written: {trouble.strerror}") from trouble
-    except Misuse:
-        raise
-    except ValueError as trouble:
-        raise Broken(f"no file can have this name: {trouble}") from trouble

@@ -1,4 +1,4 @@
-"""Where the user's own file lies: FASTKIT_HOME, else the platform's data folder."""
+"""Where the user's own file and the cache lie: FASTKIT_HOME, else the platform's folders."""
 
 import os
 import sys
@@ -23,6 +23,25 @@ def folder() -> "Path":
     from pathlib import Path
 
     return Path(_folder())
+
+
+def cache_folder() -> "Path":
+    """
+    The folder of what can be worked out again; it need not exist.
+
+    Raises:
+        Broken: When neither FASTKIT_HOME nor a home is known.
+    """
+    if os.environ.get("FASTKIT_HOME"):
+        return folder() / "cache"
+    if sys.platform == "win32":
+        return folder() / "Cache"
+    from pathlib import Path
+
+    mac = sys.platform == "darwin"
+    given = os.environ.get("XDG_CACHE_HOME", "").strip()
+    usual = "~/Library/Caches" if mac else "~/.cache"
+    return Path(_in_home(given if given.startswith("/") else usual))
 
 
 def there() -> bool:
@@ -55,6 +74,10 @@ def _folder() -> str:
         usual = "~/Library/Application Support" if mac else "~/.local/share"
         given = os.environ.get("XDG_DATA_HOME", "").strip()
         base = given if given.startswith("/") else usual
+    return _in_home(base)
+
+
+def _in_home(base: str) -> str:
     # what platformdirs does, without its cost at every start; a test compares the two
     home = paths.expanduser(base)
     if home.startswith("~"):

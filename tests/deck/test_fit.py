@@ -3,7 +3,7 @@
 import pytest
 from weasyprint.urls import FatalURLFetchingError
 
-from fastkit.deck import pdf
+from fastkit.deck import pdf, target
 from fastkit.deck.card import Card, Caution, Cell, Step, Steps, Table, Text, clean, shortened
 from fastkit.errors import Broken, Misuse
 
@@ -121,23 +121,23 @@ def test_pages_fetch_nothing():
 def test_foreign_files_stay(tmp_path):
     """A file that was not made here is kept byte for byte; ours is replaced; force overrides."""
     data = pdf.pdf_bytes([sample()], "0")
-    target = tmp_path / "deck.pdf"
+    file = tmp_path / "deck.pdf"
     for foreign in (b"notes", b"%PDF-1.7 fastkit cards", b"%PDF-1.7 /Type /ObjStm stream\nx"):
-        target.write_bytes(foreign)
+        file.write_bytes(foreign)
         with pytest.raises(Misuse, match="--force"):
-            pdf.write(target, data)
-        assert foreign == target.read_bytes()
-    pdf.write(target, data, force=True)
-    pdf.write(target, data)
-    assert data == target.read_bytes()
-    assert [target] == list(tmp_path.iterdir())
+            target.write(file, data)
+        assert foreign == file.read_bytes()
+    target.write(file, data, force=True)
+    target.write(file, data)
+    assert data == file.read_bytes()
+    assert [file] == list(tmp_path.iterdir())
 
 
 @pytest.mark.parametrize("name", ["missing/deck.pdf", "nul\x00.pdf", "x" * 300])
 def test_impossible_paths_are_one_refusal(tmp_path, name):
     """A missing folder or an impossible name is said in one line, without a trace."""
     with pytest.raises(Broken):
-        pdf.write(tmp_path / name, b"%PDF-")
+        target.write(tmp_path / name, b"%PDF-")
 
 
 def test_missing_pango_names_the_command(monkeypatch):

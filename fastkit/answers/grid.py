@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from fastkit.answers.grid_kept import keep, recall, stamp, text_of
-from fastkit.answers.grid_made import made
+from fastkit.answers.grid_made import count, made
 from fastkit.answers.grid_stuck import pack
 from fastkit.answers.grid_torque import torques
 from fastkit.reference.store import meta, query
@@ -18,6 +18,7 @@ def content(
     database: sqlite3.Connection,
     progress: Callable[[int, int], None] = lambda done, of: None,
     damages: Sequence[str] | None = None,
+    threads: Sequence[str] | None = None,
     told: Callable[[str], None] = lambda said: None,
 ) -> dict[str, Any]:
     """
@@ -28,7 +29,8 @@ def content(
     Args:
         database: Open reference.
         progress: Hears how many plans are done, of how many.
-        damages: Classes of damage to plan for, kept nowhere; all if left out.
+        damages: Classes of damage to plan for; all if left out. A part of the whole is not kept.
+        threads: Keys of the threads to give torques of; all if left out.
         told: Hears why the work could not be kept.
 
     Returns:
@@ -40,18 +42,18 @@ def content(
     """
     data_version = meta(database)["data_version"]
     wanted = stamp(data_version)
-    if damages is None:
-        kept = recall(wanted)
-        if kept is not None:
-            found: dict[str, Any] = kept
-            return found
+    whole = damages is None and threads is None
+    if whole and (kept := recall(wanted)) is not None:
+        found: dict[str, Any] = kept
+        return found
+    progress(0, count(damages))
     work: dict[str, Any] = {
         "version": VERSION,
         "data": data_version,
-        "torque": torques(database),
+        "torque": torques(database, threads),
         "stuck": pack(database, made(_file(database), progress, damages)),
     }
-    if damages is None and (trouble := keep(wanted, work)):
+    if whole and (trouble := keep(wanted, work)):
         told(trouble)
     plain: dict[str, Any] = loads(text_of(work))  # as it comes out of the cache
     return plain

@@ -30,8 +30,8 @@ class Class(NamedTuple):
     One answer to a question.
 
     `corner` says in words what it is worked out for; `options` are those of `extract` at that
-    corner, as typed. `takes` holds what counts as in it, by field of the situation: values, or for
-    a length [from, below] in mm, None for no end.
+    corner, as typed. `takes` holds what counts as in it, by field of the situation: the values, of
+    room the least that must be there; of several classes with room enough the widest counts.
     """
 
     id: str
@@ -209,21 +209,21 @@ ABOVE = Axis(
             "Two fingers: 30 mm (1.2 in) or more",
             "30 mm (1.18 in) above",
             ("--above", "30"),
-            {"above_mm": (30.0, 80.0)},
+            {"above_mm": (30.0,)},
         ),
         Class(
             "above-80",
             "A palm: 80 mm (3.2 in) or more",
             "80 mm (3.15 in) above",
             ("--above", "80"),
-            {"above_mm": (80.0, 200.0)},
+            {"above_mm": (80.0,)},
         ),
         Class(
             "above-200",
             "A hand's length: 200 mm (8 in) or more",
             "200 mm (7.87 in) above",
             ("--above", "200"),
-            {"above_mm": (200.0, None)},
+            {"above_mm": (200.0,)},
         ),
     ),
     ("Less than 30 mm (1.2 in)", SMALLER),
@@ -237,21 +237,21 @@ BESIDE = Axis(
             "A little finger: 8 mm (5/16 in); a handle swings 30°",
             "8 mm (0.31 in) beside, 30° of swing, no way in from the side",
             ("--beside", "8", "--swing", "30", "--side", "none"),
-            {"beside_mm": (8.0, 15.0), "swing_deg": (30.0, None), "side_mm": (0.0, 0.0)},
+            {"beside_mm": (8.0,), "swing_deg": (30.0,), "side_mm": (0.0, 0.0)},
         ),
         Class(
             "beside-15",
             "A thumb: 15 mm (5/8 in); a handle swings 60°; pliers get in from the side",
             "15 mm (0.59 in) beside, 60° of swing, 35 x 25 mm (1.4 x 1 in) from the side",
             ("--beside", "15", "--swing", "60", "--side", "35x25"),
-            {"beside_mm": (15.0, 30.0), "swing_deg": (60.0, None), "side_mm": (35.0, 25.0)},
+            {"beside_mm": (15.0,), "swing_deg": (60.0,), "side_mm": (35.0, 25.0)},
         ),
         Class(
             "beside-30",
             "Two fingers: 30 mm (1.2 in); a handle swings 60°; a hand gets in from the side",
             "30 mm (1.18 in) beside, 60° of swing, 60 x 40 mm (2.4 x 1.6 in) from the side",
             ("--beside", "30", "--swing", "60", "--side", "60x40"),
-            {"beside_mm": (30.0, None), "swing_deg": (60.0, None), "side_mm": (60.0, 40.0)},
+            {"beside_mm": (30.0,), "swing_deg": (60.0,), "side_mm": (60.0, 40.0)},
         ),
     ),
     ("Less than 8 mm (5/16 in), or hardly any swing", SMALLER),

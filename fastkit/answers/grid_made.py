@@ -26,14 +26,22 @@ def made(path: Path, progress: Progress, damages: Sequence[str] | None = None) -
     Raises:
         Broken: When the reference cannot be read.
     """
-    mixes = [picks for picks in every() if damages is None or picks[0] in damages]
+    mixes = _mixes(damages)
     tasks = [(str(path), tuple(group)) for _, group in groupby(mixes, key=lambda picks: picks[:2])]
     found: dict[Picks, Cell] = {}
-    progress(0, len(mixes))
     for part in _run(tasks, processors() if len(mixes) > FEW else 1):
         found.update(part)
         progress(len(found), len(mixes))
     return {picks: found[picks] for picks in mixes}
+
+
+def count(damages: Sequence[str] | None = None) -> int:
+    """Return how many mixes there are, of some classes of damage or of all."""
+    return len(_mixes(damages))
+
+
+def _mixes(damages: Sequence[str] | None) -> list[Picks]:
+    return [picks for picks in every() if damages is None or picks[0] in damages]
 
 
 def processors() -> int:

@@ -17,7 +17,7 @@ Each is computed as `torque` answers it, with its defaults. The form:
 """
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from fastkit.answers.grid_once import Once
@@ -38,9 +38,13 @@ ASSUMED = (
 NO_CLASS = "8.8"  # threads that get no window get none in any class
 
 
-def torques(store: sqlite3.Connection) -> dict[str, Any]:
+def torques(store: sqlite3.Connection, only: Collection[str] | None = None) -> dict[str, Any]:
     """
     Return the torque part in the form that the module's head describes.
+
+    Args:
+        store: Open reference.
+        only: Keys of the threads to hold; all if left out.
 
     Raises:
         Broken: When the reference cannot be read.
@@ -55,6 +59,8 @@ def torques(store: sqlite3.Connection) -> dict[str, Any]:
     threads: dict[str, list[Any]] = {}
     sql = "SELECT DISTINCT thread, grade FROM torque ORDER BY rowid"
     for thread, grade in query(store, sql):
+        if only is not None and thread not in only:
+            continue
         answers = [torque(thread, grade, friction=one.id, store=store) for one in columns.values()]
         held = [rows.of(_row(answer, texts)) for answer in answers]
         entry = [classes.of(grade), texts.of(_twists_off(answers[0])), held]
@@ -72,7 +78,11 @@ def torques(store: sqlite3.Connection) -> dict[str, Any]:
         ],
         "rows": rows.all(),
         "texts": texts.all(),
-        "others": _others(store, titles),
+        "others": [
+            _other(row, titles, store)
+            for row in many(store, Thread)
+            if row.family in FAMILIES and (only is None or row.id in only)
+        ],
         "assumed": list(ASSUMED),
         "caution": CAUTION,
     }
@@ -104,20 +114,14 @@ def _twists_off(answer: TorqueAnswer) -> str:
     return f"{about}{show_nm(1000 * (answer.breaking_torque_nm or 0.0))}"
 
 
-def _others(store: sqlite3.Connection, titles: Mapping[str, str]) -> list[dict[str, Any]]:
-    found = []
-    for thread in many(store, Thread):
-        if thread.family in FAMILIES:
-            answer = torque(thread.id, NO_CLASS, store=store)
-            found.append(
-                {
-                    "id": thread.id,
-                    "title": titles[f"thread:{thread.id}"],
-                    "reason": answer.reason,
-                    "instead": list(answer.published or ()),
-                }
-            )
-    return found
+def _other(row: Thread, titles: Mapping[str, str], store: sqlite3.Connection) -> dict[str, Any]:
+    answer = torque(row.id, NO_CLASS, store=store)
+    return {
+        "id": row.id,
+        "title": titles[f"thread:{row.id}"],
+        "reason": answer.reason,
+        "instead": list(answer.published or ()),
+    }
 
 
 def read(torques: Mapping[str, Any], thread: str, grade: str, friction: str) -> dict[str, Any]:

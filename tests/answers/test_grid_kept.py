@@ -18,12 +18,12 @@ def counted(monkeypatch):
 
     def made(path, progress, damages):
         times.append(damages)
-        progress(0, 1)
+        progress(1, 1)
         return {}
 
     monkeypatch.setattr(grid, "made", made)
     monkeypatch.setattr(grid, "pack", lambda store, cells: {"cells": [1, 2], "texts": ["°"]})
-    monkeypatch.setattr(grid, "torques", lambda store: {"rows": [[1.5, -1]]})
+    monkeypatch.setattr(grid, "torques", lambda store, only: {"rows": [[1.5, -1]]})
     return times
 
 
@@ -98,6 +98,7 @@ def test_other_code_or_data_starts_afresh(counted, store, monkeypatch):
 def test_a_part_is_not_kept(counted, store):
     """Plans for a few damages are never taken for all."""
     grid.content(store, damages=DAMAGES)
+    grid.content(store, threads=("M8x1.25",))
 
     assert not file().exists()
 

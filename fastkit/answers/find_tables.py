@@ -6,7 +6,7 @@ Nothing is said twice: the ways of writing, words and weights are those that `fi
 
 import re
 import sqlite3
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from typing import Any
 
 from fastkit.answers.find import WILL_NOT_MOVE
@@ -48,7 +48,8 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     `entries` holds [id, title, what else finds it beside its key and its other names]; `aliases`
     [words, place of the entry]; `threads`
     [id, size, series, pitch in mm, threads per inch]; `rules`, `heard` and `spoken` the ways of
-    writing as regular expressions of ECMAScript with the name and arguments of what reads them;
+    writing as regular expressions of ECMAScript with the name and arguments of what reads them
+    (less what only spares their compiling);
     `stuck` the words that say that a fastener will not move.
 
     Raises:
@@ -68,7 +69,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
         "stuck": [words for (words,) in phrases],
         "rules": [_rule(rule) for rule in designation.RULES],
-        "heard": [_hearing(*rule) for rule in heard.RULES],
+        "heard": [_hearing(pattern, written) for _, pattern, written in heard.RULES],
         "spoken": ecmascript(designation.SPOKEN),
         "alias_words": [aliases.LONGEST, aliases.WORDS],
         "numbers": {n: getattr(module, n) for module, names in NUMBERS.items() for n in names},
@@ -90,14 +91,14 @@ def _plain(words: Any) -> Any:
 
 
 def _rule(rule: designation.Rule) -> list[Any]:
-    return [rule.starts, list(rule.needs), ecmascript(rule.pattern), *_reader(rule.build)]
+    return [ecmascript(rule.pattern), *_reader(rule.build)]
 
 
-def _hearing(needs: Iterable[str], pattern: str, written: Any) -> list[Any]:
+def _hearing(pattern: str, written: Any) -> list[Any]:
     if callable(written):
-        return [list(needs), ecmascript(pattern), None, written.__name__.strip("_")]
+        return [ecmascript(pattern), None, written.__name__.strip("_")]
     text = re.sub(r"\\(\d)", r"$\1", written.replace("$", "$$"))
-    return [list(needs), ecmascript(pattern), text, None]
+    return [ecmascript(pattern), text, None]
 
 
 def _reader(build: Callable[..., Any]) -> tuple[str, dict[str, Any]]:

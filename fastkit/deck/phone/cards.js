@@ -7,7 +7,9 @@ function showCards({ view, parts }) {
     article.hidden = at !== wanted;
   });
   one("#cards-index").hidden = wanted >= 0;
-  one("#view-cards > h1").hidden = wanted >= 0;
+  const heading = one("#view-cards > h1");
+  heading.classList.toggle("unseen", wanted >= 0); // the card says it large
+  heading.textContent = articles[wanted]?.getAttribute("aria-label") ?? "Cards";
   const steps = one("#cards-steps");
   steps.hidden = wanted < 0;
   if (wanted < 0) return null;
@@ -20,16 +22,21 @@ function showCards({ view, parts }) {
       link(articles[wanted + 1], "Next card"),
     ]),
   );
-  for (const box of articles[wanted].querySelectorAll(".scroll")) movable(box);
-  const heading = articles[wanted].querySelector("h2");
-  heading.setAttribute("tabindex", "-1");
+  for (const table of articles[wanted].querySelectorAll(".scroll > table")) grown.observe(table);
   return heading;
 }
 
-/* A table wider than the screen is moved by keyboard too. */
-function movable(box) {
-  if (box.scrollWidth <= box.clientWidth) return;
-  box.tabIndex = 0;
-  box.setAttribute("role", "group");
-  box.setAttribute("aria-label", "Table, wider than the screen");
-}
+/* A table wider than the screen is moved by keyboard too, and is no stop on the way where not. */
+const grown = new ResizeObserver((changes) => {
+  for (const box of changes.map(({ target }) => target.parentElement)) {
+    const wide = box.scrollWidth > box.clientWidth;
+    for (const [name, value] of [
+      ["tabindex", "0"],
+      ["role", "group"],
+      ["aria-label", "Table, wider than the screen"],
+    ]) {
+      if (wide) box.setAttribute(name, value);
+      else box.removeAttribute(name);
+    }
+  }
+});

@@ -15,15 +15,14 @@ function hearing(tables) {
       return m.groups.tpi ? `${size}-${m.groups.tpi}` : `${size} in`;
     },
   };
-  const rules = tables.heard.map(([needs, pattern, text, name]) => {
+  const rules = tables.heard.map(([pattern, text, name]) => {
     if (name && !writers[name]) throw new Error(`no writer of the name ${name}`);
-    return { needs, pattern: new RegExp(pattern, "gu"), text, write: writers[name] };
+    return { pattern: new RegExp(pattern, "gu"), text, write: writers[name] };
   });
 
   return function heard(text) {
     text = text.toLowerCase();
-    for (const { needs, pattern, text: written, write } of rules) {
-      if (!needs.some((need) => text.includes(need))) continue;
+    for (const { pattern, text: written, write } of rules) {
       text = write
         ? text.replace(pattern, (...given) => write(asMatch(given)))
         : text.replace(pattern, written);

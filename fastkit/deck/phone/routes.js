@@ -60,7 +60,8 @@ async function follow(first = false) {
   const moved = asked.view !== shown || ["card", "entry", "stuck"].includes(asked.view);
   shown = asked.view;
   const heading = (await show(asked)) ?? one(`${selector} h1`);
-  document.title = `${asked.view === "entry" || asked.view === "card" ? heading.textContent : title} - fastkit`;
+  const named = ["entry", "card"].includes(asked.view) ? heading.textContent : title;
+  document.title = `${named} - fastkit`;
   if (!first && moved) {
     (asked.view === "find" ? one("#find-words") : heading).focus({ preventScroll: true });
     scrollTo(0, 0);

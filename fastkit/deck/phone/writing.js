@@ -153,9 +153,9 @@ function readers(numbers, words) {
 function designations(tables) {
   const { numbers, words } = tables;
   const read = readers(numbers, words);
-  const rules = tables.rules.map(([starts, needs, pattern, name, given]) => {
+  const rules = tables.rules.map(([pattern, name, given]) => {
     if (!read[name]) throw new Error(`no reader of the name ${name}`);
-    return { starts, needs, pattern: new RegExp(pattern, "uy"), read: read[name], given };
+    return { pattern: new RegExp(pattern, "uy"), read: read[name], given };
   });
   const fractions = Object.keys(words.FRACTIONS).sort((a, b) => b.length - a.length);
   const spoken = fractions.map((said) => [
@@ -193,9 +193,8 @@ function designations(tables) {
     return line;
   }
 
-  function matched(line, at, candidates) {
-    for (const rule of candidates) {
-      if (rule.starts && !rule.starts.includes(line[at])) continue;
+  function matched(line, at) {
+    for (const rule of rules) {
       rule.pattern.lastIndex = at;
       const match = rule.pattern.exec(line);
       const found = match && rule.read(match, rule.given);
@@ -211,9 +210,6 @@ function designations(tables) {
 
   return function parse(text, aliases) {
     const line = replaced(plain(text), aliases);
-    const candidates = rules.filter(
-      (rule) => !rule.needs.length || rule.needs.some((need) => line.includes(need)),
-    );
     const parts = [];
     let at = 0;
     while (at < line.length) {
@@ -221,7 +217,7 @@ function designations(tables) {
         at += 1;
         continue;
       }
-      const found = matched(line, at, candidates);
+      const found = matched(line, at);
       if (found) {
         parts.push(...found[0]);
         at = found[1];

@@ -8,6 +8,8 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from fastkit.answers.grid import content
+from fastkit.deck.card import Card
+from fastkit.deck.content import deck
 from fastkit.deck.phone import page as page_of
 
 CHROMIUM = "/usr/bin/chromium"
@@ -15,19 +17,28 @@ FLAGS = (
     *("--no-sandbox", "--disable-gpu", "--disable-background-networking"),
     *("--disable-component-update", "--no-first-run"),
 )
-DAMAGES = ("snapped-flush",)  # enough of the grid to go through it
+# enough of the grid, the torques and the deck to go through all views
+DAMAGES = ("snapped-flush",)
+THREADS = ("M8x1.25", "M4x0.7", "M6x1", "M10x1.25", "3/8-16-UNC", "G1/4", "1/4-18-NPT")
+CARDS = ("index", "recess-worn", "recess-stripped", "tool-stuck", "torque-8.8", "gauge-pitch")
 
 
 @pytest.fixture(scope="session")
 def held(store: sqlite3.Connection) -> dict[str, Any]:
     """What the page carries of plans and torques."""
-    return content(store, damages=DAMAGES)
+    return content(store, damages=DAMAGES, threads=THREADS)
 
 
 @pytest.fixture(scope="session")
-def text(held, cards, store: sqlite3.Connection) -> str:
+def few(store: sqlite3.Connection) -> list[Card]:
+    """Cards of each kind: of steps, of tables, of drawings."""
+    return deck(store, CARDS)
+
+
+@pytest.fixture(scope="session")
+def text(held: dict[str, Any], few: list[Card], store: sqlite3.Connection) -> str:
     """The page as HTML."""
-    return page_of(held, cards, store)
+    return page_of(held, few, store)
 
 
 @pytest.fixture(scope="session")
@@ -62,8 +73,10 @@ class Tab:
         page.on("pageerror", lambda error: self.said.append(str(error)))
         page.on("request", lambda request: self.asked.append(request.url))
 
-    def open(self, hash_: str) -> Page:
+    def open(self, hash_: str, afresh: bool = False) -> Page:
         """Go to a place of the page and wait until it has been drawn."""
+        if afresh:
+            self.page.goto("about:blank")
         self.page.goto(f"{self.address}{hash_}")
         self.page.wait_for_function(
             "(hash) => document.querySelector('#main').dataset.shows === hash", arg=hash_
@@ -94,4 +107,4 @@ def tab(opened_once: Tab) -> Iterator[Tab]:
     opened_once.said.clear()
     opened_once.asked.clear()
     assert [] == said
-    assert asked <= {opened_once.address}
+    assert asked <= {opened_once.address, "about:blank"}

@@ -70,9 +70,7 @@ def test_nothing_runs_out_of_the_screen(tab, width, height, large):
 
 def test_by_keyboard_from_question_to_question(tab):
     """Tab reaches the first option past skip link, views and lights; focus is seen and follows."""
-    tab.page.goto("about:blank")
-    page = tab.open("#stuck")
-    tab.asked.remove("about:blank")
+    page = tab.open("#stuck", afresh=True)
     reached = []
     for _ in range(8):
         page.keyboard.press("Tab")
@@ -95,9 +93,7 @@ def test_by_keyboard_from_question_to_question(tab):
 
 
 def test_the_skip_link_leads_to_the_contents(tab):
-    tab.page.goto("about:blank")
-    page = tab.open("#torque")
-    tab.asked.remove("about:blank")
+    page = tab.open("#torque", afresh=True)
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
 

@@ -10,14 +10,19 @@ from fastkit.deck.phone import SCRIPTS, page
 from fastkit.deck.phone import __file__ as module_file
 
 MOST = 1_500_000  # bytes
+# of which the torques of every thread and the plans of every damage take so much at most
+TORQUES, PLANS = 200_000, 280_000
 
 
-def test_it_is_small_enough(text):
-    assert len(text.encode()) < MOST
+def test_it_is_small_enough(held, cards, store):
+    """The whole deck and all that can be found, with room for all plans and torques."""
+    bare = {**held, "torque": {}, "stuck": {}}
+
+    assert len(page(bare, cards, store).encode()) < MOST - TORQUES - PLANS
 
 
-def test_it_is_the_same_every_time(text, held, cards, store):
-    assert text == page(held, cards, store)
+def test_it_is_the_same_every_time(text, held, few, store):
+    assert text == page(held, few, store)
 
 
 def test_it_names_nothing_outside(text):
@@ -47,8 +52,8 @@ def test_every_part_of_the_script_is_in_it():
 
 
 @pytest.mark.parametrize("hostile", ["</script><script>alert(1)</script>", '"><img src=x>', "‮abc"])
-def test_hostile_text_on_a_card_stays_text(held, cards, store, hostile):
-    card = cards[0]._replace(title=hostile, front=(Text(hostile), Caution(hostile)))
+def test_hostile_text_on_a_card_stays_text(held, few, store, hostile):
+    card = few[0]._replace(title=hostile, front=(Text(hostile), Caution(hostile)))
     made = page(held, [card], store)
 
     assert "<script>alert" not in made and "<img" not in made and "‮" not in made

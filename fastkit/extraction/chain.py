@@ -10,29 +10,30 @@ steps.
 """
 
 from collections.abc import Sequence
-from math import erf, log, pi, sqrt
+from math import erf, log, sqrt
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.resistance import HEADLESS, Body
 from fastkit.extraction.situation import Situation
 from fastkit.joint.breaking import breaking_torque
+from fastkit.joint.remains import (
+    EXTRACTOR_CORE,
+    extractor_capacity,
+    jaw_capacity,
+    slot_capacity,
+    weld_capacity,
+)
 from fastkit.mechanics.bond import flank_bond_torque
-from fastkit.mechanics.strength import blade_torque
 from fastkit.records.method import Method, Variant
 from fastkit.records.seizure import DriveState
 
 # Workshop judgement, common practice with no published source.
-SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the head's diameter
-SLOT_BLADE_D = 0.2  # blade thickness in thread diameters: 1.6 mm at M8
-WELD_THROAT_D = 0.2  # throat of a plug weld in a nut, in thread diameters
-WELD_SHEAR_MPA = 180.0  # mild-steel filler in shear on a dirty, unpreheated part
-EXTRACTOR_CORE = {"spiral-extractor": 0.5, "straight-extractor": 0.6}  # of the root diameter
-EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
 DRILL_GRAB_MPA = 0.35  # torque when a drill grabs, by its diameter squared: N·m per mm^2
 HELD_PULL = "held pull"
 HELD_SHARE = 0.75  # of the shank's breaking torque, up to which a careful hand pulls
 DRILL_SHARE = 0.6  # drill diameter of the thread's
+WIDEST_BORE = 0.9  # of the root diameter: a shell thinner than that is no shank
 PUSH_GAIN = {"cross-h": 0.5, "cross-z": 0.35, "slot": 0.35, "square": 0.15}
 PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
 FILLED_SHARE = 0.5  # capacity of a recess still filled with paint, dirt or rust
@@ -69,9 +70,7 @@ class Chains:
     ) -> None:
         self.situation, self.facts, self.size = situation, facts, size
         self._same = {} if same is None else same  # one object for chains alike
-        left = 1 - situation.wasted_pct / 100
-        # polar section of a wasted round
-        self.shank: float = breaking_torque(facts.thread, facts.strength) * left**1.5
+        self.shank: float = self._stands(0.0)
         material = next(row for row in facts.materials if row.id == situation.into)
         shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
         self.thread = flank_bond_torque(shear, size.d2, size.engaged)
@@ -104,9 +103,22 @@ class Chains:
         chain.append(self._grip(method, variant, damage))
         deepest = damage == "snapped-below"  # a stub that breaks deeper is where it was
         gives = "nothing" if deepest else "shank"
-        chain.append(Link("shank", self.shank, SHANK_SPREAD, gives))
+        chain.append(Link("shank", self._shank(method), SHANK_SPREAD, gives))
         chain.append(Link("thread", self.thread, THREAD_SPREAD, "thread"))
         return tuple(chain)
+
+    def _shank(self, method: Method) -> float:
+        """Return what the shank stands, hollow where the method drills it."""
+        bore = 0.0
+        if method.grip == "extractor":
+            bore = EXTRACTOR_CORE[method.id] * self.size.d3
+        elif method.grip == "drill":
+            bore = DRILL_SHARE * self.size.d
+        return self._stands(min(bore, WIDEST_BORE * self.size.d3))
+
+    def _stands(self, bore: float) -> float:
+        left = 1 - self.situation.wasted_pct / 100  # polar section of a wasted round
+        return breaking_torque(self.facts.thread, self.facts.strength, bore) * left**1.5
 
     def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:
         """Return the link that holds the fastener."""
@@ -117,25 +129,20 @@ class Chains:
         if method.grip in ("drive", "bite", "flats"):
             return self._drive(method, variant, damage)
         if method.grip == "extractor":
-            core = EXTRACTOR_CORE.get(method.id, 0.5) * size.d3
-            torque = pi / 16 * core**3 * EXTRACTOR_SHEAR_MPA
+            torque = extractor_capacity(method.id, size.d3)
             return Link("extractor", torque, GRIP_SPREAD, "extractor")
         if method.grip == "slot":
-            width = SLOT_WIDTH_SHARE * across
-            return _slips("slot", blade_torque(width, SLOT_BLADE_D * size.d))
+            return _slips("slot", slot_capacity(across, size.d))
         if method.grip == "weld":
-            area = pi * size.d * WELD_THROAT_D * size.d
-            return _slips("weld", area * WELD_SHEAR_MPA * size.d / 2)
+            return _slips("weld", weld_capacity(size.d))
         if method.grip == "drill":
             return _slips("drill", DRILL_GRAB_MPA * 1000 * (DRILL_SHARE * size.d) ** 2)
-        if method.grip is None or method.hold is None:
-            raise ValueError(f"method {method.id}: a turn needs a grip with a formula or a hold")
         headless = damage in HEADLESS or self.situation.kind == "stud" or method.grip == "far-side"
         held = size.d if headless else size.head
-        torque = method.hold * 1000 * held**2
+        torque = jaw_capacity(held) if method.hold is None else method.hold * 1000 * held**2
         if method.grip == "rim" and not headless:
             torque *= RIM_SHARE_UNKNOWN if head is None else RIM_SHARE.get(head.form, 1.0)
-        return _slips(method.grip, torque)
+        return _slips(method.grip or "jaws", torque)
 
     def _drive(self, method: Method, variant: Variant | None, damage: str) -> Link:
         """Return the drive interface: proof torque x damage x engagement x axial push."""

@@ -4,10 +4,11 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import pi
 from typing import NamedTuple
 
-from fastkit.extraction.chain import HELD_SHARE, SLOT_BLADE_D
+from fastkit.extraction.chain import HELD_SHARE
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.resistance import HEADLESS
 from fastkit.extraction.situation import Situation
+from fastkit.joint.remains import SLOT_BLADE_D
 from fastkit.mechanics.heat import gap_change, heating_time
 from fastkit.reach.near import near_fits
 from fastkit.records.drilling import DrillOut, DrillShare, SpiralExtractor

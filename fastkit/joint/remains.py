@@ -66,6 +66,11 @@ def weld_capacity(d_mm: float) -> float:
     return throat_torque(d_mm, WELD_THROAT_D * d_mm, WELD_SHEAR_MPA)
 
 
+def jaw_capacity(d_mm: float) -> float:
+    """Torque at which locking pliers slip on a round of a diameter [N·mm]."""
+    return jaw_torque(JAW_N, d_mm, JAW_MU)
+
+
 def remains(thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...]) -> Remains:
     """
     What a stub and its tools carry.
@@ -84,7 +89,7 @@ def remains(thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...]) ->
         tuple(_hole(thread, strength, drill) for drill in drills),
         slot_capacity(thread.root_mm, d),
         weld_capacity(d),
-        jaw_torque(JAW_N, d, JAW_MU),
+        jaw_capacity(d),
     )
 
 

@@ -10,9 +10,18 @@ from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.grade import GradePair, GradeRow
 from fastkit.records.hazard import Clearance, Neighbour
 from fastkit.records.head import Head
-from fastkit.records.material import Material
-from fastkit.records.method import BondEffect, Method, MethodHazard, RoomGain, Variant, Veto
+from fastkit.records.material import Conductivity, Material
+from fastkit.records.method import (
+    BondEffect,
+    HeatSource,
+    Method,
+    MethodHazard,
+    RoomGain,
+    Variant,
+    Veto,
+)
 from fastkit.records.seizure import DriveState, Seizure
+from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
 from fastkit.reference.lookup import get, many, one
 
@@ -69,6 +78,9 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         tuple(many(store, RoomGain)),
         tuple(many(store, Neighbour)),
         tuple(many(store, Clearance)),
+        tuple(many(store, HeatSource)),
+        tuple(many(store, Conductivity)),
+        tuple(many(store, Expansion)),
     )
 
 

@@ -89,6 +89,8 @@ SIGNS: Mapping[str, str] = {
     "heat": "tin solder melts on it",
     "glow": "dull red in the shade",
     "light": "tin solder melts on it, no higher in this body",
+    "beside": "tin solder melts on it, no hotter with that beside it",
+    "weak": "a drop of water hisses, no hotter: the body carries it off",
 }
 
 DUE: Mapping[str, str] = {

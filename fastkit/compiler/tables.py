@@ -25,10 +25,11 @@ from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.head import Head
-from fastkit.records.material import Material
+from fastkit.records.material import Conductivity, Material
 from fastkit.records.method import (
     BondEffect,
     Condition,
+    HeatSource,
     Method,
     MethodHazard,
     MethodText,
@@ -202,6 +203,12 @@ SPECS: tuple[Spec, ...] = (
         },
         kind="material",
     ),
+    Spec(
+        "conductivities.csv",
+        Conductivity,
+        ("material",),
+        {"material": ref("material"), "conductivity_w_mk": POSITIVE},
+    ),
     Spec("hazards.csv", Hazard, ("id",), kind="hazard"),
     Spec("neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour"),
     Spec(
@@ -286,6 +293,18 @@ SPECS: tuple[Spec, ...] = (
             "seizure": ref("seizure"),
             "factor": Rule(above=0),
             "again": Rule(above=0),
+        },
+    ),
+    Spec(
+        "heat_sources.csv",
+        HeatSource,
+        ("method",),
+        {
+            "method": ref("method"),
+            "warms": Rule(choices=("screw", "body", "both")),
+            "power_w": POSITIVE,
+            "crust_c": Rule(low=-273, high=1500),
+            "soft_c": Rule(low=-273, high=1500),
         },
     ),
     Spec(

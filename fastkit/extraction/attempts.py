@@ -98,9 +98,7 @@ class Attempts:
             self.order |= {"intact": "worn", "worn": self.gone}
         turns = {row.id for row in options.facts.methods if row.kind == "turn"}
         self.own_effect = {  # blows and heat of an attempt help it while it lasts
-            row.method: row.factor
-            for row in options.facts.bond_effects
-            if row.method in turns and row.seizure == options.situation.seized
+            name: row.factor for name, row in options.warmth.effects.items() if name in turns
         }
         self._quickest: dict[tuple[str, float, bool], float] = {}
         self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}

@@ -118,7 +118,8 @@ class Chains:
 
     def _stands(self, bore: float) -> float:
         left = 1 - self.situation.wasted_pct / 100  # polar section of a wasted round
-        return breaking_torque(self.facts.thread, self.facts.strength, bore) * left**1.5
+        torque: float = breaking_torque(self.facts.thread, self.facts.strength, bore)
+        return torque * left**1.5
 
     def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:
         """Return the link that holds the fastener."""

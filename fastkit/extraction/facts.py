@@ -6,10 +6,19 @@ from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.grade import GradeRow
 from fastkit.records.hazard import Clearance, Neighbour
 from fastkit.records.head import Head
-from fastkit.records.material import Material
-from fastkit.records.method import BondEffect, Method, MethodHazard, RoomGain, Variant, Veto
+from fastkit.records.material import Conductivity, Material
+from fastkit.records.method import (
+    BondEffect,
+    HeatSource,
+    Method,
+    MethodHazard,
+    RoomGain,
+    Variant,
+    Veto,
+)
 from fastkit.records.own import OwnTries
 from fastkit.records.seizure import DriveState, Seizure
+from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
 
 
@@ -41,4 +50,7 @@ class Facts(NamedTuple):
     room_gains: tuple[RoomGain, ...]
     neighbours: tuple[Neighbour, ...]
     clearances: tuple[Clearance, ...]
+    heat_sources: tuple[HeatSource, ...]
+    conductivities: tuple[Conductivity, ...]
+    expansions: tuple[Expansion, ...]
     own: tuple[OwnTries, ...] = ()

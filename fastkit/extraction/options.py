@@ -14,6 +14,7 @@ from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import RuledOut
 from fastkit.extraction.rooms import NO_TOOL, Hands, Shop, Way, rooms_of
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.warmth import Warmth
 from fastkit.reach.fit import Envelope, Fit
 from fastkit.reach.near import NearFit, near_fits
 from fastkit.records.method import Method, Variant
@@ -51,6 +52,7 @@ class Options:
         self.situation, self.facts = situation, facts
         self.size = resistance.body
         self.shop: Shop = like.shop if like else Shop(facts)
+        self.warmth = Warmth(situation, facts, self.size)
         self.chains = Chains(situation, facts, self.size, self.shop.chains)
         drive = facts.drive
         self.system = drive.system if drive else None
@@ -143,6 +145,7 @@ class Options:
     ) -> list[Candidate]:
         """Return the attempt in full, and held below what the shank stands where a hand can."""
         minutes = method.minutes + (variant.minutes if variant else 0.0)
+        minutes += self.warmth.minutes(method.id)
         if method.kind != "turn":
             return [Candidate(method, variant, got, (), 0.0, minutes, conditions)]
         chain = self.chains.of(method, variant, damage)

@@ -75,7 +75,7 @@ class Policy:
         self.options, self.resistance, self.spoil = options, resistance, spoil
         self.stop_minutes = spoil + STOP_MINUTES
         self.rooms = options.worthwhile_rooms()[:rooms]
-        self.treatments = Treatments(options.situation.seized, options.facts)
+        self.treatments = Treatments(options.warmth.effects, options.facts)
         known = like.attempts if like else None
         self.attempts: Attempts = Attempts(
             options, resistance, spoil, self.rooms, self.stop_minutes, known

@@ -1,15 +1,16 @@
 """Sizes for the fastener in hand: drills, slots, nuts, heat, sockets, as codes with numbers."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from math import pi
 from typing import NamedTuple
 
 from fastkit.extraction.chain import HELD_SHARE
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.resistance import HEADLESS
+from fastkit.extraction.resistance import HEADLESS, body
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.warmth import SOFTENED, Warmth
 from fastkit.joint.remains import SLOT_BLADE_D
-from fastkit.mechanics.heat import gap_change, heating_time
+from fastkit.joint.warming import ROOM_C
+from fastkit.mechanics.heat import gap_change
 from fastkit.reach.near import near_fits
 from fastkit.records.drilling import DrillOut, DrillShare, SpiralExtractor
 from fastkit.records.drive import Drive, DriveTorque
@@ -25,15 +26,8 @@ ROUND_FLATS = 0.85  # two flats on a round head: at most so much of its diameter
 OVER_LEAST_MM, OVER_MOST_MM = 0.1, 0.8  # how much smaller a socket driven over a round head is
 BAR_MM = 450.0
 NEAR_SHOWN = 3
-LOCKER_C, RUST_C = 250.0, 600.0  # threadlocker lets go; dull red in the shade
-ROOM_C, WARM_K, CHILL_K = 20.0, 80.0, 60.0
-POWER_W = {"induction-heat": 500.0, "flame-heat": 300.0, "iron-heat": 30.0}  # that goes in
-LIGHT = ("aluminium", "magnesium", "plastic")  # bodies that give way below a red glow
-SOFTENED = ("threadlocked-low", "threadlocked-medium", "threadlocked-high", "painted")
-# materials-science-9 Table B.8 and B.1, plain carbon steel
-STEEL_J_GK, STEEL_G_MM3 = 0.486, 0.00785
+GLOWS_C, TIN_MELTS_C = 550.0, 230.0  # dull red in the shade; tin solder melts
 PRACTICE = "practice", "judgement"
-HEXAGONS = ("hexagon", "nut", "flange")
 
 
 class Size(NamedTuple):
@@ -185,34 +179,42 @@ def _weld(method: str, piece: Piece) -> Iterator[Size]:
 
 
 def _heat(method: str, piece: Piece) -> Iterator[Size]:
-    """Yield the temperature that frees, and the least time for head and one diameter of shank."""
-    light = piece.situation.into in LIGHT
-    mild = light or piece.situation.seized in SOFTENED or method == "iron-heat"
-    target = LOCKER_C if mild else RUST_C
-    d, head, drive = piece.facts.thread.nominal_mm, piece.facts.head, piece.facts.drive
-    volume = pi / 4 * d**3
-    if head and head.head_height_mm and head.head_diameter_mm and not piece.headless:
-        flats = drive.across_flats_mm if drive and head.form in HEXAGONS else None
-        area = 0.866 * flats**2 if flats else pi / 4 * head.head_diameter_mm**2
-        volume += area * head.head_height_mm
-    power = POWER_W[method]
-    seconds = heating_time(volume, STEEL_G_MM3, STEEL_J_GK, target - ROOM_C, power)
-    what = "light" if light else "heat" if mild else "glow"
-    yield Size("heat", None, (target, seconds, power, what), *PRACTICE)
+    """Yield how hot it gets and the least time for head and one diameter of shank."""
+    warmth = _warmth(piece)
+    celsius, seconds = warmth.got[method]
+    if celsius >= GLOWS_C:
+        what = "glow"
+    elif celsius < TIN_MELTS_C:
+        what = "weak"
+    elif warmth.gentle and piece.situation.seized not in SOFTENED:
+        what = "light" if warmth.light else "beside"
+    else:
+        what = "heat"
+    values = (round(celsius, -1), seconds, warmth.sources[method].power_w or 0.0, what)
+    yield Size("heat", None, values, *PRACTICE)
 
 
 def _grows(method: str, piece: Piece) -> Iterator[Size]:
-    if piece.situation.coating == "stainless":
-        return  # its expansion is another
-    stuffs = {row.id: row.expansion_per_k for row in piece.facts.materials}
-    steel, host = stuffs.get("steel"), stuffs.get(piece.situation.into)
-    d = piece.facts.thread.nominal_mm
-    if steel and host and method == "warm-host":
-        gap = gap_change(d, host, WARM_K, steel, WARM_K)
-        yield Size("grows", gap, (WARM_K + ROOM_C, gap), *PRACTICE)
-    elif steel and host:
-        gap = gap_change(d, host, 0.0, steel, -CHILL_K)
-        yield Size("shrinks", gap, (CHILL_K, gap), *PRACTICE)
+    warmth = _warmth(piece)
+    pair = warmth.grows(method)
+    if pair is None:
+        return
+    host, screw = pair
+    gap = gap_change(
+        piece.facts.thread.nominal_mm,
+        host.expansion_per_k,
+        host.rise_k,
+        screw.expansion_per_k,
+        screw.rise_k,
+    )
+    if gap > 0 and screw.rise_k > 0:
+        yield Size("grows", gap, (screw.rise_k + ROOM_C, gap), *PRACTICE)
+    elif gap > 0:
+        yield Size("shrinks", gap, (round(-screw.rise_k), gap), *PRACTICE)
+
+
+def _warmth(piece: Piece) -> Warmth:
+    return Warmth(piece.situation, piece.facts, body(piece.situation, piece.facts))
 
 
 def _flats(method: str, piece: Piece) -> Iterator[Size]:

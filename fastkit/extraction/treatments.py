@@ -1,10 +1,11 @@
 """What weakens a bond, and by how much."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.options import Candidate
+from fastkit.records.method import BondEffect
 
 WEAKEST = 0.85  # of the bond: a treatment that leaves more of it is not followed; practice
 HEAT = "heat"  # hazard by which one way of heating is known for another
@@ -27,9 +28,8 @@ class Treatments:
     Which have been done is told by how often each.
     """
 
-    def __init__(self, seizure: str, facts: Facts) -> None:
+    def __init__(self, effects: Mapping[str, BondEffect], facts: Facts) -> None:
         hot = {row.method for row in facts.method_hazards if row.hazard == HEAT}
-        effects = {row.method: row for row in facts.bond_effects if row.seizure == seizure}
         rows = [
             Treatment(
                 row.id,

@@ -1,6 +1,6 @@
 """Heat and press fits: expansion, gap, force of a blocked expansion, grip of a press fit."""
 
-from math import inf, pi
+from math import inf, log1p, pi
 
 from fastkit.mechanics.bounds import positive, within
 
@@ -306,3 +306,55 @@ def heating_time(
     mass = positive(volume_mm3, "volume_mm3") * positive(density_g_mm3, "density_g_mm3")
     heat = positive(specific_heat_j_gk, "specific_heat_j_gk") * within(rise_k, "rise_k", 0.0, 3e3)
     return mass * heat / positive(power_w, "power_w")
+
+
+def spreading_conductance(disc_mm: float, conductivity_w_mk: float) -> float:
+    """
+    Heat that a disc on a thick body sends into it per kelvin, G = 2 D k.
+
+    Args:
+        disc_mm: Diameter of the disc D [mm], > 0.
+        conductivity_w_mk: Thermal conductivity of the body k [W/(m·K)], > 0.
+
+    Returns:
+        Conductance [W/K].
+
+    Raises:
+        ValueError: When an argument is not positive and finite.
+
+    References:
+        1. Fundamentals of Heat and Mass Transfer, 7th ed., Table 4.1, case 10: S = 2 D.
+
+    >>> spreading_conductance(10.0, 50.0)
+    1.0
+    """
+    return 2 * positive(disc_mm, "disc_mm") / 1000 * positive(conductivity_w_mk, "k")
+
+
+def lumped_time(rise_k: float, power_w: float, loss_w_k: float, capacity_j_k: float) -> float:
+    """
+    Time in which so much power warms a lump that loses heat, t = -C/G ln(1 - G dT/P).
+
+    Args:
+        rise_k: Temperature rise dT [K], 0..3000 and below P/G.
+        power_w: Power that goes in P [W], > 0.
+        loss_w_k: Heat lost per kelvin G [W/K], > 0.
+        capacity_j_k: Heat capacity of the lump C [J/K], > 0.
+
+    Returns:
+        Time [s].
+
+    Raises:
+        ValueError: When an argument is out of its range, or the rise is never reached.
+
+    References:
+        1. Fundamentals of Heat and Mass Transfer, 7th ed., section 5.3, lumped capacitance.
+
+    >>> round(lumped_time(230.0, 500.0, 0.5, 4.5), 2)
+    2.35
+    """
+    share = positive(loss_w_k, "loss_w_k") / positive(power_w, "power_w")
+    share *= within(rise_k, "rise_k", 0.0, 3e3)
+    if share >= 1:
+        raise ValueError(f"rise_k must be < {power_w / loss_w_k:g}, got {rise_k!r}")
+    return -positive(capacity_j_k, "capacity_j_k") / loss_w_k * log1p(-share)

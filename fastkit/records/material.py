@@ -18,3 +18,15 @@ class Material(NamedTuple):
     source: str
     locator: str
     checked: str
+
+
+class Conductivity(NamedTuple):
+    """How a body carries heat off."""
+
+    TABLE = "conductivity"
+
+    material: str
+    conductivity_w_mk: float
+    source: str
+    locator: str
+    checked: str

@@ -100,6 +100,26 @@ class BondEffect(NamedTuple):
     checked: str
 
 
+class HeatSource(NamedTuple):
+    """
+    What one way of heating or chilling puts into a fastener or its body.
+
+    At `crust_c` it does to rust, and at `soft_c` to paint and threadlocker, what its bond effects
+    say. `power_w` is what goes in, or is drawn out; None: as hot as it is made, whatever the size.
+    """
+
+    TABLE = "heat_source"
+
+    method: str
+    warms: str  # screw, body, both
+    power_w: float | None
+    crust_c: float
+    soft_c: float
+    source: str
+    locator: str
+    checked: str
+
+
 class Veto(NamedTuple):
     """
     A named rule: the method is out while every stated condition holds.

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fastkit.joint.warming import Lump, bond_left, heated, relief
+from fastkit.joint.warming import Lump, Stuff, heated, relief
 from fastkit.mechanics.heat import lumped_time, spreading_conductance
 
 BOLT_M8 = Lump(volume_mm3=1178.0, contact_mm2=270.0, across_mm=13.0)
@@ -39,24 +39,14 @@ def test_a_light_alloy_body_draws_the_heat_off():
     assert light.celsius < iron.celsius < 250
 
 
-def test_between_two_points_of_a_curve():
-    """Straight between the points, flat beyond the last."""
-    curve = ((20.0, 1.0), (100.0, 0.6), (250.0, 0.2))
-
-    assert bond_left(curve, 100.0) == pytest.approx(0.6)
-    assert bond_left(curve, 175.0) == pytest.approx(0.4)
-    assert bond_left(curve, 900.0) == pytest.approx(0.2)
-    assert bond_left(curve, -40.0) == 1.0
-
-
 def test_a_warm_housing_lets_a_steel_screw_go():
     """Aluminium 80 K warmer eases the flanks by 20 to 30 MPa, steel not at all."""
-    eased = relief(8.0, (21.5e-6, 80.0, 71700.0), (11.7e-6, 80.0, 207000.0))
+    eased = relief(8.0, Stuff(21.5e-6, 80.0, 71700.0), Stuff(11.7e-6, 80.0, 207000.0))
 
     assert 20 < eased < 30
-    assert relief(8.0, (11.7e-6, 80.0, 207000.0), (11.7e-6, 80.0, 207000.0)) == 0.0
+    assert relief(8.0, Stuff(11.7e-6, 80.0, 207000.0), Stuff(11.7e-6, 80.0, 207000.0)) == 0.0
 
 
 def test_a_stainless_screw_in_warm_steel_grips_harder():
     """It grows more than the body: nothing is eased, the pressure rises."""
-    assert relief(8.0, (11.7e-6, 80.0, 207000.0), (17.2e-6, 80.0, 207000.0)) < 0
+    assert relief(8.0, Stuff(11.7e-6, 80.0, 207000.0), Stuff(17.2e-6, 80.0, 207000.0)) < 0

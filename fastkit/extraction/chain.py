@@ -41,7 +41,7 @@ DRIVE_SHARE_OF_SHANK = 1.2  # a sound drive without a printed proof torque outla
 OUTER_HEXAGON_SHARE = 3.0  # a sound outer hexagon against its shank
 THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
 ROUND_HEAD_HOLD_MPA = 0.12  # socket hammered over a tall round head: N·m per mm^2 of its diameter
-RIM_SHARE = {"pan": 0.3, "button": 0.25, "countersunk": 0.0}  # of a jaw's hold, by form of head
+RIM_SHARE = {"pan": 0.23, "button": 0.19, "countersunk": 0.0}  # of a jaw's hold, by form of head
 RIM_SHARE_UNKNOWN = 0.5
 DEFAULT_SHEAR_MPA = 150.0
 ROOT_TWO = sqrt(2)
@@ -118,8 +118,9 @@ class Chains:
 
     def _stands(self, bore: float) -> float:
         left = 1 - self.situation.wasted_pct / 100  # polar section of a wasted round
-        torque: float = breaking_torque(self.facts.thread, self.facts.strength, bore)
-        return torque * left**1.5
+        whole = breaking_torque(self.facts.thread, self.facts.strength, bore)
+        stands: float = whole * left**1.5
+        return stands
 
     def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:
         """Return the link that holds the fastener."""

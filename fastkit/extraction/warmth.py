@@ -22,7 +22,7 @@ SOFTENED = ("threadlocked-low", "threadlocked-medium", "threadlocked-high", "pai
 MOST_GROWTH = 2.0  # growing apart further than twice the reference cracks no more of the crust
 HEXAGONS = ("hexagon", "nut", "flange")
 STEEL, STAINLESS, REFERENCE = "steel", "stainless-304", "aluminium"
-HEAT = "heat"
+HEAT, WELD = "heat", "weld-nut"
 
 
 class Warmth:
@@ -82,7 +82,7 @@ class Warmth:
     def _heated(self, source: HeatSource) -> Heated:
         """Return how hot it gets; a body that is warmed evenly gets as hot as it is made."""
         target = source.soft_c if self.situation.seized in SOFTENED else source.crust_c
-        if self.gentle and source.method != "weld-nut":  # the shank takes a weld's heat
+        if self.gentle and source.method != WELD:  # the shank takes a weld's heat
             target = min(target, SOFT_C)
         flow = self._flows.get(self.situation.into)
         if source.power_w is None or flow is None:
@@ -101,6 +101,8 @@ class Warmth:
             return row._replace(factor=row.factor**share)
         if source.warms == "body" or full < 0:
             return row._replace(factor=row.factor ** (self._growth(row.method) * share))
+        if source.warms == "screw" and row.method != WELD:
+            share *= self._stiff()
         left = row.factor**share
         if source.warms == "both" and self.light:  # the body grows away from the screw as well
             body = next(
@@ -110,6 +112,13 @@ class Warmth:
             )
             left *= body ** self._growth(row.method)
         return row._replace(factor=left)
+
+    def _stiff(self) -> float:
+        """Return how stiff a light body is against steel: a soft one gives way to a hot screw."""
+        body, steel = self._stuffs[self.situation.into], self._stuffs[STEEL]
+        if not self.light or body.modulus_mpa is None or steel.modulus_mpa is None:
+            return 1.0
+        return body.modulus_mpa / steel.modulus_mpa
 
     def _growth(self, method: str) -> float:
         """Return how far screw and body grow apart, as a share of the reference's growing."""

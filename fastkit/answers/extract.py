@@ -349,7 +349,8 @@ def _asks(store: sqlite3.Connection, situation: Situation) -> Mapping[str, tuple
     standing = STANDING.get(situation.support, ())
     found = {row.id: standing for row in many(store, Method)}
     for row in many(store, Condition):
-        if str(getattr(situation, row.field)) in row.value.split():
+        said = str(getattr(situation, row.field)) in row.value.split()
+        if said and row.condition not in found[row.method]:
             found[row.method] = (*found[row.method], row.condition)
     return found
 

@@ -61,7 +61,7 @@ NAMES = (
     *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
     *("load", "far_side", "residue", "support", "recess", "wasted", "into", "engage", "above"),
     *("beside", "swing", "side", "pocket", "near", "no_heat", "power", "have", "lack", "can"),
-    *("tried", "spoil"),
+    *("tried", "spoil", "insert"),
 )
 
 
@@ -97,7 +97,7 @@ def _read(store: sqlite3.Connection, name: str, value: Any) -> Any:
         return _RESOLVE[name](store, str(value)).id
     if name in BOUNDS:
         return _bounded(name, value)
-    if name in ("left_hand", "no_heat"):
+    if name in ("left_hand", "no_heat", "insert"):
         return True
     if name == "into":
         return _one_of(name, str(value), _ids(store, "material"))

@@ -64,6 +64,7 @@ NONE: Mapping[tuple[str, Any], str] = {
     ("side_mm", (0.0, 0.0)): "no way in from the side",
     ("left_hand", True): "left-hand thread",
     ("no_heat", True): "no heat",
+    ("insert", True): "a wire insert in the hole",
     ("support", "stands"): "on stands",
     ("support", "jack"): "on a jack only",
     ("support", "bench"): "on the bench",

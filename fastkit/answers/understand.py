@@ -26,7 +26,17 @@ HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken
 BROKE = (*HEADLESS, "tool-stuck")
 OUTER = ("hexagon", "external-hexalobular")
 SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 mostly
-NOT_ASSUMED = ("have", "lack", "tried", "near", "left_hand", "no_heat", "pocket_mm", "drive")
+NOT_ASSUMED = (
+    "have",
+    "lack",
+    "tried",
+    "near",
+    "left_hand",
+    "no_heat",
+    "pocket_mm",
+    "drive",
+    "insert",
+)
 
 Assumed = tuple[str, Any]
 

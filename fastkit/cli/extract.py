@@ -37,6 +37,7 @@ def _range(name: str) -> str:
 @click.option("--recess", metavar="STATE", help=_choice("recess"))
 @click.option("--wasted", metavar="PCT", help=f"Section lost to rust, {_range('wasted')}.")
 @click.option("--into", metavar="MATERIAL", help="steel, cast-iron, aluminium, magnesium, brass …")
+@click.option("--insert", is_flag=True, help="A wire thread insert sits in the hole.")
 @click.option("--engage", metavar="MM", help="Thread engagement.")
 @click.option("--above", metavar="MM", help="Free height over the head, along its axis.")
 @click.option("--beside", metavar="MM", help="Smallest gap from the head's edge to what is beside.")

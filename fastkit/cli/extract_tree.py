@@ -14,6 +14,7 @@ OUTCOMES = {
     "nothing": "nothing moves",
     "worse-drive": "the drive is worse",
     "snapped": "it snaps",
+    "insert-out": "out, the insert with it",
     "torn": "out, its thread with it",
     "broken-extractor": "the extractor breaks in it",
 }

@@ -12,9 +12,11 @@ from fastkit.records.method import Method
 from fastkit.records.own import OwnTries
 
 # Workshop judgement, common practice with no published source.
+NEW_INSERT = 10.0  # minutes: the old coil picked out, a new one wound into its thread
 TORN_SHARE = 0.4  # of --spoil: the fastener is out, its thread came with it
 SNAP_SHARE = 0.15  # of --spoil: what a snapped shank costs beyond the time to get it out
 SPOILT_FROM = 0.1  # of --spoil: a way whose success costs so much leaves nothing to turn in vain
+DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
 SNAPS = {  # where a shank parts, by what stood there before
@@ -28,12 +30,14 @@ NAMES = {
     "drive": "worse-drive",
     "shank": "snapped",
     "thread": "torn",
+    "insert": "insert-out",
     "extractor": "broken-extractor",
 }
 
 
-# an outcome of a turn whatever has been done before: name (free, torn, nothing, worse-drive,
-# snapped, broken-extractor), share, minutes, damage (None: it is out), bound, an extractor snapped
+# an outcome of a turn whatever has been done before: name (free, torn, insert-out, nothing,
+# worse-drive, snapped, broken-extractor), share, minutes, damage (None: it is out), bound, an
+# extractor snapped
 Ending = tuple[str, float, float, str | None, int, bool]
 
 
@@ -96,6 +100,8 @@ class Attempts:
         self.order = {"snapped-proud": "snapped-flush", "snapped-flush": "snapped-below"}
         if options.situation.kind != "stud":  # which has no drive to be worn
             self.order |= {"intact": "worn", "worn": self.gone}
+        # it is out, and what came with it costs so many minutes
+        self.comes_along = {"thread": TORN_SHARE * spoil, "insert": NEW_INSERT}
         turns = {row.id for row in options.facts.methods if row.kind == "turn"}
         self.own_effect = {  # blows and heat of an attempt help it while it lasts
             name: row.factor for name, row in options.warmth.effects.items() if name in turns
@@ -191,8 +197,8 @@ class Attempts:
             free, slips, then, again, once, harms = turn.short(bound)
             fixed = item.minutes + free * spoils
             for gives, share in harms:
-                fixed += share * (spoils + (TORN_SHARE * self.spoil if gives == "thread" else 0.0))
-            stays = tuple([row for row in harms if row[0] != "thread"])
+                fixed += share * (spoils + self.comes_along.get(gives, 0.0))
+            stays = tuple([row for row in harms if row[0] not in self.comes_along])
             rated.append((fixed, slips, then, again, once, stays, item, turn))
         rated.sort(key=lambda row: row[6].minutes / row[7].chances[bound])
         return rated
@@ -253,8 +259,8 @@ class Attempts:
         cost = success * spoils
         for gives, then, share in failures:
             name = NAMES[gives]
-            if gives == "thread":
-                torn = spoils + TORN_SHARE * self.spoil
+            if gives in self.comes_along:
+                torn = spoils + self.comes_along[gives]
                 endings.append((name, share, torn, None, then, False))
                 cost += share * torn
                 continue
@@ -302,11 +308,17 @@ class Attempts:
         hole = damage == "extractor-broken" and method.leads_to
         return Parting(
             weighed(chance, self.own(method.id, damage)),
-            method.spoils * self.spoil,
+            self._lost(method),
             "snapped-flush" if hole else method.leads_to,
             method.id == HANDED_ON,
             method.spoils >= SPOILT_FROM,
         )
+
+    def _lost(self, method: Method) -> float:
+        """Return the minutes that parting costs: of a thread with an insert, that alone."""
+        lost = method.spoils * self.spoil
+        insert = self.options.situation.insert and method.id == DRILLS_OUT
+        return min(lost, NEW_INSERT) if insert else lost
 
     def _becomes(self, damage: str, gives: str) -> tuple[tuple[str, float], ...]:
         """Return the damage states that follow when a link gives, and their shares."""

@@ -20,6 +20,7 @@ from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.remains import (
     EXTRACTOR_CORE,
     extractor_capacity,
+    insert_capacity,
     jaw_capacity,
     slot_capacity,
     weld_capacity,
@@ -55,7 +56,7 @@ class Link(NamedTuple):
     part: str
     capacity: float
     spread: float
-    gives: str  # nothing, drive, shank, thread, extractor
+    gives: str  # nothing, drive, shank, thread, insert, extractor
 
 
 class Chains:
@@ -73,7 +74,12 @@ class Chains:
         self.shank: float = self._stands(0.0)
         material = next(row for row in facts.materials if row.id == situation.into)
         shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
-        self.thread = flank_bond_torque(shear, size.d2, size.engaged)
+        self.thread = Link(
+            "thread", flank_bond_torque(shear, size.d2, size.engaged), THREAD_SPREAD, "thread"
+        )
+        if situation.insert:
+            hold = insert_capacity(size.d, size.engaged)
+            self.thread = Link("insert", hold, GRIP_SPREAD, "insert")
         self._known: dict[tuple[object, ...], tuple[Link, ...]] = {}
 
     def of(
@@ -104,7 +110,7 @@ class Chains:
         deepest = damage == "snapped-below"  # a stub that breaks deeper is where it was
         gives = "nothing" if deepest else "shank"
         chain.append(Link("shank", self._shank(method), SHANK_SPREAD, gives))
-        chain.append(Link("thread", self.thread, THREAD_SPREAD, "thread"))
+        chain.append(self.thread)
         return tuple(chain)
 
     def _shank(self, method: Method) -> float:

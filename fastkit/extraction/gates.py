@@ -1,37 +1,68 @@
 """Moves that are due before any other, because every number would be wrong without them."""
 
-from fastkit.extraction.result import Reason
-from fastkit.extraction.situation import Situation
+from collections.abc import Collection, Mapping, Sequence
 
-DRY_OFF = "dry-off"
+from fastkit.extraction.result import Reason, RuledOut
+from fastkit.extraction.situation import Situation
+from fastkit.records.method import Variant
+
+DRY_OFF, UNLOAD, ISOLATE = "dry-off", "unload", "isolate"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
 RECESS_STATES = ("intact", "worn", "stripped")
 
 
-def due(situation: Situation, outer: bool) -> tuple[tuple[str, Reason], ...]:
+def possible(gate: str, lack: Collection[str], variants: Mapping[str, Sequence[Variant]]) -> bool:
+    """Say whether a gate can be done with what is at hand."""
+    rows = variants.get(gate, ())
+    return not rows or any(row.tool not in lack for row in rows)
+
+
+def due(
+    situation: Situation, outer: bool, variants: Mapping[str, Sequence[Variant]]
+) -> tuple[tuple[str, Reason], ...]:
     """
     Return the gates due, in order, each with its reason; what has been done is not due again.
 
-    `outer` says that the fastener is driven from outside and so has no recess to clean.
+    `outer` says that the fastener is driven from outside and so has no recess to clean; a gate
+    whose every tool of `variants` is lacking cannot be done.
     """
+    return tuple(
+        (gate, Reason("due_first", (why,)))
+        for gate, why in _asked(situation, outer)
+        if possible(gate, situation.lack, variants)
+    )
+
+
+def undone(
+    situation: Situation, outer: bool, variants: Mapping[str, Sequence[Variant]]
+) -> tuple[RuledOut, ...]:
+    """Return the gates that are due and cannot be done, with the tool that they need."""
+    return tuple(
+        RuledOut(gate, Reason("no_tool", tool), None, Reason("tool", tool))
+        for gate, _ in _asked(situation, outer)
+        if not possible(gate, situation.lack, variants)
+        for tool in [(variants[gate][0].tool,)]
+    )
+
+
+def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
+    """Return what would have to be done first, and why."""
     things = {near.thing for near in situation.near}
     found: list[tuple[str, str]] = []
     if situation.load in ("spring", "weight"):
-        found.append(("unload", f"load_{situation.load}"))
+        found.append((UNLOAD, f"load_{situation.load}"))
     elif situation.support == "jack":
-        found.append(("unload", "on_jack"))
+        found.append((UNLOAD, "on_jack"))
     if situation.load == "pressure":
-        found.append(("isolate", "load_pressure"))
+        found.append((ISOLATE, "load_pressure"))
     elif situation.load == "unknown" and things & set(PRESSURE_NEIGHBOURS):
-        found.append(("isolate", "beside_pressure"))
+        found.append((ISOLATE, "beside_pressure"))
     elif "airbag" in things:
-        found.append(("isolate", "beside_airbag"))
+        found.append((ISOLATE, "beside_airbag"))
     elif "battery" in things:
-        found.append(("isolate", "beside_battery"))
+        found.append((ISOLATE, "beside_battery"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
         found.append(("clean-recess", "recess_filled"))
-    if situation.residue == "flammable":
+    if situation.residue == "flammable" and situation.seized != "galled":  # oil is what it needs
         found.append((DRY_OFF, "residue_flammable"))
-    return tuple(
-        (gate, Reason("due_first", (why,))) for gate, why in found if gate not in situation.tried
-    )
+    return [(gate, why) for gate, why in found if gate not in situation.tried]

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from fastkit.extraction.chain import drive_state
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import ISOLATE, UNLOAD, possible
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.rooms import Hands, Room, Shop, Way
 from fastkit.extraction.rules import Open, holds, view
@@ -164,7 +165,16 @@ def settled(
         situation,
         size_mm,
         system,
-        load="none" if situation.load in LOADED else "unknown",
+        load=_load_left(situation, shop),
         recess="clean",
     )
     return shop.vetoes.settle(seen)
+
+
+def _load_left(situation: Situation, shop: Shop) -> str:
+    """Return the load that is left once what can be taken off it is."""
+    if situation.load not in LOADED:
+        return "unknown"
+    gate = ISOLATE if situation.load == "pressure" else UNLOAD
+    done = gate in situation.tried or possible(gate, situation.lack, shop.variants)
+    return "none" if done else situation.load

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import DRY_OFF
+from fastkit.extraction.gates import DRY_OFF, undone
 from fastkit.extraction.policy import Choice
 from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, WeakestLink
 from fastkit.extraction.sensitivity import changes, measure
@@ -209,7 +209,7 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
     dry: set[str] = set()
     if state.residue == "flammable":
         dry = {item.method.id for item in options.open(state.damage, "none", state.room)}
-    result = []
+    result = [*undone(solved.situation, options.outer, options.shop.variants)]
     for row in options.shut(state.damage, state.residue, state.room):
         opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
         result.append(row._replace(opens_it=opens))

@@ -67,7 +67,7 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     """Say whether the first move can still be made, as it is, in a narrower situation."""
     resistance = Resistance(other, facts, COARSE_QUANTILES)
     options = Options(other, facts, resistance, solved.options)
-    gates = tuple(gate for gate, _ in due(other, options.outer))
+    gates = tuple(gate for gate, _ in due(other, options.outer, options.shop.variants))
     if gates != tuple(gate for gate, _ in solved.gates):
         return False
     first = next((choice for choice in solved.roots if choice.chance > 0), None)

@@ -48,3 +48,4 @@ class Situation(NamedTuple):
     can: tuple[tuple[str, float | None], ...] | None = None  # None: not named, all three possible
     tried: tuple[str, ...] = ()
     spoil_min: float = 120.0
+    insert: bool = False  # a wire thread insert in the hole

@@ -37,7 +37,7 @@ _RANKED: Mapping[str, tuple[str, ...]] = {
     "load": ("unknown", "none", "weight", "spring", "pressure"),
     "support": ("unknown", "bench", "stands", "jack"),
 }
-_FLAGS = ("left_hand", "no_heat")
+_FLAGS = ("left_hand", "no_heat", "insert")
 _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )

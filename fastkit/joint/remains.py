@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from fastkit.joint.breaking import breaking_torque, shank_root, torsion_ratio
+from fastkit.mechanics.bond import flank_bond_torque
 from fastkit.mechanics.extractor import (
     extractor_torque,
     jaw_torque,
@@ -21,6 +22,7 @@ SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the root
 SLOT_BLADE_D = 0.2  # blade thickness in thread diameters: 1.6 mm at M8
 WELD_THROAT_D = 0.2  # throat of a plug weld in a nut, in thread diameters
 WELD_SHEAR_MPA = 180.0  # mild-steel filler in shear on a dirty, unpreheated part
+INSERT_HOLD_MPA = 20.0  # friction of a wire insert's coils in their thread
 JAW_N, JAW_MU = 5000.0, 0.3  # locking pliers set by hand, teeth on a plain shank
 
 
@@ -64,6 +66,11 @@ def slot_capacity(across_mm: float, d_mm: float) -> float:
 def weld_capacity(d_mm: float) -> float:
     """Torque of a nut welded on a stub of a thread's diameter [N·mm]."""
     return throat_torque(d_mm, WELD_THROAT_D * d_mm, WELD_SHEAR_MPA)
+
+
+def insert_capacity(d_mm: float, length_mm: float) -> float:
+    """Torque at which a wire thread insert turns out of its hole with the screw [N·mm]."""
+    return flank_bond_torque(INSERT_HOLD_MPA, d_mm, length_mm)
 
 
 def jaw_capacity(d_mm: float) -> float:

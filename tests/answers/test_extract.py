@@ -20,7 +20,7 @@ SITUATION_KEYS = {
     *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
     *("load", "far_side", "residue", "support", "recess", "wasted_pct", "into", "engage_mm"),
     *("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm", "near", "no_heat", "power"),
-    *("have", "lack", "can", "tried", "spoil"),
+    *("have", "lack", "can", "tried", "spoil", "insert"),
 }
 PLAN_KEYS = {
     *("rank", "method", "variant", "verdict", "chance", "minutes", "expected_minutes", "margins"),

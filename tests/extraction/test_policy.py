@@ -1,10 +1,7 @@
-"""The policy against following it blindly, and against a search that prunes nothing."""
-
-from random import Random
+"""The policy against a search that prunes nothing."""
 
 import pytest
 
-from fastkit.extraction.acts import MISCARRIES
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State
@@ -32,7 +29,6 @@ CASES = [
     ),
 ]
 IDS = ["worn-socket", "no-room", "bolt", "stub"]
-RUNS = 6000
 
 
 def solver(situation, facts, kind=Policy, severities=6, treatments=2):
@@ -42,85 +38,6 @@ def solver(situation, facts, kind=Policy, severities=6, treatments=2):
     policy = kind(Options(situation, rows, resistance), resistance, situation.spoil_min, treatments)
     none = policy.treatments.none
     return policy, State(situation.damage, none, situation.residue, 0, 0, 0.0, False)
-
-
-def attempt(random, policy, state, choice, depth):
-    """Pull once: what gives, from draws of our own; `depth` is the true severity, 0..1."""
-    chain = choice.candidate.chain
-    factor = policy.treatments.factor(state.treated)
-    factor *= policy.attempts.own_effect.get(choice.move, 1.0)
-    needed = policy.resistance.at(state.damage, factor)
-    count = len(needed) - 1
-    needs = needed[count if state.bound == count else int(depth * count)]
-    slips = [link.capacity for link in chain if link.gives == "nothing"]
-    limit = min(slips, default=float("inf"))
-    held = {
-        link: link.capacity * random.lognormvariate(0, link.spread)
-        for link in chain
-        if link.gives != "nothing"
-    }
-    first = min(held, key=held.get)
-    if held[first] <= min(needs, limit):
-        return first.gives, held[first], needed
-    reach = policy.resistance.quantile(state.damage, factor, limit) if slips else 1.0
-    beyond = needed[-1] >= limit if state.bound == count else depth > reach
-    if slips and beyond:
-        return "nothing", limit, needed
-    failed = state.bound < count and random.random() < MISCARRIES
-    return ("miscarried" if failed else "free"), limit, needed
-
-
-def follow(random, policy, state):
-    """Minutes and freedom of one run of the policy, severity drawn once."""
-    depth, minutes = random.random(), 0.0
-    for _ in range(60):
-        choice = policy.best(state)
-        if choice.move == "stop":
-            return minutes + policy.stop_minutes, 0
-        minutes += choice.minutes
-        gives = ""
-        if choice.candidate is None or not choice.candidate.chain:
-            (branch,) = random.choices(
-                choice.branches, [branch.share for branch in choice.branches]
-            )
-        else:
-            names = {"drive": "worse-drive", "shank": "snapped", "thread": "torn"}
-            names["extractor"] = "broken-extractor"
-            gives, torque, needed = attempt(random, policy, state, choice, depth)
-            name = names.get(gives, "nothing" if gives == "miscarried" else gives)
-            alike = [item for item in choice.branches if item.name == name]
-            if not alike:  # too rare to have a branch: the likeliest stands for it
-                alike = [choice.branches[0]]
-            if alike[0].state is not None:  # the bound that the torque reached has proved
-                proved = sum(torque >= item for item in needed)
-                bounds = [item.state.bound for item in alike]
-                known = max([item for item in bounds if item <= proved], default=min(bounds))
-                known = {"nothing": max(bounds), "miscarried": min(bounds)}.get(gives, known)
-                alike = [item for item in alike if item.state.bound == known]
-            (branch,) = random.choices(alike, [item.share for item in alike])
-        minutes += branch.minutes
-        if branch.state is None:
-            return minutes, int(branch.name != "failed")
-        state = branch.state
-        if (
-            branch.name == "nothing" and gives == "miscarried"
-        ):  # taken a slice up, as the policy does
-            floor = state.bound / policy.resistance.count
-            depth = floor + random.random() * (1 - floor)
-    raise AssertionError("the policy does not end")
-
-
-@pytest.mark.parametrize("situation", CASES, ids=IDS)
-def test_following_it_takes_what_it_says(situation, facts):
-    """Runs with severities and strengths drawn anew: within 12 %, as bounds are whole slices."""
-    policy, state = solver(situation, facts)
-    random = Random(11)
-    runs = [follow(random, policy, state) for _ in range(RUNS)]
-    minutes = sum(run[0] for run in runs) / RUNS
-    chance = sum(run[1] for run in runs) / RUNS
-
-    assert policy.best(state).expected == pytest.approx(minutes, rel=0.12)
-    assert policy.best(state).chance == pytest.approx(chance, abs=0.03)
 
 
 def unpruned(policy, state, known):

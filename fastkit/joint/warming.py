@@ -70,7 +70,7 @@ def heated(piece: Lump, conductivity_w_mk: float, power_w: float, target_c: floa
 
     Args:
         piece: The lump.
-        conductivity_w_mk: Of the body [W/(m·K)].
+        conductivity_w_mk: Of the body [W/m/K].
         power_w: That goes in, or is drawn out where the target is below room temperature [W].
         target_c: Temperature wanted [°C].
 

@@ -314,7 +314,7 @@ def spreading_conductance(disc_mm: float, conductivity_w_mk: float) -> float:
 
     Args:
         disc_mm: Diameter of the disc D [mm], > 0.
-        conductivity_w_mk: Thermal conductivity of the body k [W/(m·K)], > 0.
+        conductivity_w_mk: Thermal conductivity of the body k [W/m/K], > 0.
 
     Returns:
         Conductance [W/K].
@@ -328,7 +328,9 @@ def spreading_conductance(disc_mm: float, conductivity_w_mk: float) -> float:
     >>> spreading_conductance(10.0, 50.0)
     1.0
     """
-    return 2 * positive(disc_mm, "disc_mm") / 1000 * positive(conductivity_w_mk, "k")
+    return (
+        2 * positive(disc_mm, "disc_mm") / 1000 * positive(conductivity_w_mk, "conductivity_w_mk")
+    )
 
 
 def lumped_time(rise_k: float, power_w: float, loss_w_k: float, capacity_j_k: float) -> float:

@@ -143,6 +143,63 @@ def test_plan_is_well_formed(situation, facts):
 
 @given(situation=situations())
 @FEW
+def test_what_is_offered_fits_and_is_let_be(situation, facts):
+    """Read from the rows again: no tool larger than its room, no hazard too near a neighbour."""
+    rows = facts(situation)
+    tools = {(row.method, row.id): row for row in rows.variants}
+    forbid = {(row.neighbour, row.hazard): row.forbid_mm for row in rows.clearances}
+    hazards = {(row.method, row.hazard) for row in rows.method_hazards}
+    gates = {row.id for row in rows.methods if row.kind == "gate"}
+    for move in plan(situation, rows, ()).moves:
+        if move.method in gates:
+            continue
+        if tool := tools.get((move.method, move.variant or "")):
+            for room, needs in (
+                (situation.above_mm, tool.above_mm),
+                (situation.beside_mm, tool.beside_mm),
+                (situation.swing_deg, tool.swing_deg),
+            ):
+                assert room is None or needs is None or needs <= room
+        for near in situation.near:
+            near_hazards = {hazard for method, hazard in hazards if method == move.method}
+            assert all(near.mm >= forbid.get((near.thing, hazard), 0) for hazard in near_hazards)
+
+
+@given(situation=situations())
+@FEW
+def test_every_method_is_answered(situation, facts):
+    """Offered or ruled out with a rule or a number: nothing is passed over in silence."""
+    rows = facts(situation)
+    made = plan(situation, rows, ())
+    answered = {move.method for move in made.moves} | {row.method for row in made.ruled_out}
+
+    assert {row.id for row in rows.methods if row.kind in ("treat", "turn", "part")} <= answered
+    for row in made.ruled_out:
+        assert row.short_by or all(value != "" for value in row.because.values)
+        assert row.because.values
+
+
+@given(situation=situations())
+@FEW
+def test_the_plan_ends(situation, facts):
+    """Followed along its best moves, whatever comes of them, it never comes back to a state."""
+    solved = solve(situation, facts(situation), *COARSE)
+    ended, above = set(), set()
+
+    def follow(state):
+        assert state not in above
+        above.add(state)
+        for branch in solved.policy.best(state).branches:
+            if branch.state is not None and branch.state not in ended:
+                follow(branch.state)
+        above.remove(state)
+        ended.add(state)
+
+    follow(solved.state)
+
+
+@given(situation=situations())
+@FEW
 def test_nothing_hot_on_a_residue(situation, facts):
     """Anywhere in the policy: no heat or sparks on what burns or what is chlorinated."""
     solved = solve(situation, facts(situation), *COARSE)

@@ -317,7 +317,10 @@ SPECS: tuple[Spec, ...] = (
         "conditions.csv",
         Condition,
         ("method", "field", "value"),
-        {"method": ref("method"), "field": Rule(choices=("into", "coating", "support"))},
+        {
+            "method": ref("method"),
+            "field": Rule(choices=("into", "coating", "support", "seized", "insert")),
+        },
     ),
     Spec(
         "seizures.csv",

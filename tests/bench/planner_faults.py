@@ -27,10 +27,10 @@ class Fault(NamedTuple):
 
 def no_margin_checked() -> None:
     """Every tool fits everywhere."""
-    from fastkit.extraction import openings
+    from fastkit.extraction import rooms
 
-    real = openings.fit
-    openings.fit = lambda envelope, access: real(envelope, access)._replace(short=())
+    real = rooms.fit
+    rooms.fit = lambda envelope, access: real(envelope, access)._replace(short=())
 
 
 def no_neighbour_checked() -> None:
@@ -42,10 +42,10 @@ def no_neighbour_checked() -> None:
 
 def room_taken_for_want() -> None:
     """A free axis counts as a narrow one."""
-    from fastkit.extraction import openings
+    from fastkit.extraction import rooms
 
-    real = openings.fit
-    openings.fit = lambda envelope, access: real(
+    real = rooms.fit
+    rooms.fit = lambda envelope, access: real(
         envelope, access._replace(above_mm=access.above_mm or 20.0)
     )
 
@@ -80,9 +80,12 @@ def worn_holds_more() -> None:
 
 def slowest_tool_taken() -> None:
     """Of the tools of a method the one that takes longest."""
-    from fastkit.extraction import options
+    from fastkit.extraction.options import Options
 
-    options._unbeaten = lambda found: [max(found, key=lambda item: item.minutes)] if found else []
+    def slowest(_: Any, found: Any) -> Any:
+        return [max(found, key=lambda item: item.minutes)] if found else []
+
+    Options._unbeaten = slowest
 
 
 def residue_forgotten() -> None:

@@ -14,7 +14,7 @@ from fastkit.version import VERSION
 
 STATES = ("formula", "outside", "copied", "memory", "judgement")
 # Rows without a value of their own: how people say things, and what a publication has wrong.
-WORDS = ("alias", "phrase", "erratum")
+WORDS = ("alias", "saying", "phrase", "erratum")
 
 
 class OwnFile(NamedTuple):

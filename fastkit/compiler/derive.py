@@ -19,6 +19,7 @@ from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, Thread
 
 Cells = dict[str, Any]
+COMPUTED_WORDS = {"broken": "snapped sheared snap broke off stud screw drill", "pair": "corrosion"}
 SELDOM = ("UNEF",)  # series that bolts are seldom made in: torques are computed when asked
 
 
@@ -50,6 +51,7 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
     for row in tables.get("alias", ()):
         spoken.setdefault(row.cells["entry"], []).append(str(row.cells["words"]))
     systems = {row.cells["id"]: row.cells["title"] for row in tables.get("drive_system", ())}
+    recess = {r.cells["id"]: r.cells["system"] for r in tables.get("drive", ())}
     found = []
     shared: set[str] = set()
     for spec in SPECS:
@@ -60,6 +62,8 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
             shared.add(entry)
             words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
             words += [spec.words] if spec.words else []
+            driven = recess.get(row.cells.get("drive")) if spec.kind == "head" else None
+            words += [str(driven)] if driven else []
             system = systems.get(row.cells.get("system"))
             cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
             title = spec.title.format_map(cells)
@@ -68,7 +72,10 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
     for kind, names in ((each.kind, each.entries) for each in computed):
         for key, title in names.items():
             entry = f"{kind}:{key}"
-            found.append(Entry(entry, kind, title, " ".join(spoken.get(entry, ()))))
+            metals = key.split("+") if kind == "pair" else ()
+            words = [*spoken.get(entry, ()), COMPUTED_WORDS.get(kind, "")]
+            words += [word for metal in metals for word in spoken.get(f"metal:{metal}", ())]
+            found.append(Entry(entry, kind, title, " ".join(filter(None, words))))
     return found
 
 

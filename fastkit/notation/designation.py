@@ -53,6 +53,7 @@ FRACTIONS = {
     **dict.fromkeys(("half", "one half"), "1/2"),
     **dict.fromkeys(("quarter", "one quarter"), "1/4"),
     **dict.fromkeys(("three quarter", "three quarters"), "3/4"),
+    **{"eighth": "1/8", "sixteenth": "1/16"},
     **{
         f"{word} {unit}{plural}": f"{number}/{below}"
         for unit, below in (("eighth", 8), ("sixteenth", 16))
@@ -70,6 +71,7 @@ SINGLE = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "�
 DIGITS = "0123456789"
 NUMBER = r"\d{1,3}(?:\.\d{1,3})?"
 FRACTION = r"(?:[1-9][- ])?\d{1,2}/(?:2|4|8|16|32|64)"
+NO_CLASS = rf"(?!(?:{CLASSES}) ?(?!mm|in))"  # `12.9 hex socket`: a class, no width
 INCH = r"(?: ?in(?:ch(?:es)?)?\b\.?)"
 LENGTH = rf"(?:(?P<mm>{NUMBER})(?: ?mm|(?! ?mm))|(?P<inch>{FRACTION}|{NUMBER}(?={INCH})){INCH}?)"
 SURE_LENGTH = (
@@ -111,7 +113,7 @@ HEX = (
     r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
 )
 FLATS = (
-    r"(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ](?:head|bolt|nut|cap screw))?|"
+    r"(?:(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ]head)?)(?![- ](?:bolt|nut|cap))|"
     r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|ring|a/?f|across flats)"
 )
 
@@ -416,8 +418,8 @@ def _rules() -> tuple[Rule, ...]:
         ),
         Rule(
             DIGITS,
-            ("x",),
-            r"(?P<size>\d{1,2}) ?x ?(?P<pitch>\d?\.\d+)(?: ?mm)?",
+            joints,
+            r"(?P<size>\d{1,2}) ?[x-] ?(?P<pitch>\d?\.\d+)(?: ?mm)?",
             _metric_spaced,
         ),
         Rule(metrics, series, rf"{metric}[- ](?P<series>coarse|fine){none}", _metric),
@@ -474,7 +476,7 @@ def _rules() -> tuple[Rule, ...]:
         (FLATS, flats, _sized("AF", 120.0)),
     )
     for words, needs, build in of_flats:
-        made.append(Rule(DIGITS + "d", needs, rf"(?:drive:)?{LENGTH}[- ]?{words}", build))
+        made.append(Rule(DIGITS + "d", needs, rf"(?:drive:)?{NO_CLASS}{LENGTH}[- ]?{words}", build))
         made.append(Rule("", needs, rf"(?:drive:)?{words}[- ]?{LENGTH}{END}{ROOM}", build))
     made += [
         Rule(DIGITS + "gcps", (".",), rf"{grade}(?P<key>{CLASSES}){UNITS}", _grade),
@@ -487,7 +489,7 @@ def _rules() -> tuple[Rule, ...]:
         Rule(
             "agcps",
             ("a2", "a4"),
-            rf"{grade}(?P<key>a[24])(?= stainless| steel| bolt| screw|$)",
+            rf"{grade}(?P<key>a[24])(?= (?:stainless|steel|bolt|screw|nut|stud|torque|tight)|$)",
             _grade,
         ),
         Rule(DIGITS + "gcps", set_screws, rf"{grade}(?P<key>(?:14|22|33|45)h)", _grade),

@@ -133,6 +133,7 @@ def _ways() -> tuple[Way, ...]:
     pipe = _pipe()
     taper = r"(?P<taper>[- ]+taper(?:ed)?)?"
     screws = ("tap", "metal", "tek")
+    ab_tpi = r"(?P<tpi>\d\d)(?: ?tpi| threads per inch)"
     pitch = r"(?: ?x ?(?P<pitch>1(?:\.0|\.25|\.5)?))?"
     metric = r"m? ?(?P<size>\d{1,2})(?: ?mm)?"
     ba, st = r"(?P<size>\d{1,2})", r"(?P<size>\d{1,2}(?:\.\d)?)"
@@ -152,6 +153,9 @@ def _ways() -> tuple[Way, ...]:
         Way("", ("ba",), rf"{tap}{NO}?{ba} ?-?ba", _ba),
         Way("bt", ("ba",), rf"{tap}ba ?-?{ba}", _ba),
         Way("st", ("st",), rf"{tap}st ?{st}", _sized_st),
+        Way("", screws, rf"{NO}?(?P<size>\d{{1,2}})(?:[ -]|x)+{ab_tpi} {TAPPER}", _type_ab),
+        Way("", screws, rf"{NO}?(?P<size>\d{{1,2}}) {TAPPER}(?:[ -]|x)+{ab_tpi}", _type_ab),
+        Way("st", screws, rf"{TAPPER} {NO}?(?P<size>\d{{1,2}})(?:[ -]|x)+{ab_tpi}", _type_ab),
         Way("", screws, rf"{NO}?{st}(?: ?mm| gauge| g)? {TAPPER}", _tapping),
         Way("st", screws, rf"{TAPPER} {NO}?{st}(?: ?mm)?", _tapping),
         Way(

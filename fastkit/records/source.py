@@ -33,6 +33,18 @@ class Alias(NamedTuple):
     checked: str
 
 
+class Saying(NamedTuple):
+    """What people say, also in other tongues, and the words by which the file knows it."""
+
+    TABLE = "saying"
+
+    words: str
+    written: str
+    source: str
+    locator: str
+    checked: str
+
+
 class Phrase(NamedTuple):
     """Words of a situation and the option they fill."""
 

@@ -11,6 +11,7 @@ COUNTED = {
         start=1,
     )
 }
+TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80}
 PARTS_OF_INCH = {"quarter": "1/4", "half": "1/2", "three quarters": "3/4", "three quarter": "3/4"}
 # ASME B1.1: threads per inch of the numbered sizes
 GAUGES = {
@@ -24,6 +25,16 @@ GAUGE = (
 PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 WHOLE = rf"(?P<whole>{'|'.join(COUNTED)}|\d)"
 PART = "|".join(sorted(PARTS_OF_INCH, key=len, reverse=True))
+SPOKEN = rf"(?:(?P<tens>{'|'.join(TENS)})(?:[ -]|\b))?(?P<ones>{'|'.join(COUNTED)})?"
+MM = r" ?(?:mm|mils?|millimet(?:er|re)s?)\b"
+# what a thread is called by beside its size, and the size, where they stand apart
+SERIES = r"(?:unc|unf|unef|nptf?|bsp[pt]?|bsw|bsf|whit(?:worth)?|coarse|fine|spark plug)"
+SIZE = (
+    r"(?:#\d{1,2}|m ?\d{1,2}|\d{1,2}mm|(?:\d[ -])?\d{1,2}/\d{1,2}(?: ?in(?:ch)?\b)?|"
+    r"(?:half|quarter|three quarters?)(?: inch\b)?)(?![\w./-])"
+)
+APART = r"((?: (?:(?!(?:x|in|inch)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
+BETWEEN = r"(?:mm|[ x]|by|wide|slot(?:ted)?|screwdriver|blade)+"
 TORQUE_UNITS = (
     r" ?(?<![a-z])(?:newton ?met(?:er|re)s?|(?:foot|ft|inch|in)[ -]?(?:pounds?|lbs?)|nm)\b"
 )
@@ -44,7 +55,7 @@ def heard(text: str) -> str:
     """
     text = text.lower()
     for needs, pattern, written in RULES:
-        if any(map(text.__contains__, needs)):
+        if not needs or any(map(text.__contains__, needs)):
             text = re.sub(pattern, written, text)
     return text.strip()
 
@@ -72,10 +83,50 @@ def _mixed(match: re.Match[str]) -> str:
     return f"{size}-{match['tpi']}" if match["tpi"] else f"{size} in"
 
 
+def _in_tens(match: re.Match[str]) -> str:
+    """`48` of forty-eight."""
+    tens, ones = TENS.get(match["tens"] or "", 0), int(COUNTED.get(match["ones"] or "", 0))
+    said = bool(tens or ones) and (not tens or ones < 10)
+    return f"{match['before']}{tens + ones}" if said else match[0]
+
+
+def _and_a_half(match: re.Match[str]) -> str:
+    """`3.5` of three and a half."""
+    return f"{COUNTED.get(match['whole'], match['whole'])}.5"
+
+
+def _together(match: re.Match[str]) -> str:
+    """Size, series and the words that stood between, where the line has one size only."""
+    size, series = (match[1], match[3]) if match[1][0] in "#m0123456789" else (match[3], match[1])
+    alone = len(re.findall(SIZE, match.string)) == 1
+    return f"{size} {series}{match[2]}" if alone else match[0]
+
+
+def _blade(match: re.Match[str]) -> str:
+    """`slot 3.5x0.6` of a width and a thickness that make a blade."""
+    wide, thick = float(match[1]), float(match[2])
+    return f"slot {wide:g}x{thick:g}" if 3 <= wide / thick <= 9 else match[0]
+
+
 # what stands in a text to which the rule applies (it spares the compiling of the others), how
 # it is said, and how it is written
 RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], ...] = (
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
+    ((), r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
+    (("and a half",), rf"\b{WHOLE} and a half(?={MM})", _and_a_half),
+    ((*TENS, *COUNTED), rf"(?P<before>\b(?:m|pg|ba|t|e|a[24]) )(?={'|'.join([*TENS, *COUNTED])}){SPOKEN}\b", _in_tens),
+    (tuple(TENS), rf"(?P<before>\b)(?={'|'.join(TENS)}){SPOKEN}(?={MM})", _in_tens),
+    (("slot", "screwdriver"), rf"(?<![\w./-])(\d\d?(?:\.\d)?){BETWEEN}(\d?\.\d|[12])(?: ?mm)?(?: thick)?(?![\w./])", _blade),
+    (("ph", "pz", "sq"), r"\b(ph|pz|sq) (?:no\.? ?|number |nr\.? ?|size |# ?)(\d)\b", r"\1\2"),
+    (("ph", "pz", "sq"), r"(?<![\w./-])([0-4]) ?(ph|pz|sq)\b", r"\2\1"),
+    ((" t",), r"(?<![\w./-])(\d{1,3}) t\b", r"t\1"),
+    ((" t",), r"\b([1-8]\d{3}) (?=t\d)", r"\1-"),
+    (
+        ("bit", "driver", "key"),
+        r"\b([a-z]+) (bit|(?:screw)?driver|key) (?:size |no\.? ?|number |nr\.? ?|#)?(\d{1,2})(?![\w./-]| ?(?:mm|in|x|\d))",
+        r"\1 \3 \2",
+    ),
+    (("spark",), r"\bplug ((?:\S+ )*)spark\b(?! plug)", r"spark plug \1"),
     (("newton", "pound", "lb", "nm"), TORQUE_UNITS, " torque"),
     (
         ("mm", "mil"),
@@ -91,11 +142,13 @@ RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], 
     ),
     (
         ("fine", "coarse"),
-        rf"\b(m ?\d{{1,2}}) (?:fine|coarse)(?: pitch)?(?: ?x ?| )(?={PITCH})",
+        rf"\b(m ?\d{{1,2}}) (?:(?:extra )?fine|coarse)(?: pitch)?(?: ?x ?| )(?={PITCH})",
         r"\1x",
     ),
     (("mm",), r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x"),
     (("pipe",), r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", ""),
     (tuple(" ".join(GAUGES.values()).split()), GAUGE, _gauge),
     (("4 m",), r"\b4 (?=m ?\d)", "for "),
+    ((), rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
+    ((), rf"\b({SERIES}){APART} ({SIZE})", _together),
 )

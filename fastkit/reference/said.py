@@ -1,5 +1,6 @@
 """Which words ask for something, and how much of what was asked is another name of an entry."""
 
+import re
 from collections.abc import Iterable, Mapping
 
 from fastkit.reference.spelling import cut
@@ -7,7 +8,7 @@ from fastkit.reference.spelling import cut
 EMPTY_WORDS = frozenset(
     "a an and any are at be can do does for from get go got have how i in is it long many me much "
     "my need of off on one or out please s should that the this to use wat what whats which will "
-    "with you".split()
+    "with you bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
 )
 # beside a designation these say nothing more
 IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread threads".split())
@@ -15,19 +16,21 @@ IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread thread
 OF_THREADS = frozenset(
     "big clearance drill drills hole holes machine pilot pitch tap tapping through thru".split()
 )
+FIGURES = 3.0  # weight of a word with figures against a word's 1
 UNWEIGHED = EMPTY_WORDS | {"no", "nr", "number"}
 ALIAS = 95.0  # score of an entry where all that was asked is another name of it
 WORDY = 1.0  # more of a score for each word of that name
-FIGURES = 3.0  # weight of a word with figures against a word's 1
+FIGURES_JOINED = re.compile(r"\d+(?:[./-]\d+)+")  # 6.8, 3/8, 18-8: one thing, said as such
 
 
-def weighed(text: str) -> dict[str, float]:
-    """The words that ask for something, each with its weight; a figure's parts share one."""
+def weighed(text: str, figure: float = FIGURES) -> dict[str, float]:
+    """The words that ask for something, each with its weight; a figure's parts share *figure*."""
     said: dict[str, float] = {}
     for token in text.split():
         words = cut(token)
         figures = any(map(str.isdigit, token))
-        said |= {word: FIGURES / len(words) if figures else 1.0 for word in words}
+        said |= dict.fromkeys(FIGURES_JOINED.findall(token), 0.0)
+        said |= {word: figure / len(words) if figures else 1.0 for word in words}
     return {word: weight for word, weight in said.items() if word not in UNWEIGHED}
 
 
@@ -44,6 +47,8 @@ def by_other_name(aliases: Iterable[str], said: Mapping[str, float]) -> float:
     best = 0.0
     for alias in aliases:
         words = {word for word in cut(alias) if word not in UNWEIGHED}
+        if words <= held.keys():
+            words.update(FIGURES_JOINED.findall(alias))
         if len(words) > 1 and words <= held.keys():
             idle = sum(held[word] for word in words if word in IDLE_WORDS | OF_THREADS)
             whole = sum(held[word] for word in words)

@@ -9,12 +9,12 @@ the cost grows with the language, not with the rows.
 
 import re
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
-from fastkit.reference.aliases import readable, spoken
+from fastkit.reference.aliases import closed_up, readable, spoken, written
 from fastkit.reference.heard import heard
 from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, by_other_name, weighed
 from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
@@ -24,18 +24,27 @@ from fastkit.reference.threads import threads
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 DIGIT = 0.3  # weight of a lone digit or letter
+NUMBER = 2.0  # weight of a number as standards and materials have it, three digits or more
+UNKNOWN = 0.4  # weight of a word that the file does not know
 DESIGNATION = 2.0  # weight of a designation against a word's 1
 MEASURED = 0.9  # worth of a length that stands in an entry's name
 KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
+BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
+FAINT = 0.5  # weight of a figure in what is said of an entry that has no size
+ANOTHER = 0.8  # worth of a tube's other name where a thread was read
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
 SOURCE = 0.9  # a published source is seldom what is meant
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
 POOL = 60  # entries that are scored
 ONE_LEFT_OUT = 6  # terms; of so many, all but one are looked for too
+THREADED = frozenset(("broken", "insert", "structural", "prevailing", "nut-torque"))
+OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
+UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says little of them
 SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
 
 
+LOOSE = re.compile(r"mm$|in$|^[\d.]+$|^[A-Z]\w*-\d+$")  # lengths and grades
 LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
@@ -64,7 +73,7 @@ class Term(NamedTuple):
     words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
     phrases: tuple[str, ...] = ()  # how it is found in the index
     size_worth: float = 1.0  # of an entry that shares a thread's size only
-    length: str = ""  # `13mm`, `1/2in`, where that is what was read
+    length: str = ""  # `13mm`, `1/2in`, `10.9`: what was read, as it may stand in a title
 
 
 class Entry(NamedTuple):
@@ -75,6 +84,7 @@ class Entry(NamedTuple):
     title: str
     place: int
     words: frozenset[str]
+    names: frozenset[str]  # those of its key and its other names
 
 
 def search(
@@ -99,21 +109,28 @@ def search(
         text += " mm"
     if kind is None and text.lower().removesuffix("s") in PROMINENT:
         return _all_of(store, text.lower().removesuffix("s"), limit)
-    text = heard(mended(store, parted(store, text)))
+    typed = text.lower()
+    text = heard(mended(store, parted(store, written(store, closed_up(store, text)))))
     core = " ".join(word for word in text.lower().split() if word.strip("?!.,") not in EMPTY_WORDS)
     names = spoken(store, core) | spoken(store, text)
+    if typed != text:
+        names = spoken(store, typed) | names
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     slug = "-".join(cut(text))
+    whole_ = (names.get(line) for line in (text, typed, core.strip("?!.")))
     called = (
-        *(names.get(text.lower()) or names.get(core.strip("?!."), ())),
         *_held(store, [entry_id(k, slug) for k in PROMINENT]),
+        *next((ids for ids in whole_ if ids), ()),
     )
     terms = [*_terms(store, parts, names)]
     likely = _candidates(terms, called, names)
-    pool = {entry.id: entry for entry in _entries(store, likely)}
+    threaded = [i.partition(":")[2] for term in terms for i in term.ids if i[:7] == "thread:"]
+    beside = [f"{kind_}:{key}" for kind_ in THREADED for key in threaded[:4]]
+    pool = {entry.id: entry for entry in _entries(store, [*likely, *beside])}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
-    aliases = _aliases(store, pool)
-    said = weighed(text)
+    asked = {*text.split(), *cut(text), *(word for term in terms for word, _ in term.words)}
+    aliases = _aliases(store, pool, asked)
+    said = (weighed(text), weighed(text, FAINT))
     scored = [
         _hit(entry, _score(entry, terms, called, aliases.get(entry.id, ()), said))
         for entry in pool.values()
@@ -150,8 +167,11 @@ def _terms(
     tokens: list[str] = []
     materials = {ids[0].lower(): alias for alias, ids in names.items() if ids[0][:6] == "grade:"}
     named, threaded = False, any(part.kind == "thread" for part in parts)
+    hole = any(part.kind == "word" and part.key in OF_BOLTS for part in parts)
     for part in parts:
         ids = _ids(store, part)
+        if hole and part.kind == "length" and part.key.endswith("in"):
+            ids = [id_ for id_ in ids if id_.startswith("thread:")] or ids
         named |= bool(ids)
         if ids:
             keys = [id_.partition(":")[2] for id_ in ids]
@@ -162,8 +182,8 @@ def _terms(
             spelt = [word for word in cut(materials.get(part.text, "")) if word not in IDLE_WORDS]
             words = tuple((word, MATERIAL) for word in spelt)
             phrases += tuple(word for word, _ in words)
-            length = part.key if part.kind == "length" else ""
-            phrases += (length, LENGTH.sub(r"\1 \2", length)) if length else ()
+            length = part.key
+            phrases += (length, LENGTH.sub(r"\1 \2", length))
             weight = 1.0 if spelt else DESIGNATION
             yield Term(weight, tuple(ids), words, phrases, worth, length)
         elif part.kind in {"thread", "drive", "grade"}:
@@ -175,8 +195,16 @@ def _terms(
     asked = [token for token in dict.fromkeys(tokens) if token not in idle]
     for token in asked[:MOST_WORDS]:
         known = tuple(forms(store, token))
-        weight = DIGIT if len(token) == 1 else 1.0
-        yield Term(weight, words=known, phrases=tuple(word for word, _ in known))
+        yield Term(_weight(token, known), words=known, phrases=tuple(word for word, _ in known))
+
+
+def _weight(token: str, known: Sequence[tuple[str, float]]) -> float:
+    """How much a word counts beside the others that were said."""
+    if len(token) == 1:
+        return DIGIT
+    if not known:
+        return UNKNOWN
+    return NUMBER if token.isdigit() and len(token) > 2 else 1.0
 
 
 def _size(part: Part, key: str) -> str:
@@ -236,12 +264,14 @@ def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
 
 def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entry:
     key = id_.partition(":")[2]
-    return Entry(id_, kind, title, place, frozenset(cut(f"{kind} {key} {title} {words}")))
+    names = frozenset(cut(f"{key} {words}"))
+    return Entry(id_, kind, title, place, names.union(cut(f"{kind} {title}")), names)
 
 
 def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
     """Entries of the index that hold every term; where few do, those that hold a telling one."""
-    groups = [group for term in terms if (group := _group(term.phrases))]
+    weights = {group: term.weight for term in terms if (group := _group(term.phrases))}
+    groups = list(weights)
     if not groups:
         return []
     found = _match(store, " AND ".join(groups), kind, "rowid")
@@ -250,9 +280,11 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
             for left_out in groups:
                 rest = [group for group in groups if group != left_out]
                 found += _match(store, " AND ".join(rest), kind, "rowid")
-        telling = [group for group in groups if _count(store, group) <= COMMON]
+        telling = {group: n for group in groups if (n := _count(store, group)) <= COMMON}
         if telling:
             found += _match(store, " OR ".join(telling), kind, "rank, rowid")
+            strongest = max(telling, key=lambda group: (weights[group], -telling[group]))
+            found += _match(store, strongest, kind, "rank, rowid")
     return found
 
 
@@ -276,15 +308,20 @@ def _count(store: sqlite3.Connection, group: str) -> int:
     return int(query(store, sql, (group,))[0][0])
 
 
-def _aliases(store: sqlite3.Connection, pool: Iterable[str]) -> dict[str, list[str]]:
-    """Other names of the entries that are scored."""
+def _aliases(
+    store: sqlite3.Connection, pool: Iterable[str], asked: Collection[str]
+) -> dict[str, list[str]]:
+    """Other names of the entries that are scored, those that hold a word of what was asked."""
+    singular = {word.removesuffix("s") for word in asked}
+    heard_ = frozenset((*asked, *singular))
     ids = sorted(pool)
     marks = ", ".join("?" * len(ids))
     found: dict[str, list[str]] = {}
     for entry, words in query(
         store, f"SELECT entry, words FROM alias WHERE entry IN ({marks})", tuple(ids)
     ):
-        found.setdefault(entry, []).append(words)
+        if not heard_.isdisjoint(words.replace("-", " ").split()):
+            found.setdefault(entry, []).append(words)
     return found
 
 
@@ -293,17 +330,22 @@ def _score(
     terms: Sequence[Term],
     called: Sequence[str],
     aliases: Sequence[str],
-    said: Mapping[str, float],
+    said: Sequence[Mapping[str, float]],
 ) -> float:
     """How much of what was asked the entry holds, and how much of its name was said."""
     if entry.id in called:
         return 100.0
+    threads_ = [term.ids for term in terms if term.ids and term.ids[0].startswith("thread:")]
+    other = entry.kind in THREADED and threads_ and not any(_held_by(entry, t) for t in terms if t.ids in threads_)
+    named = 0.0 if other else by_other_name(aliases, said[entry.kind in UNSIZED])
+    if threads_ and entry.kind == "tube":
+        named *= ANOTHER
     asked = sum(term.weight for term in terms)
     held = sum(term.weight * _held_by(entry, term) for term in terms)
     if not asked or not held:
-        return by_other_name(aliases, said)
+        return named
     score = HELD * held / asked + NAMED * _named(entry, terms, aliases)
-    score = max(score, min(by_other_name(aliases, said) + score / 100, 100.0))
+    score = max(score, min(named + score / 100, 100.0))
     return score * (SOURCE if entry.kind == "source" else 1.0)
 
 
@@ -318,12 +360,19 @@ def _held_by(entry: Entry, term: Term) -> float:
         best = [n for n, k in enumerate(keys) if k in pieces]
         if best:
             return 1.0 - 0.02 * min(best)
-        by_size = entry.kind in SIZED and any(key.endswith(f"-{p}") for p in term.phrases)
+        sizes = (*term.phrases, LENGTH.sub(r"\1", term.length))
+        by_size = entry.kind in SIZED and any(key.endswith(f"-{size}") for size in sizes)
         if by_size:
             return term.size_worth
-        if term.length and _measures(entry, term.length):
+        titled = entry.kind != "source" if LOOSE.search(term.length) else entry.kind == "tube"
+        if titled and _measures(entry, term.length):
             return MEASURED
-    return max((worth for word, worth in term.words if word in entry.words), default=0.0)
+    held = (
+        worth * (BESIDE if word.isdigit() and word not in entry.names else 1.0)
+        for word, worth in term.words
+        if word in entry.words
+    )
+    return max(held, default=0.0)
 
 
 def _measures(entry: Entry, length: str) -> bool:

@@ -21,6 +21,7 @@ SURE = 85.0  # the same of a word that is read as the one it is like
 READ = (
     *("coarse", "eighth", "eighths", "grade", "metric", "number", "quarter", "quarters"),
     *("sixteenth", "sixteenths", "square", "thread", "threads", "three", "whitworth"),
+    *("fifty", "sixty", "seventy", "eighty", "eleven", "seven", "forty", "thirty", "twenty"),
 )
 
 
@@ -51,7 +52,12 @@ def _begins(store: sqlite3.Connection, token: str) -> bool:
 
 
 def parted(store: sqlite3.Connection, text: str) -> str:
-    """The text with each word that is not known but is two known ones run together cut in two."""
+    """
+    The text with words run together cut apart: two known ones, or one and a size.
+    """
+    for size, token in re.findall(r"(?<![\w./-])([a-z]?\d[\w./-]*?)([a-z]{4,})\b", text.lower()):
+        if _known(store, token):
+            text = re.sub(rf"\b{size}{token}\b", f"{size} {token}", text, flags=re.IGNORECASE)
     for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{6,}\b", text.lower())):
         if _known(store, token):
             continue

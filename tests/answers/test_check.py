@@ -103,7 +103,7 @@ def test_shares_count_every_hand_kept_row_once(store, database):
 def test_words_and_errata_are_no_facts(store):
     words = sum(
         store.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
-        for table in ("alias", "phrase", "erratum")
+        for table in ("alias", "saying", "phrase", "erratum")
     )
 
     assert words == shares(store=store).words

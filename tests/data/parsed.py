@@ -13,7 +13,7 @@ from fastkit.compiler.tables import SPECS
 DATA = Path(__file__).parents[2] / "data"
 Row = dict[str, Any]
 Tables = dict[str, list[Row]]
-WORDS = ("alias", "phrase")  # tables of words: no number in them
+WORDS = ("alias", "saying", "phrase")  # tables of words: no number in them
 
 
 def read() -> Tables:

@@ -113,7 +113,7 @@ HEX = (
     r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
 )
 FLATS = (
-    r"(?:(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ]head)?)(?![- ](?:bolt|nut|cap))|"
+    r"(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ](?:head|bolt|nut|cap screw))?|"
     r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|ring|a/?f|across flats)"
 )
 

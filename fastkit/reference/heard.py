@@ -11,7 +11,15 @@ COUNTED = {
         start=1,
     )
 }
-TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80}
+TENS = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+}
 PARTS_OF_INCH = {"quarter": "1/4", "half": "1/2", "three quarters": "3/4", "three quarter": "3/4"}
 # ASME B1.1: threads per inch of the numbered sizes
 GAUGES = {
@@ -25,7 +33,8 @@ GAUGE = (
 PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 WHOLE = rf"(?P<whole>{'|'.join(COUNTED)}|\d)"
 PART = "|".join(sorted(PARTS_OF_INCH, key=len, reverse=True))
-SPOKEN = rf"(?:(?P<tens>{'|'.join(TENS)})(?:[ -]|\b))?(?P<ones>{'|'.join(COUNTED)})?"
+ONES = "|".join(COUNTED)
+SPOKEN = rf"(?:(?P<tens>{'|'.join(TENS)})(?:[ -](?P<unit>{ONES})\b)?|(?P<ones>{ONES}))"
 MM = r" ?(?:mm|mils?|millimet(?:er|re)s?)\b"
 # what a thread is called by beside its size, and the size, where they stand apart
 SERIES = r"(?:unc|unf|unef|nptf?|bsp[pt]?|bsw|bsf|whit(?:worth)?|coarse|fine|spark plug)"
@@ -33,6 +42,7 @@ SIZE = (
     r"(?:#\d{1,2}|m ?\d{1,2}|\d{1,2}mm|(?:\d[ -])?\d{1,2}/\d{1,2}(?: ?in(?:ch)?\b)?|"
     r"(?:half|quarter|three quarters?)(?: inch\b)?)(?![\w./-])"
 )
+INCHES = r"(?<![\w./-])((?:\d[ -])?\d{1,2}/\d{1,2})(?: ?in(?:ch)?)?"
 APART = r"((?: (?:(?!(?:x|in|inch)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
 BETWEEN = r"(?:mm|[ x]|by|wide|slot(?:ted)?|screwdriver|blade)+"
 TORQUE_UNITS = (
@@ -85,9 +95,8 @@ def _mixed(match: re.Match[str]) -> str:
 
 def _in_tens(match: re.Match[str]) -> str:
     """`48` of forty-eight."""
-    tens, ones = TENS.get(match["tens"] or "", 0), int(COUNTED.get(match["ones"] or "", 0))
-    said = bool(tens or ones) and (not tens or ones < 10)
-    return f"{match['before']}{tens + ones}" if said else match[0]
+    ones = int(COUNTED.get(match["unit"] or match["ones"] or "", 0))
+    return f"{match['before']}{TENS.get(match['tens'] or '', 0) + ones}"
 
 
 def _and_a_half(match: re.Match[str]) -> str:
@@ -111,19 +120,29 @@ def _blade(match: re.Match[str]) -> str:
 # what stands in a text to which the rule applies (it spares the compiling of the others), how
 # it is said, and how it is written
 RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], ...] = (
+    (("/",), r"(?<=\d)/(?=\d{1,2}\.\d|m\d)", " "),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     ((), r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
     (("and a half",), rf"\b{WHOLE} and a half(?={MM})", _and_a_half),
-    ((*TENS, *COUNTED), rf"(?P<before>\b(?:m|pg|ba|t|e|a[24]) )(?={'|'.join([*TENS, *COUNTED])}){SPOKEN}\b", _in_tens),
-    (tuple(TENS), rf"(?P<before>\b)(?={'|'.join(TENS)}){SPOKEN}(?={MM})", _in_tens),
-    (("slot", "screwdriver"), rf"(?<![\w./-])(\d\d?(?:\.\d)?){BETWEEN}(\d?\.\d|[12])(?: ?mm)?(?: thick)?(?![\w./])", _blade),
+    (
+        (*TENS, *COUNTED),
+        rf"(?P<before>\b(?:m|pg|ba|t|e|a[24]) ){SPOKEN}\b",
+        _in_tens,
+    ),
+    (tuple(TENS), rf"(?P<before>\b){SPOKEN}(?={MM})", _in_tens),
+    (
+        ("slot", "screwdriver"),
+        rf"(?<![\w./-])(\d\d?(?:\.\d)?){BETWEEN}(\d?\.\d|[12])(?: ?mm)?(?: thick)?(?![\w./])",
+        _blade,
+    ),
     (("ph", "pz", "sq"), r"\b(ph|pz|sq) (?:no\.? ?|number |nr\.? ?|size |# ?)(\d)\b", r"\1\2"),
     (("ph", "pz", "sq"), r"(?<![\w./-])([0-4]) ?(ph|pz|sq)\b", r"\2\1"),
     ((" t",), r"(?<![\w./-])(\d{1,3}) t\b", r"t\1"),
     ((" t",), r"\b([1-8]\d{3}) (?=t\d)", r"\1-"),
     (
         ("bit", "driver", "key"),
-        r"\b([a-z]+) (bit|(?:screw)?driver|key) (?:size |no\.? ?|number |nr\.? ?|#)?(\d{1,2})(?![\w./-]| ?(?:mm|in|x|\d))",
+        r"\b([a-z]+) (bit|(?:screw)?driver|key) (?:size |no\.? ?|number |nr\.? ?|#)?"
+        r"(\d{1,2})(?![\w./-]| ?(?:mm|in|x|\d))",
         r"\1 \3 \2",
     ),
     (("spark",), r"\bplug ((?:\S+ )*)spark\b(?! plug)", r"spark plug \1"),
@@ -148,6 +167,8 @@ RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], 
     (("mm",), r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x"),
     (("pipe",), r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", ""),
     (tuple(" ".join(GAUGES.values()).split()), GAUGE, _gauge),
+    (("hex",), rf"{INCHES} hex(?:agon)? (?:head )?bolts?\b", r"\1 in b18.2.1 bolt"),
+    (("hex",), rf"{INCHES} hex(?:agon)? nuts?\b", r"\1 in b18.2.2 nut"),
     (("4 m",), r"\b4 (?=m ?\d)", "for "),
     ((), rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
     ((), rf"\b({SERIES}){APART} ({SIZE})", _together),

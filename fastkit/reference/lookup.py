@@ -66,8 +66,11 @@ def nearest(word: str, choices: Iterable[str], count: int = 3) -> tuple[str, ...
 
     def distance(choice: str) -> tuple[float, ...]:
         other, number = _form(choice.lower())
-        apart = abs(number - size) if other == form and "#" in form else float("inf")
-        return (apart, -JaroWinkler.similarity(lower, choice.lower()), len(choice))
+        alike = "#" in form and "#" in other and other.partition("#")[0] == form.partition("#")[0]
+        apart = abs(number - size) if alike else float("inf")
+        fraction = ("/" in choice) != ("/" in lower)
+        spelt = JaroWinkler.similarity(lower, choice.lower())
+        return (not alike, fraction, other != form, apart, -spelt, len(choice))
 
     ranked = sorted(choices, key=lambda choice: (distance(choice), choice))
     return tuple(ranked[:count])

@@ -1,10 +1,8 @@
 """
 Anything by a few words: designations are read first, then names are matched.
 
-A hit's score says two things in per cent: how much of what was asked the entry holds (85), and
-how much of the entry's own name was said (15). Spelling is forgiven in names only, never in a
-designation: a word that the file does not know is compared with the distinct words it knows, so
-the cost grows with the language, not with the rows.
+Spelling is forgiven in names only, never in a designation: a word that the file does not know is
+compared with the distinct words it knows, so the cost grows with the language, not with the rows.
 """
 
 import re
@@ -16,36 +14,26 @@ from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.reference.aliases import closed_up, readable, spoken, written
 from fastkit.reference.heard import heard
-from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, by_other_name, weighed
+from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, weighed
+from fastkit.reference.scoring import HELD, LENGTH, THREADED, Entry, Term, score
 from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
 from fastkit.reference.store import query
 from fastkit.reference.threads import threads
 
+WRITTEN = ("thread", "drive", "grade")  # kinds that are asked for by what they are written as
+JOINED = re.compile(r"[a-z]*\d+(?:[./-]\d+)+")  # 12.8, 60-40-18: one thing, never its parts
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
-HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 DIGIT = 0.3  # weight of a lone digit or letter
 NUMBER = 2.0  # weight of a number as standards and materials have it, three digits or more
 UNKNOWN = 0.4  # weight of a word that the file does not know
 DESIGNATION = 2.0  # weight of a designation against a word's 1
-MEASURED = 0.9  # worth of a length that stands in an entry's name
-KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
-BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
 FAINT = 0.5  # weight of a figure in what is said of an entry that has no size
-ANOTHER = 0.8  # worth of a tube's other name where a thread was read
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
-SOURCE = 0.9  # a published source is seldom what is meant
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
 POOL = 60  # entries that are scored
 ONE_LEFT_OUT = 6  # terms; of so many, all but one are looked for too
-THREADED = frozenset(("broken", "insert", "structural", "prevailing", "nut-torque"))
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
-UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says little of them
-SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
-
-
-LOOSE = re.compile(r"mm$|in$|^[\d.]+$|^[A-Z]\w*-\d+$")  # lengths and grades
-LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
 class Hit(NamedTuple):
@@ -63,28 +51,6 @@ class Found(NamedTuple):
     read_as: str
     hits: tuple[Hit, ...]
     nearest: tuple[str, ...] = ()
-
-
-class Term(NamedTuple):
-    """One thing asked for: the ids it may stand for, or the words it may be written with."""
-
-    weight: float
-    ids: tuple[str, ...] = ()  # best first
-    words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
-    phrases: tuple[str, ...] = ()  # how it is found in the index
-    size_worth: float = 1.0  # of an entry that shares a thread's size only
-    length: str = ""  # `13mm`, `1/2in`, `10.9`: what was read, as it may stand in a title
-
-
-class Entry(NamedTuple):
-    """An entry with the words in it; `place` is its rank among those that fit as well."""
-
-    id: str
-    kind: str
-    title: str
-    place: int
-    words: frozenset[str]
-    names: frozenset[str]  # those of its key and its other names
 
 
 def search(
@@ -105,34 +71,35 @@ def search(
         exact = _entries(store, [":".join(whole)])
         if exact:
             return Found(f"entry {exact[0].id}", (_hit(exact[0], 100.0),))
-    if text.isascii() and text.isdigit():
+    if text.isascii() and text.isdigit() and len(text) < 4:
         text += " mm"
     if kind is None and text.lower().removesuffix("s") in PROMINENT:
         return _all_of(store, text.lower().removesuffix("s"), limit)
-    typed = text.lower()
-    text = heard(mended(store, parted(store, written(store, closed_up(store, text)))))
+    return _asked(store, text, limit, kind)
+
+
+def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) -> Found:
+    """Entries that a line asks for which is no id, number or name of a kind."""
+    text = heard(mended(store, parted(store, written(store, closed_up(store, typed)))))
     core = " ".join(word for word in text.lower().split() if word.strip("?!.,") not in EMPTY_WORDS)
-    names = spoken(store, core) | spoken(store, text)
-    if typed != text:
-        names = spoken(store, typed) | names
+    lines = dict.fromkeys((typed.lower(), core, text))
+    names = {alias: ids for line in lines for alias, ids in spoken(store, line).items()}
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     slug = "-".join(cut(text))
-    whole_ = (names.get(line) for line in (text, typed, core.strip("?!.")))
+    known = (names.get(line) for line in (text, typed.lower(), core.strip("?!.")))
     called = (
         *_held(store, [entry_id(k, slug) for k in PROMINENT]),
-        *next((ids for ids in whole_ if ids), ()),
+        *next((ids for ids in known if ids), ()),
     )
     terms = [*_terms(store, parts, names)]
     likely = _candidates(terms, called, names)
-    threaded = [i.partition(":")[2] for term in terms for i in term.ids if i[:7] == "thread:"]
-    beside = [f"{kind_}:{key}" for kind_ in THREADED for key in threaded[:4]]
-    pool = {entry.id: entry for entry in _entries(store, [*likely, *beside])}
+    pool = {entry.id: entry for entry in _entries(store, [*likely, *_threaded(terms)])}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
     asked = {*text.split(), *cut(text), *(word for term in terms for word, _ in term.words)}
     aliases = _aliases(store, pool, asked)
     said = (weighed(text), weighed(text, FAINT))
     scored = [
-        _hit(entry, _score(entry, terms, called, aliases.get(entry.id, ()), said))
+        _hit(entry, score(entry, terms, called, aliases.get(entry.id, ()), said))
         for entry in pool.values()
         if kind in {None, entry.kind}
     ]
@@ -179,15 +146,17 @@ def _terms(
             phrases = tuple(phrase for phrase in held if phrase)
             worth = 1.0 if part.kind != "thread" or thread_name(part.key).pitch is None else 0.6
             # "stainless" is a class of bolts, and a word of what else is made of it
-            spelt = [word for word in cut(materials.get(part.text, "")) if word not in IDLE_WORDS]
+            said = cut(materials.get(part.text, ""))
+            spelt = [word for word in said if word.isalpha() and word not in IDLE_WORDS]
             words = tuple((word, MATERIAL) for word in spelt)
             phrases += tuple(word for word, _ in words)
-            length = part.key
-            phrases += (length, LENGTH.sub(r"\1 \2", length))
+            phrases += (part.key, LENGTH.sub(r"\1 \2", part.key))
             weight = 1.0 if spelt else DESIGNATION
-            yield Term(weight, tuple(ids), words, phrases, worth, length)
+            yield Term(weight, tuple(ids), words, phrases, worth, part.key)
         elif part.kind in {"thread", "drive", "grade"}:
             yield Term(DESIGNATION)
+        elif JOINED.fullmatch(part.key):
+            yield Term(NUMBER, phrases=(part.key,), length=part.key)
         else:
             tokens += cut(part.key)
     idle = EMPTY_WORDS | IDLE_WORDS if named else EMPTY_WORDS
@@ -202,9 +171,9 @@ def _weight(token: str, known: Sequence[tuple[str, float]]) -> float:
     """How much a word counts beside the others that were said."""
     if len(token) == 1:
         return DIGIT
-    if not known:
-        return UNKNOWN
-    return NUMBER if token.isdigit() and len(token) > 2 else 1.0
+    if token.isdigit() and len(token) > 2:
+        return NUMBER
+    return 1.0 if known else UNKNOWN
 
 
 def _size(part: Part, key: str) -> str:
@@ -253,6 +222,12 @@ def _candidates(
     return list(dict.fromkeys([*called, *joined, *single, *heard_]))
 
 
+def _threaded(terms: Sequence[Term]) -> list[str]:
+    """What there is of the first threads that may be meant: insert, broken bolt and the like."""
+    keys = [i.partition(":")[2] for term in terms for i in term.ids if i.startswith("thread:")]
+    return [f"{kind}:{key}" for kind in sorted(THREADED) for key in keys[:4]]
+
+
 def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
     """Entries of those ids that are held, in the order asked for."""
     marks = ", ".join("?" * len(ids))
@@ -265,7 +240,8 @@ def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
 def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entry:
     key = id_.partition(":")[2]
     names = frozenset(cut(f"{key} {words}"))
-    return Entry(id_, kind, title, place, names.union(cut(f"{kind} {title}")), names)
+    said = names.union(cut(f"{kind} {title}"))
+    return Entry(id_, kind, title, place, said, names, words)
 
 
 def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
@@ -325,79 +301,6 @@ def _aliases(
     return found
 
 
-def _score(
-    entry: Entry,
-    terms: Sequence[Term],
-    called: Sequence[str],
-    aliases: Sequence[str],
-    said: Sequence[Mapping[str, float]],
-) -> float:
-    """How much of what was asked the entry holds, and how much of its name was said."""
-    if entry.id in called:
-        return 100.0
-    threads_ = [term.ids for term in terms if term.ids and term.ids[0].startswith("thread:")]
-    other = entry.kind in THREADED and threads_ and not any(_held_by(entry, t) for t in terms if t.ids in threads_)
-    named = 0.0 if other else by_other_name(aliases, said[entry.kind in UNSIZED])
-    if threads_ and entry.kind == "tube":
-        named *= ANOTHER
-    asked = sum(term.weight for term in terms)
-    held = sum(term.weight * _held_by(entry, term) for term in terms)
-    if not asked or not held:
-        return named
-    score = HELD * held / asked + NAMED * _named(entry, terms, aliases)
-    score = max(score, min(named + score / 100, 100.0))
-    return score * (SOURCE if entry.kind == "source" else 1.0)
-
-
-def _held_by(entry: Entry, term: Term) -> float:
-    """What the match of one term with an entry is worth, 0 to 1."""
-    if term.ids:
-        if entry.id in term.ids:
-            return 1.0 - 0.02 * term.ids.index(entry.id)
-        key = entry.id.partition(":")[2]
-        pieces = set(key.split("@")) if entry.kind == "torque" else {key}
-        keys = [id_.partition(":")[2] for id_ in term.ids]
-        best = [n for n, k in enumerate(keys) if k in pieces]
-        if best:
-            return 1.0 - 0.02 * min(best)
-        sizes = (*term.phrases, LENGTH.sub(r"\1", term.length))
-        by_size = entry.kind in SIZED and any(key.endswith(f"-{size}") for size in sizes)
-        if by_size:
-            return term.size_worth
-        titled = entry.kind != "source" if LOOSE.search(term.length) else entry.kind == "tube"
-        if titled and _measures(entry, term.length):
-            return MEASURED
-    held = (
-        worth * (BESIDE if word.isdigit() and word not in entry.names else 1.0)
-        for word, worth in term.words
-        if word in entry.words
-    )
-    return max(held, default=0.0)
-
-
-def _measures(entry: Entry, length: str) -> bool:
-    """Whether the length stands in the entry's own key or title, not as a part of a longer one."""
-    spaced = LENGTH.sub(r"\1 ?\2", re.escape(length))
-    pattern = rf"(?<![\d/.])(?<!\d-){spaced}(?![a-z])"
-    return bool(re.search(pattern, f"{entry.id} {entry.title}"))
-
-
-def _named(entry: Entry, terms: Sequence[Term], aliases: Sequence[str]) -> float:
-    """Share of the entry's name that was said: of its key, its title or its best other name."""
-    if any(entry.id in term.ids for term in terms):
-        return 1.0
-    if any(term.ids for term in terms):
-        said_kind = any(word == entry.kind for term in terms for word, _ in term.words)
-        return KIND_SAID if said_kind else 0.0
-    said = {word: worth for term in terms for word, worth in reversed(term.words)}
-    shares = [0.0]
-    for name in (entry.id.partition(":")[2], entry.title, *aliases):
-        words = [word for word in cut(name) if word not in EMPTY_WORDS]
-        if words:
-            shares.append(sum(said.get(word, 0.0) for word in words) / len(words))
-    return max(shares)
-
-
 def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None) -> tuple[str, ...]:
     """Three ids near to what was asked for and not found."""
     from fastkit.reference.lookup import nearest
@@ -408,9 +311,14 @@ def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None)
         keys = [row[0].partition(":")[2] for row in query(store, sql, (named[0].kind,))]
         return tuple(f"{named[0].kind}:{key}" for key in nearest(named[0].key, keys))
     found: dict[str, None] = {}
-    for token in (token for part in parts for token in cut(part.key)[:MOST_WORDS]):
+    for token in [token for part in parts for token in cut(part.key)][:MOST_WORDS]:
         for word, _ in misspelt(store, token, 0.0):
-            found |= dict.fromkeys(
-                entry.id for entry in _match(store, f'"{word}"', kind, "rowid")[:1]
-            )
+            best = _match(store, f'"{word}"', kind, "rank, rowid")[:1]
+            found |= dict.fromkeys(entry.id for entry in best)
+    if len(found) < 3 and parts:
+        marks = ", ".join("?" * len(WRITTEN))
+        sql = f"SELECT id, kind FROM entry WHERE kind IN ({marks}) ORDER BY rowid"
+        held = [id_ for id_, kind_ in query(store, sql, WRITTEN) if kind in {None, kind_}]
+        ids = {id_.partition(":")[2]: id_ for id_ in held}
+        found |= dict.fromkeys(ids[key] for key in nearest(parts[0].key, ids))
     return tuple(found)[:3]

@@ -52,9 +52,7 @@ def _begins(store: sqlite3.Connection, token: str) -> bool:
 
 
 def parted(store: sqlite3.Connection, text: str) -> str:
-    """
-    The text with words run together cut apart: two known ones, or one and a size.
-    """
+    """The text with words run together cut apart: two known ones, or one and a size."""
     for size, token in re.findall(r"(?<![\w./-])([a-z]?\d[\w./-]*?)([a-z]{4,})\b", text.lower()):
         if _known(store, token):
             text = re.sub(rf"\b{size}{token}\b", f"{size} {token}", text, flags=re.IGNORECASE)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from fastkit.reference import aliases
 from fastkit.reference.heard import heard
 from fastkit.reference.said import by_other_name, weighed
 from fastkit.reference.spelling import mended, parted
@@ -51,3 +52,50 @@ def test_another_name_counts_in_any_order_and_only_whole():
     assert by_other_name(["plain washer m8"], weighed("plain washer m8")) > whole
     assert 0.0 == by_other_name(["plain washer m10"], said)
     assert 0.0 == by_other_name(["washer"], said)
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("linksgewinde bohrer", "left-hand thread drill"),
+        ("big washer m8", "iso 7093 washer m8"),
+        ("kaputtwort", "kaputtwort"),
+    ],
+)
+def test_sayings_are_put_as_the_file_has_them(store, said, written):
+    assert written == aliases.written(store, said)
+
+
+@pytest.mark.parametrize(
+    ("said", "closed"),
+    [
+        ("brass m6 bolt", "m6 brass bolt"),
+        ("triple square m8 bit", "triple square m8 bit"),
+        ("qwertz m6 uiop", "qwertz m6 uiop"),
+    ],
+)
+def test_a_size_that_parts_a_name_goes_before_it(store, said, closed):
+    assert closed == aliases.closed_up(store, said)
+
+
+def test_a_word_run_together_with_a_size_is_cut_off(store):
+    assert "m16 structural" == parted(store, "m16structural")
+    assert "m16qwertz" == parted(store, "m16qwertz")
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("2mm x 0.4 screwdriver", "slot 2x0.4 screwdriver"),
+        ("ph no1", "ph1"),
+        ("2 pz", "pz2"),
+        ("40 t", "t40"),
+        ("forty eight mil coarse", "48mm coarse"),
+        ("whitworth bolt 3/8", "3/8 whitworth bolt"),
+        ("m8 and m10 bolt fine", "m8 and m10 bolt fine"),
+        ("plug thread 8mm spark", "8mm spark plug thread"),
+        ("iso7090 washer", "iso 7090 washer"),
+    ],
+)
+def test_hurried_writing_is_put_as_written(said, written):
+    assert written == heard(said)

@@ -1,19 +1,24 @@
 """
-How many of 600 phrasings have the right entry first, and within the first three.
+How many phrasings have the right entry first, and within the first three.
 
-Written in one go as hurried people type at a counter or under a machine (trade and regional words,
-misspellings, half designations, wrong separators, spoken inches, run-together words, questions),
-from the list of kinds and ids alone, before search was read and before any was run. Ids joined
-by | are equally right. Odd lines became phrasings_tuning.csv, even lines phrasings_holdout.csv;
-search and aliases may be changed for the first, never for the second. Before any change 103 of the
-150 tuned on and 99 of the 150 held out stood first, 112 and 123 within three.
+Ids joined by | are equally right. Search and data may be changed for what is tuned on, never for
+what is held out.
 
-The second 300, phrasings_tuning2.csv and phrasings_holdout2.csv, begin at the entry: a kind was
-drawn by chance (thread, drive and the like oftener), then a family within it, then an entry, then a
-habit of writing (question, nickname, misspelt, run together, other word order, American, British,
-German, spoken, half a designation); the phrasing was written with the title in sight and no search
-run, and the halves were drawn by chance. Before any change 108 of the 150 tuned on and 121 of the
-150 held out stood first, 119 and 129 within three.
+The first 300 were written in one go as hurried people type at a counter or under a machine (trade
+and regional words, misspellings, half designations, wrong separators, spoken inches, run-together
+words, questions), from the list of kinds and ids alone, before search was read and before any was
+run; odd lines are tuned on, even lines held out. Before any change 103 of the 150 tuned on and 99
+of the 150 held out stood first, 112 and 123 within three.
+
+The second 300 (phrasings_tuning2.csv, phrasings_holdout2.csv) begin at the entry: a kind was drawn
+by chance (thread, drive and the like oftener), then a family within it, then an entry, then a habit
+of writing (question, nickname, misspelt, run together, other word order, American, British, German,
+spoken, half a designation); the phrasing was written with the title in sight and no search run, and
+the halves were drawn by chance. Before any change 108 of the 150 tuned on and 121 of the 150 held
+out stood first, 119 and 129 within three.
+
+Three more files are all tuned on: phrasings_tuning3.csv and phrasings_tuning4.csv as the first 300
+(at first 172 of 208 and 164 of 172), phrasings_tuning5.csv as the second (111 of 130).
 """
 
 import csv
@@ -24,10 +29,11 @@ import pytest
 
 from fastkit.reference.search import search
 
-FILES = (
-    *("phrasings_tuning.csv", "phrasings_holdout.csv"),
-    *("phrasings_tuning2.csv", "phrasings_holdout2.csv"),
+TUNED = (
+    "phrasings_tuning.csv",
+    *(f"phrasings_tuning{n}.csv" for n in (2, 3, 4, 5)),
 )
+HELD_OUT = {"phrasings_holdout.csv": (125, 140), "phrasings_holdout2.csv": (121, 129)}
 
 
 def phrasings(name: str) -> list[tuple[str, set[str]]]:
@@ -44,30 +50,42 @@ def places(store: sqlite3.Connection, name: str) -> dict[str, int]:
     return found
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", [*TUNED, *HELD_OUT])
 def test_each_phrasing_is_new_and_names_entries_that_are_held(store, name):
     held = {key for (key,) in store.execute("SELECT id FROM entry")}
     rows = phrasings(name)
 
-    assert 150 == len({words for words, _ in rows})
+    assert len(rows) == len({words for words, _ in rows})
     assert set().union(*(right for _, right in rows)) <= held
 
 
+# each stands within three
 KNOWN = {
-    "twelve point 10mm": "also a socket of 10 mm for hexagons, which stands first",
-    "copper grease": "a friction as well, which `torque` takes it for and which stands first",
-    "rattle gun": "the way of working with it stands before the tool",
+    "cutting disc on a little rotary tool": "the slot that is cut with it stands before the tool",
+    "copper washer on steel rust?": "how the two slip on one another ties with how they corrode",
+    "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
+    "plumbers hemp and white paste": "the paste stands before the hemp",
+    "embedding rz forty to one sixty": "numbers from a hundred are not read when spoken",
+}
+NOT_READ = {
+    "which standard covers brass bolts iso 8839": "what the standard is about stands before it",
+    "sixty sixty one aluminium": "numbers from a hundred are not read when spoken",
 }
 
 
-def test_what_was_tuned_on_stands_first_but_for_the_known(store):
-    missed = {words for words, place in places(store, "phrasings_tuning.csv").items() if place}
+@pytest.mark.parametrize("name", TUNED)
+def test_what_was_tuned_on_stands_first_but_for_the_known(store, name):
+    found = places(store, name)
+    missed = {words for words, place in found.items() if place}
 
-    assert set(KNOWN) == missed
+    assert missed <= KNOWN.keys() | NOT_READ.keys()
+    assert {words for words in missed if found[words] > 2} <= NOT_READ.keys()
 
 
-def test_what_was_held_out_keeps_its_measured_share(store):
-    found = places(store, "phrasings_holdout.csv").values()
+@pytest.mark.parametrize("name", HELD_OUT)
+def test_what_was_held_out_keeps_its_measured_share(store, name):
+    found = places(store, name).values()
+    first, three = HELD_OUT[name]
 
-    assert 125 <= sum(place == 0 for place in found)
-    assert 140 <= sum(place < 3 for place in found)
+    assert first <= sum(place == 0 for place in found)
+    assert three <= sum(place < 3 for place in found)

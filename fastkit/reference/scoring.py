@@ -1,0 +1,138 @@
+"""
+How well an entry answers a question, 0 to 100.
+
+A score says two things in per cent: how much of what was asked the entry holds (85), and how much
+of the entry's own name was said (15).
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from fastkit.reference.said import EMPTY_WORDS, by_other_name
+from fastkit.reference.spelling import cut
+
+HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
+MEASURED = 0.9  # worth of a length that stands in an entry's name
+KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
+BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
+ANOTHER = 0.8  # worth of a tube's other name where a thread was read
+SOURCE = 0.9  # a published source is seldom what is meant
+THREADED = frozenset(
+    ("broken", "insert", "structural", "prevailing", "nut-torque")
+)  # keyed by a thread
+UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says little of them
+SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
+LOOSE = re.compile(r"mm$|in$|^[\d.]+$|^[A-Z]\w*-\d+$")  # lengths and grades
+LENGTH = re.compile(r"(\d)(mm|in)$")
+
+
+class Term(NamedTuple):
+    """One thing asked for: the ids it may stand for, or the words it may be written with."""
+
+    weight: float
+    ids: tuple[str, ...] = ()  # best first
+    words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
+    phrases: tuple[str, ...] = ()  # how it is found in the index
+    size_worth: float = 1.0  # of an entry that shares a thread's size only
+    length: str = ""  # `13mm`, `1/2in`, `10.9`: what was read, as it may stand in a title
+
+
+class Entry(NamedTuple):
+    """An entry with the words in it; `place` is its rank among those that fit as well."""
+
+    id: str
+    kind: str
+    title: str
+    place: int
+    words: frozenset[str]
+    names: frozenset[str]  # those of its key and its other names
+    said: str = ""  # its other names, as they stand
+
+
+def score(
+    entry: Entry,
+    terms: Sequence[Term],
+    called: Sequence[str],
+    aliases: Sequence[str],
+    said: Sequence[Mapping[str, float]],
+) -> float:
+    """How much of what was asked the entry holds, and how much of its name was said."""
+    if entry.id in called:
+        return 100.0
+    named = by_other_name(aliases, said[entry.kind in UNSIZED]) * _own(entry, terms)
+    asked = sum(term.weight for term in terms)
+    held = sum(term.weight * _held_by(entry, term) for term in terms)
+    if not asked or not held:
+        return named
+    found = HELD * held / asked + NAMED * _named(entry, terms, aliases)
+    found = max(found, min(named + found / 100, 100.0))
+    return found * (SOURCE if entry.kind == "source" else 1.0)
+
+
+def _own(entry: Entry, terms: Sequence[Term]) -> float:
+    """What another name is worth where a thread was read that may not be the entry's."""
+    threads = [term for term in terms if term.ids and term.ids[0].startswith("thread:")]
+    if not threads:
+        return 1.0
+    if entry.kind in THREADED:
+        return float(any(_held_by(entry, term) for term in threads))
+    return ANOTHER if entry.kind == "tube" else 1.0
+
+
+def _held_by(entry: Entry, term: Term) -> float:
+    """What the match of one term with an entry is worth, 0 to 1."""
+    if term.ids:
+        if entry.id in term.ids:
+            return 1.0 - 0.02 * term.ids.index(entry.id)
+        key = entry.id.partition(":")[2]
+        pieces = set(key.split("@")) if entry.kind == "torque" else {key}
+        keys = [id_.partition(":")[2] for id_ in term.ids]
+        best = [n for n, k in enumerate(keys) if k in pieces]
+        if best:
+            return 1.0 - 0.02 * min(best)
+        sizes = (*term.phrases, LENGTH.sub(r"\1", term.length))
+        by_size = entry.kind in SIZED and any(key.endswith(f"-{size}") for size in sizes)
+        if by_size:
+            return term.size_worth
+        titled = entry.kind != "source" if LOOSE.search(term.length) else entry.kind == "tube"
+        if titled and _measures(entry, term.length):
+            return MEASURED
+    elif term.length:
+        return 1.0 if _stands(term.length, f"{entry.id} {entry.title} {entry.said}") else 0.0
+    held = (
+        worth * (BESIDE if word.isdigit() and word not in entry.names else 1.0)
+        for word, worth in term.words
+        if word in entry.words
+    )
+    return max(held, default=0.0)
+
+
+def _measures(entry: Entry, length: str) -> bool:
+    """Whether the length stands in the entry's own key or title, not as a part of a longer one."""
+    spaced = LENGTH.sub(r"\1 ?\2", re.escape(length))
+    pattern = rf"(?<![\d/.])(?<!\d-){spaced}(?![a-z])"
+    return bool(re.search(pattern, f"{entry.id} {entry.title}"))
+
+
+def _stands(figures: str, text: str) -> bool:
+    """Whether the joined figures stand in the text, not as a part of longer ones."""
+    if figures not in (text := text.lower()):
+        return False
+    return bool(re.search(rf"(?<![\w./])(?<!\d-){re.escape(figures)}(?!\d|[./-]\d)", text))
+
+
+def _named(entry: Entry, terms: Sequence[Term], aliases: Sequence[str]) -> float:
+    """Share of the entry's name that was said: of its key, its title or its best other name."""
+    if any(entry.id in term.ids for term in terms):
+        return 1.0
+    if any(term.ids for term in terms):
+        said_kind = any(word == entry.kind for term in terms for word, _ in term.words)
+        return KIND_SAID if said_kind else 0.0
+    said = {word: worth for term in terms for word, worth in reversed(term.words)}
+    shares = [0.0]
+    for name in (entry.id.partition(":")[2], entry.title, *aliases):
+        words = [word for word in cut(name) if word not in EMPTY_WORDS]
+        if words:
+            shares.append(sum(said.get(word, 0.0) for word in words) / len(words))
+    return max(shares)

@@ -21,6 +21,8 @@ def clean(text: str) -> str:
 
     White space becomes a blank, what cannot be printed its escaped number.
     """
+    if text.isprintable():
+        return text
     return "".join(
         c if c.isprintable() else " " if c.isspace() else c.encode("unicode_escape").decode()
         for c in text

@@ -47,7 +47,8 @@ class _Faults:
     def add(self, table: str, number: int, key: str, said: str) -> None:
         """Note a mistake at a key of the table's nth appearance, or at its head."""
         line = self.places.get((table, number, key)) or self.places.get((table, number, ""), 1)
-        self.found.append((line, f"line {line}, {key or table}: {said}"))
+        place = f"line {line}, {key or table}" if key or table else f"line {line}"
+        self.found.append((line, f"{place}: {said}"))
 
 
 def read_job(text: str, store: sqlite3.Connection) -> Job:
@@ -211,7 +212,7 @@ def _fields(
             at = (name, 1) if isinstance(value, list | dict) and not where[0] else where
             faults.add(
                 *at,
-                name[:60],
+                name[:60] or "''",
                 f"no such key; expected one of {', '.join(known)}; nearest: {near[0]}",
             )
             continue

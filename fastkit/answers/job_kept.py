@@ -15,8 +15,7 @@ def text_of(file: Path) -> str:
     Return the text of a job file.
 
     Raises:
-        Misuse: When it is too large or not text.
-        Broken: When it cannot be read.
+        Misuse: When it cannot be read, is too large or not text.
     """
     return content(file)
 

@@ -33,7 +33,9 @@ def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
         if answer.line:
             for line in wrap(answer.line, columns, "BUY  "):
                 yield bold(line)
-        yield from wrap(f"No screw from the shelf: {answer.reason}.", columns)
+        yield from wrap(
+            f"No {answer.understood['kind'] or 'screw'} from the shelf: {answer.reason}.", columns
+        )
         yield from wrap(f"Instead: {answer.way}.", columns)
     if answer.ground is not None:
         yield ""
@@ -63,7 +65,10 @@ def _understood(answer: ReplaceAnswer) -> str:
     old = [said["head"] and f"{said['head']} head", said["grade"], said["finish"], said["drive"]]
     old += [*said["state"], *(f"had {thing}" for thing in said["had"]), *said["safety"]]
     degc = said["temperature_degc"]
-    where = [f"into {said['into']}", PLACES[said["place"]], *said["flags"]]
+    place = PLACES[said["place"]]
+    if degc is not None:
+        place = place.removesuffix(", unheated")
+    where = [f"into {said['into']}", place, *said["flags"]]
     where += [] if degc is None else [f"{degc:g} °C"]
     words = [str(word) for word in (said["kind"], *old) if word]
     words = [

@@ -1,6 +1,6 @@
 """The torque answer on a terminal: first what to set, then why not more, then what it stands on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from fastkit.answers.torque import TorqueAnswer
@@ -143,10 +143,16 @@ def _setting(judged: dict[str, Any], columns: int) -> Iterator[str]:
         over += " It may twist the shank off."
     yield from wrap(
         f"{_both(judged['torque_nm'])} gives {figures(forces[0] / 1000)} to "
-        f"{figures(forces[-1] / 1000)} kN, in the middle {show_kn(forces[1])}: {shares[0]:.0f} to "
-        f"{shares[-1]:.0f} % of yield.{over}",
+        f"{figures(forces[-1] / 1000)} kN, in the middle {show_kn(forces[1])}: {_of_yield(shares)}."
+        f"{over}",
         columns,
     )
+
+
+def _of_yield(shares: Sequence[float]) -> str:
+    """`61 to 74 % of yield`, and one figure where both ends are the same."""
+    low, high = (f"{share:.0f}" for share in (shares[0], shares[-1]))
+    return f"{low if low == high else f'{low} to {high}'} % of yield"
 
 
 def _angle(turned: dict[str, Any], columns: int) -> Iterator[str]:
@@ -155,8 +161,8 @@ def _angle(turned: dict[str, Any], columns: int) -> Iterator[str]:
     if turned["angle_deg"] is not None:
         yield from wrap(
             f"{_both(turned['snug_nm'])} to snug, then {turned['angle_deg']:g}°: "
-            f"{figures(forces[0] / 1000)} to {show_kn(forces[-1])}, {shares[0]:.0f} to "
-            f"{shares[-1]:.0f} % of yield; the bolt is then {show_mm(turned['elongation_mm'])} "
+            f"{figures(forces[0] / 1000)} to {show_kn(forces[-1])}, {_of_yield(shares)}; "
+            f"the bolt is then {show_mm(turned['elongation_mm'])} "
             "longer.",
             columns,
         )

@@ -14,12 +14,13 @@ COUNTS: Mapping[str, int] = {
 }
 LINES = ("line", "lines", "dash", "dashes", "bar", "bars", "slash", "slashes", "radial", "ticks")
 UNMARKED = ("unmarked", "blank", "plain", "nothing", "bare")
+STEEL = re.compile(r"[ACDF]\d")  # ISO 3506-1: the steel alone, the figure for its strength unread
 NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 # how likely a grade is behind a mark that several share; workshop judgement, the rest 1
 USUAL: Mapping[str, float] = {
     **{"SAE-5": 12.0, "SAE-8": 12.0, "SAE-2": 8.0, "4.6": 5.0, "4.8": 6.0, "SAE-1": 2.0},
     **{"nut-SAE-2": 3.0, "A449": 3.0, "A354-BD": 0.5, "SAE-8.2": 0.5, "SAE-5.2": 0.5},
-    **{"PA66": 0.1, "3.6": 0.3, "5.8": 0.8},
+    **{"A2-70": 8.0, "A4-70": 6.0, "A4-80": 4.0, "PA66": 0.1, "3.6": 0.3, "5.8": 0.8},
 }
 
 
@@ -130,7 +131,7 @@ def _text_score(
     } or {_plain(grade.id)}
     read = _plain(re.sub(r"\b(nut|mark(ed)?|class|grade|bolt|head|screw|on|the)\b", " ", said.text))
     read = read.removesuffix("UNDERLINED")
-    if read not in texts:
+    if read not in texts and not (STEEL.fullmatch(read) and grade.id.startswith(f"{read}-")):
         return None
     under = (grade.id, "underlined") in marks
     nut = grade.product == "nut"

@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 from fastkit.errors import NotHeld
 from fastkit.reference.store import query
 
+RESEMBLES = 0.6  # of 1; below it two words have little in common
 R = TypeVar("R", bound=tuple[Any, ...])  # a record of fastkit.records
 
 
@@ -74,6 +75,15 @@ def nearest(word: str, choices: Iterable[str], count: int = 3) -> tuple[str, ...
 
     ranked = sorted(choices, key=lambda choice: (distance(choice), choice))
     return tuple(ranked[:count])
+
+
+def resembling(word: str, choices: Iterable[str]) -> tuple[str, ...]:
+    """The nearest choices where the first of them resembles the word at all; else none."""
+    from rapidfuzz.distance import JaroWinkler
+
+    near = nearest(word, choices)
+    alike = near and JaroWinkler.similarity(word[:80].lower(), near[0].lower()) >= RESEMBLES
+    return near if alike else ()
 
 
 def _form(key: str) -> tuple[str, float]:

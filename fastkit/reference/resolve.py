@@ -10,7 +10,7 @@ from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade
 from fastkit.records.thread import Thread
 from fastkit.reference.aliases import first_meant, readable
-from fastkit.reference.lookup import R, keys, many, nearest, one
+from fastkit.reference.lookup import R, keys, many, nearest, one, resembling
 from fastkit.reference.threads import threads
 
 IDLE = {"thread", "bolt", "screw", "nut", "stud", "class", "grade", "drive", "bit", "key", "head"}
@@ -111,7 +111,7 @@ def _meant(
     if len(named) != 1 or left:
         raise Misuse(
             f"{plain[:60]!r} is not understood as a {kind}; expected such as {expected}",
-            nearest(key, keys(store, record)),
+            resembling(key, keys(store, record)),
         )
     found = one(store, record, id=named[0].key)
     return named[0] if found is None else found

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from fastkit.errors import Broken, Misuse
+from fastkit.errors import Misuse
 from fastkit.shopbook.rows import FLOATS, TABLES, Stocked
 from fastkit.shopbook.text import plain
 
@@ -74,21 +74,22 @@ def content(path: Path) -> str:
     The text of a file that the user wrote.
 
     Raises:
-        Broken: When it cannot be read.
-        Misuse: When it is too large or not UTF-8, or no file can have the name.
+        Misuse: When it cannot be read, is too large or not UTF-8, or no file can have the name.
     """
     if "\0" in str(path):
         raise Misuse(f"{str(path)[:60]!r}: no file has such a name; expected a file")
     try:
         if not path.is_file():
-            raise Broken(f"cannot read {path}: no such file")
+            raise Misuse(f"cannot read {path}: no such file; expected one of yours")
         if path.stat().st_size > MOST_BYTES:
             raise Misuse(f"{path} is too large: expected up to {MOST_BYTES // 1_000_000} MB")
         return path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Misuse(f"{path}: byte {error.start} is not UTF-8; expected text") from error
     except OSError as error:
-        raise Broken(f"cannot read {path}: {error.strerror or error}") from error
+        raise Misuse(
+            f"cannot read {path}: {error.strerror or error}; expected a file of yours"
+        ) from error
 
 
 def _of_csv(text: str) -> Iterable[tuple[str, Mapping[str, Any]]]:

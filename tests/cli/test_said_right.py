@@ -86,11 +86,3 @@ def test_letters_that_resemble_nothing_are_given_no_neighbours():
 
     assert "expected such as T20" in said and "AF-1in" not in said
     assert "nearest: T30" in run("near", "T3O").stderr or "T3" in run("near", "T3O").stderr
-
-
-def test_the_part_that_is_clamped_may_be_said():
-    """A cover, panel or guard and what it is made of."""
-    told = run("replace", "M6", "--was", "pan head, plastic cover").stdout
-
-    assert "not understood" not in told
-    assert "clamped part: steel" not in told

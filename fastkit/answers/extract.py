@@ -21,7 +21,7 @@ from fastkit.extraction.solving import solve
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
-from fastkit.records.method import Condition, Method
+from fastkit.records.method import Condition
 from fastkit.records.own import OwnTries
 from fastkit.reference.lookup import many, nearest
 from fastkit.reference.store import connect, query
@@ -29,7 +29,7 @@ from fastkit.shopbook.place import there
 
 GOVERNS = (
     "The maker's specification governs. Brakes, steering, restraint, fuel, pressure: qualified "
-    "hands, local rules. Chances and bonds are workshop judgement."
+    "hands, local rules. Chances are workshop judgement."
 )
 
 
@@ -60,6 +60,7 @@ class Step(NamedTuple):
     conditions: tuple[str, ...]  # what a near neighbour asks for; in the document among cautions
     told: Mapping[str, str]  # the sentences of `why` by their codes; not in the document
     sizes: tuple[Told, ...]  # for this very fastener
+    treats: tuple[float, float] | None  # torque before and after it [N·m]; not in the document
 
 
 class Out(NamedTuple):
@@ -215,7 +216,7 @@ def _answer(
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
     sizes = teller(store, found.situation, facts, shank)
-    asks = _asks(store, found.situation)
+    asks = many(store, Condition)
     return ExtractAnswer(
         words,
         found.situation,
@@ -227,7 +228,7 @@ def _answer(
             _step(
                 move,
                 kinds[move.method],
-                (*asks.get(move.method, ()), *move.conditions),
+                (*asked_of(move.method, found.situation, asks), *move.conditions),
                 found.situation.left_hand,
                 titles,
                 texts,
@@ -301,7 +302,7 @@ def _plain(field: str, value: Any) -> Any:
 def _step_document(step: Step) -> dict[str, Any]:
     link = step.weakest_link
     fields = step._asdict()
-    for inner in ("kind", "conditions", "told"):
+    for inner in ("kind", "conditions", "told", "treats"):
         del fields[inner]
     return {
         **fields,
@@ -344,15 +345,15 @@ def titles_of(store: sqlite3.Connection) -> dict[str, str]:
     return {str(entry): str(title) for entry, title in query(store, sql)}
 
 
-def _asks(store: sqlite3.Connection, situation: Situation) -> Mapping[str, tuple[str, ...]]:
-    """Return what each method asks for here, whatever stands beside it."""
-    standing = STANDING.get(situation.support, ())
-    found = {row.id: standing for row in many(store, Method)}
-    for row in many(store, Condition):
-        said = str(getattr(situation, row.field)) in row.value.split()
-        if said and row.condition not in found[row.method]:
-            found[row.method] = (*found[row.method], row.condition)
-    return found
+def asked_of(method: str, situation: Situation, rows: Iterable[Condition]) -> tuple[str, ...]:
+    """Return what a method asks for here, whatever stands beside it."""
+    found = (
+        row.condition
+        for row in rows
+        if row.method == method and str(getattr(situation, row.field)) in row.value.split()
+    )
+    standing = () if method == "unload" else STANDING.get(situation.support, ())
+    return tuple(dict.fromkeys((*standing, *found)))
 
 
 def _step(
@@ -392,7 +393,13 @@ def _step(
         conditions,
         told,
         sizes,
+        next((_pair(reason) for reason in move.why if reason.code == "treats"), None),
     )
+
+
+def _pair(reason: Reason) -> tuple[float, float]:
+    _, before, after = reason.values
+    return float(before), float(after)
 
 
 def why_words(move: Move, titles: Names) -> str:

@@ -23,7 +23,15 @@ from math import prod
 from typing import Any, NamedTuple
 
 from fastkit.answers import options
-from fastkit.answers.extract import GOVERNS, NO_WAY, only_with, texts_of, titles_of, why_words
+from fastkit.answers.extract import (
+    GOVERNS,
+    NO_WAY,
+    asked_of,
+    only_with,
+    texts_of,
+    titles_of,
+    why_words,
+)
 from fastkit.answers.facts import gather
 from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner
 from fastkit.answers.grid_once import Once
@@ -34,6 +42,8 @@ from fastkit.extraction.plan import ranked
 from fastkit.extraction.result import Move, Plan
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import solve
+from fastkit.records.method import Condition
+from fastkit.reference.lookup import many
 
 MOVES_SHOWN = 6  # from the first that is no gate; the rest is counted
 TAKEN = (
@@ -83,6 +93,7 @@ class Planner:
     def __init__(self, store: sqlite3.Connection) -> None:
         self.store, self.titles = store, titles_of(store)
         self._known: dict[tuple[str, str], tuple[Situation, Facts]] = {}
+        self._asks = many(store, Condition)
         self._room: dict[tuple[str, ...], dict[str, Any]] = {}
 
     def situation(self, picks: Picks) -> tuple[Situation, Facts]:
@@ -110,7 +121,9 @@ class Planner:
         shown += [move for move in plan.moves if move.method not in gates][:MOVES_SHOWN]
         first: Move | None = plan.moves[0] if plan.moves else None
         return Cell(
-            tuple(_said(move, tools) for move in shown),
+            tuple(
+                _said(move, tools, asked_of(move.method, situation, self._asks)) for move in shown
+            ),
             len(plan.moves) - len(shown),
             first.if_it_fails if first else "stop",
             why_words(first, self.titles) if first else NO_WAY,
@@ -121,14 +134,14 @@ class Planner:
         )
 
 
-def _said(move: Move, tools: Mapping[tuple[str, str], str]) -> Said:
+def _said(move: Move, tools: Mapping[tuple[str, str], str], asks: tuple[str, ...]) -> Said:
     return Said(
         move.method,
         tools.get((move.method, move.variant or "")),
         move.verdict,
         show_chance(move.chance),
         show_minutes(move.minutes),
-        only_with(move.conditions),
+        only_with((*asks, *move.conditions)),
     )
 
 

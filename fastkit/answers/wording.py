@@ -49,9 +49,9 @@ SENTENCES: Mapping[str, str] = {
     "due_first": "due first: {0:due}",
     # when to stop: stands behind the word
     "after_failures": "After this has failed too: {0:method}.",
-    "shank_yields": "The head turns and the torque falls: the shank is tearing.",
+    "shank_yields": "It turns and the torque falls: the shank is tearing.",
     "heat_limit": "Heat: {0}.",
-    "cheaper_to_stop": "When {0:min} more would go into it: handing it on is cheaper.",
+    "cheaper_to_stop": "With {0:min} more to go it is cheaper to hand it on.",
 }
 
 # sizes, by what they are
@@ -119,6 +119,7 @@ MEASURED: Mapping[str, str] = {
     "swing_deg": "the free arc for a handle",
     "side_mm": "the opening at the side",
 }
+THINGS: Mapping[str, str] = {"pressurised": "pressurised body"}
 NOWHERE = "stop: machine shop, or a new part"
 ALMOST = 0.99  # no plan is certain, whatever its sum comes to
 
@@ -296,7 +297,7 @@ def show_place(mm: float) -> str:
 
 def thing(name: str) -> str:
     """Return a neighbour or hazard in words."""
-    return name.replace("-", " ")
+    return THINGS.get(name, name.replace("-", " "))
 
 
 def _length(value: Any) -> str:

@@ -29,13 +29,15 @@ from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures
 
 WIDE, NARROW = 80, 50
-WIDE_LINES, NARROW_LINES = 40, 60  # a screen at 80 columns, at 50
+WIDE_LINES, NARROW_LINES = 30, 46  # a screen at 80 columns, at 50
 SHORT_OF_ROOM = (
     *("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small"),
     "pocket_too_narrow",
 )
 LACKING = ("no_tool", "no_power", "no_heat")  # what can be got or allowed
 ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
+LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
+ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
 INDENT = "  "
 JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")
@@ -80,7 +82,7 @@ UPGRADES: tuple[dict[str, Any], ...] = (
 
 
 def limit(columns: int) -> int:
-    """Return the lines that a screen of so many columns may take."""
+    """Return the lines that a screen of so many columns takes, where what warns takes no more."""
     if columns >= WIDE:
         return WIDE_LINES
     share = (WIDE - max(columns, NARROW)) / (WIDE - NARROW)
@@ -89,14 +91,18 @@ def limit(columns: int) -> int:
 
 def screen(answer: ExtractAnswer, columns: int) -> list[str]:
     """Return the first screen: nothing that warns is cut, what is left out is counted."""
-    detail = Detail()
-    lines = list(_screen(answer, columns, detail))
+    detail, lines = Detail(), least(answer, columns)
     for upgrade in UPGRADES:
         more = detail._replace(**upgrade)
         longer = list(_screen(answer, columns, more))
         if len(longer) <= limit(columns):
             detail, lines = more, longer
     return lines
+
+
+def least(answer: ExtractAnswer, columns: int) -> list[str]:
+    """Return what a screen never leaves out."""
+    return list(_screen(answer, columns, Detail()))
 
 
 def whole(answer: ExtractAnswer, columns: int) -> list[str]:
@@ -168,6 +174,8 @@ def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator
     left = len(answer.assumed) - len(shown)
     words = "; ".join(assumed_words(shown, answer.titles))
     tail = f" ({MARK} would change the first move)" if MARK in words else ""
+    if tail and not detail.assumed:
+        words, tail = words.replace(MARK, ""), " (each would change the first move)"
     more = f"; {left} more: --why" if left else ""
     if words or left:
         yield from wrap(f"{words}{tail}{more}", columns, "ASSUMED  ", INDENT)
@@ -189,7 +197,7 @@ def _figures(step: Step) -> Iterator[str]:
     if step.kind == "gate":
         yield step.told.get("due_first", "due before anything else")
     time = show_minutes(step.minutes)
-    yield time if step.kind == "treat" else f"{show_chance(step.chance)} in {time}"
+    yield time if step.kind == "treat" else f"{_chance(step)} in {time}"
     spare = [
         show_margin(axis, margin)
         for axis, margin in step.margins._asdict().items()
@@ -199,6 +207,10 @@ def _figures(step: Step) -> Iterator[str]:
         yield step.told["own_tries"]
     if spare:
         yield f"to spare {', '.join(spare)}"
+
+
+def _chance(step: Step) -> str:
+    return show_chance(min(step.chance, ALMOST))
 
 
 def _torque(answer: ExtractAnswer, step: Step) -> str:
@@ -252,9 +264,11 @@ def _then(
         mark = "IF IT FAILS  " if first.kind in ("turn", "part") else "THEN  "
         follow = next((step for step in rest if step.method == first.if_it_fails), None)
         title = _next_title(answer, first.if_it_fails)
+        if follow is None and first.if_it_fails == first.method:
+            title = f"{in_sentence(title)} once more, afresh"
         yield from wrap(_brief(answer, follow) if follow else title, columns, mark, INDENT)
         told.add(first.if_it_fails)
-    others = [step for step in rest if step.method not in told]
+    others = [step for step in rest if step.method not in told and _worth(step)]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
         yield from wrap(_brief(answer, step), columns, "OR  ", INDENT)
     last = [step for step in others if step.verdict == "last-resort"]
@@ -262,10 +276,18 @@ def _then(
         yield from wrap(_brief(answer, step), columns, "LAST RESORT  ", INDENT)
 
 
+def _worth(step: Step) -> bool:
+    """Say whether a way does enough to be named beside the first."""
+    if step.kind in ("turn", "part"):
+        return step.chance >= LITTLE
+    before, after = step.treats or (1.0, 0.0)
+    return after <= (1 - LITTLE) * before
+
+
 def _brief(answer: ExtractAnswer, step: Step) -> str:
     """Return a method in one sentence; what the first move asks for as well is not said again."""
     time, treats = show_minutes(step.minutes), step.told.get("treats")
-    told = f"{time}; {treats}" if treats else f"{show_chance(step.chance)} in {time}"
+    told = f"{time}; {treats}" if treats else f"{_chance(step)} in {time}"
     if "own_tries" in step.told:
         told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:
@@ -284,6 +306,7 @@ def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:
     found = (
         (drive_words(fit.id.partition(":")[2]), fit.play_mm, fit.how.partition(",")[0])
         for fit in answer.near
+        if ROUND_CORNERS not in fit.how
     )
     told = "; ".join(f"{drive} {play:+.2f} mm, {how}" for drive, play, how in found)
     yield from wrap(told, columns, "NEAR  ", INDENT)

@@ -15,6 +15,7 @@ Besides the names of the situation's fields the phrases use these options:
     method    what was tried, where the clause says that something was tried
     cue       not, tried, or: what they do to the words after them
     form      socket: a hexagon's size belongs to a recess
+    captive   the nut is held by the part: a bolt that spins takes it along
     filler    words that say nothing about the fastener
 """
 
@@ -304,11 +305,14 @@ class _Page:
         """Fill the plain fields: ranked by the worst word, lists in order, others by the first."""
         can: list[str] = []
         cannot: list[str] = []
+        captive = False
         for item in self.items:
             for row in item.rows:
                 option, vague = row.option.rstrip("?"), row.option.endswith("?")
                 if option == "form":
                     self.socket = True
+                elif option == "captive":
+                    captive = True
                 elif option == "can":
                     can.append(row.value)
                 elif option == "cannot":
@@ -327,6 +331,8 @@ class _Page:
                     self.put(option, float(row.value), vague, item.text)
                 elif option not in NOT_FIELDS:
                     self.put(option, row.value, vague, item.text)
+        if captive and self.given.get("damage") == "spinning":
+            self.given["damage"] = "nut-spinning"
         if cannot and not can:
             can = [move for move in _CAN if move not in cannot]
         if can or cannot:

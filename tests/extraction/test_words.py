@@ -42,6 +42,7 @@ ROOM = (
     "method",
     "cue",
     "form",
+    "captive",
     "filler",
     "cannot",
 )

@@ -223,7 +223,7 @@ def _flats(method: str, piece: Piece) -> Iterator[Size]:
     outer = drive.across_flats_mm if drive and drive.external and not piece.headless else None
     limit = outer - 0.5 if outer else (across or 0) * ROUND_FLATS
     wrench = _largest(piece, lambda size: size <= limit + 1e-9, metric=True)
-    whole = outer or across
+    whole = outer or (piece.facts.thread.nominal_mm if piece.headless else across)
     if wrench and whole:
         deep = (whole - wrench) / 2
         yield Size("flats", wrench, (wrench,), *PRACTICE)

@@ -38,6 +38,7 @@ LACKING = ("no_tool", "no_power", "no_heat")  # what can be got or allowed
 ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
 LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
 ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
+LINKS = {"held pull": "pull that spares the shank"}
 INDENT = "  "
 JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")
@@ -219,7 +220,10 @@ def _torque(answer: ExtractAnswer, step: Step) -> str:
     if link is None:
         return f"{step.told['treats']}" if "treats" in step.told else ""
     low, middle, high = link.required_nm
-    parts = {link.part: link.capacity_nm}
+    name = LINKS.get(link.part, link.part)
+    if name == "recess" and answer.situation.kind in ("nut", "tube-nut"):
+        name = "flats"
+    parts = {name: link.capacity_nm}
     parts.setdefault("shank", answer.shank_nm)
     holds = ", ".join(f"the {part} {show_about(nm)}" for part, nm in parts.items())
     spread = f"{figures(low, 2)} to {figures(high, 2)}"

@@ -25,6 +25,7 @@ NUT_HOLE = 0.98  # hole of a nut welded over a stub, at least so much of the stu
 ROUND_FLATS = 0.85  # two flats on a round head: at most so much of its diameter
 OVER_LEAST_MM, OVER_MOST_MM = 0.1, 0.8  # how much smaller a socket driven over a round head is
 BAR_MM = 450.0
+LONG_BAR_MM, TWO_HANDS_N = 1000.0, 700.0  # a bar with a tube, body weight on it; practice
 NEAR_SHOWN = 3
 GLOWS_C, TIN_MELTS_C = 550.0, 230.0  # dull red in the shade; tin solder melts
 PRACTICE = "practice", "judgement"
@@ -277,7 +278,9 @@ def _over_head(method: str, piece: Piece) -> Iterator[Size]:
 
 
 def _bar(method: str, piece: Piece) -> Iterator[Size]:
-    yield Size("bar_pull", None, (HELD_SHARE * piece.shank_nmm / BAR_MM, BAR_MM), *PRACTICE)
+    held = HELD_SHARE * piece.shank_nmm
+    bar = BAR_MM if held / BAR_MM <= TWO_HANDS_N else LONG_BAR_MM
+    yield Size("bar_pull", None, (held / bar, bar), *PRACTICE)
 
 
 Part = Callable[[str, Piece], Iterator[Size]]

@@ -7,6 +7,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF, undone
 from fastkit.extraction.policy import Choice
 from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, WeakestLink
+from fastkit.extraction.rules import barred_rooms
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import Solved, coarse_plan, solve, sorted_out
@@ -213,6 +214,8 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
     for row in options.shut(state.damage, state.residue, state.room):
         opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
         result.append(row._replace(opens_it=opens))
+    for method, bar in barred_rooms(solved.situation, solved.options.facts).items():
+        result.append(RuledOut(method, bar.because, None, bar.opens_it))
     for choice in useless:
         why = "too weak for what holds it" if choice.candidate else "nothing that follows frees it"
         result.append(RuledOut(choice.move, Reason("cannot_free", (why,)), None, None))

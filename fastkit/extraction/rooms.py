@@ -6,7 +6,7 @@ from fastkit.extraction.acts import breaking, slips_at
 from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes
+from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes, barred_rooms
 from fastkit.extraction.situation import Near, Situation
 from fastkit.reach.access import Access, Gain, widened
 from fastkit.reach.fit import Envelope, Fit, fit
@@ -188,8 +188,9 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
     rooms = [Room(None, 0.0, access, situation.near, situation.support)]
     can = None if situation.can is None else dict(situation.can)
     minutes = {row.id: row.minutes for row in facts.methods}
+    barred = barred_rooms(situation, facts)
     for gain in facts.room_gains:
-        if can is not None and gain.method not in can:
+        if gain.method in barred or (can is not None and gain.method not in can):
             continue
         own = can.get(gain.method) if can else None
         gained = Gain(gain.above_mm, gain.beside_mm, gain.swing_deg, gain.side_mm)

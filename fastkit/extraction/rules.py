@@ -121,6 +121,22 @@ class Vetoes:
         return found
 
 
+def barred_rooms(situation: Situation, facts: Facts) -> dict[str, Bar]:
+    """Return the room-making moves that a rule forbids where the work now stands."""
+    moves = {row.method for row in facts.room_gains}
+    seen = view(situation, facts.thread.nominal_mm, None)
+    rules: dict[tuple[str, str], list[Veto]] = {}
+    for veto in facts.vetoes:
+        if veto.method in moves:
+            rules.setdefault((veto.method, veto.rule), []).append(veto)
+    found: dict[str, Bar] = {}
+    for (method, name), rows in rules.items():
+        if all(holds(_rule(row), seen) for row in rows):
+            opens = Reason("rule", (rows[0].opens_it,)) if rows[0].opens_it else None
+            found.setdefault(method, Bar(Reason("veto", (name, rows[0].because)), opens))
+    return found
+
+
 class Neighbourhood:
     """Hazards of methods against what stands beside the work."""
 

@@ -48,7 +48,6 @@ class Detail(NamedTuple):
     """How much of what may be left out is shown; the least of it cuts nothing that warns."""
 
     gaps: bool = False
-    sizes: bool = False  # of the first move
     last: bool = False  # the last resort
     measure: bool = False  # what to measure next
     follow_steps: bool = False  # steps of what comes after a gate
@@ -60,10 +59,9 @@ class Detail(NamedTuple):
     assumed: bool = False  # all assumptions, not only those that change the first move
 
 
-EVERYTHING = Detail(True, True, True, True, True, True, True, 99, 99, 99, True)
+EVERYTHING = Detail(True, True, True, True, True, True, 99, 99, 99, True)
 # what is added first while the screen has room for it
 UPGRADES: tuple[dict[str, Any], ...] = (
-    {"sizes": True},
     {"last": True},
     {"measure": True},
     {"reasons": True},
@@ -152,8 +150,7 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
         yield from gap
         yield from _method(answer, first, columns, "FIRST  ")
         yield from _steps(first, columns)
-        if detail.sizes:
-            yield from _sizes(answer, first, columns)
+        yield from _sizes(answer, first, columns)
         yield from gap
         yield from _then(answer, first, rest, columns, detail)
     yield from gap

@@ -6,38 +6,49 @@ Nothing is said twice: the ways of writing, words and weights are those that `fi
 
 import re
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from fastkit.answers.find import WILL_NOT_MOVE
 from fastkit.errors import Broken
 from fastkit.notation import designation, entry, other_threads
 from fastkit.records.thread import Thread
-from fastkit.reference import aliases, heard, said, search, spelling, threads
+from fastkit.reference import aliases, heard, said, scoring, search, spelling, threads
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
+SAYINGS = "SELECT words, written FROM saying ORDER BY rowid"
 LETTER = r"\p{L}\p{N}_"  # what Python counts as a letter of a word
 EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
 NUMBERS = {
     search: (
-        *("LONGEST", "MOST_WORDS", "HELD", "NAMED", "DIGIT", "DESIGNATION", "MEASURED", "POOL"),
-        *("KIND_SAID", "MATERIAL", "WEAKEST", "SOURCE", "COMMON", "ONE_LEFT_OUT"),
+        *("LONGEST", "MOST_WORDS", "DIGIT", "NUMBER", "UNKNOWN", "DESIGNATION", "FAINT"),
+        *("MATERIAL", "WEAKEST", "COMMON", "POOL", "ONE_LEFT_OUT"),
     ),
+    scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SURE"),
     designation: ("COARSEST", "GAUGE_TPI"),
     other_threads: ("PIPE_WHOLE",),
 }
 WORDS = {
-    search: ("SIZED",),
+    search: ("OF_BOLTS", "WRITTEN"),
+    scoring: ("THREADED", "UNSIZED", "SIZED"),
     said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED"),
     spelling: ("READ",),
     entry: ("KINDS", "PROMINENT"),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF", "PITCHES"),
     other_threads: ("TAPPING", "NUMBERED", "PLUGS"),
-    heard: ("COUNTED", "PARTS_OF_INCH", "GAUGES"),
+    heard: ("COUNTED", "TENS", "PARTS_OF_INCH", "GAUGES"),
     threads: ("COARSE", "FINE"),
+}
+PATTERNS = {
+    "spoken": designation.SPOKEN,
+    "size_heard": heard.SIZE,
+    "size": aliases.SIZE.pattern,
+    "joined": search.JOINED.pattern,
+    "figures": said.FIGURES_JOINED.pattern,
+    "loose": scoring.LOOSE.pattern,
 }
 
 
@@ -46,10 +57,10 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     Everything that the search stands on, ready for JSON; the same data give the same mapping.
 
     `entries` holds [id, title, what else finds it beside its key and its other names]; `aliases`
-    [words, place of the entry]; `threads`
-    [id, size, series, pitch in mm, threads per inch]; `rules`, `heard` and `spoken` the ways of
-    writing as regular expressions of ECMAScript with the name and arguments of what reads them
-    (less what only spares their compiling);
+    [words, place of the entry]; `sayings` [words, what is written for them]; `threads` [id, size,
+    series, pitch in mm, threads per inch]; `rules`, `heard` and `patterns` the ways of writing as
+    regular expressions of ECMAScript with the name and arguments of what reads them (less what
+    only spares their compiling);
     `stuck` the words that say that a fastener will not move.
 
     Raises:
@@ -66,11 +77,12 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     return {
         "entries": [[id_, title, _rest(id_, words, names)] for id_, title, words in held],
         "aliases": [[words, place[id_]] for words, id_ in named],
+        "sayings": [list(row) for row in query(store, SAYINGS)],
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
         "stuck": [words for (words,) in phrases],
         "rules": [_rule(rule) for rule in designation.RULES],
-        "heard": [_hearing(pattern, written) for _, pattern, written in heard.RULES],
-        "spoken": ecmascript(designation.SPOKEN),
+        "heard": [_hearing(*rule) for rule in heard.RULES],
+        "patterns": {name: ecmascript(pattern) for name, pattern in PATTERNS.items()},
         "alias_words": [aliases.LONGEST, aliases.WORDS],
         "numbers": {n: getattr(module, n) for module, names in NUMBERS.items() for n in names},
         "words": {n: _plain(getattr(module, n)) for module, names in WORDS.items() for n in names},
@@ -94,11 +106,11 @@ def _rule(rule: designation.Rule) -> list[Any]:
     return [ecmascript(rule.pattern), *_reader(rule.build)]
 
 
-def _hearing(pattern: str, written: Any) -> list[Any]:
+def _hearing(needs: Iterable[str], pattern: str, written: Any) -> list[Any]:
     if callable(written):
-        return [ecmascript(pattern), None, written.__name__.strip("_")]
+        return [list(needs), ecmascript(pattern), None, written.__name__.strip("_")]
     text = re.sub(r"\\(\d)", r"$\1", written.replace("$", "$$"))
-    return [ecmascript(pattern), text, None]
+    return [list(needs), ecmascript(pattern), text, None]
 
 
 def _reader(build: Callable[..., Any]) -> tuple[str, dict[str, Any]]:

@@ -10,15 +10,16 @@ class Search {
     }
     this.entries = tables.entries.map(([id, title], place) => ({ ...idParts(id), title, place }));
     this.places = new Map(this.entries.map((entry) => [entry.id, entry.place]));
-    this.readAliases();
+    this.spoken = new Spoken(tables, this.entries);
     for (const entry of this.entries) {
-      const names = this.namesOf.get(entry.id) ?? [];
-      entry.held = [entry.key, ...names, tables.entries[entry.place][2]].join(" ");
+      entry.held = [entry.key, ...this.namesOf(entry.id), tables.entries[entry.place][2]].join(" ");
     }
     this.index = new TextIndex(this.entries.map(({ title, held }) => ({ title, words: held })));
     this.spelling = spelling(tables, this.index);
     this.parse = designations(tables);
     this.heard = hearing(tables);
+    this.scoring = new Scoring(tables, this.sets);
+    this.joined = new RegExp(`^(?:${tables.patterns.joined})$`, "u");
     this.threadsOf = new Map();
     for (const [id, size, series, pitch, tpi] of tables.threads) {
       if (!this.threadsOf.has(size)) this.threadsOf.set(size, []);
@@ -26,16 +27,8 @@ class Search {
     }
   }
 
-  readAliases() {
-    this.spokenIds = new Map(); // words -> {first row, ids}
-    this.namesOf = new Map(); // id -> its other names
-    this.tables.aliases.forEach(([words, place], row) => {
-      const { id } = this.entries[place];
-      if (!this.spokenIds.has(words)) this.spokenIds.set(words, { row, ids: [] });
-      this.spokenIds.get(words).ids.push(id);
-      if (!this.namesOf.has(id)) this.namesOf.set(id, []);
-      this.namesOf.get(id).push(words);
-    });
+  namesOf(id) {
+    return this.spoken.namesOf.get(id) ?? [];
   }
 
   /* What was understood, the hits, best first, and the ids nearest to what was not found. */
@@ -45,20 +38,32 @@ class Search {
     );
     const exact = this.exact(text);
     if (exact) return { readAs: `entry ${exact.id}`, hits: [hit(exact, 100)], nearest: [] };
-    if (/^\d+$/u.test(text)) text += " mm";
+    if (/^\d{1,3}$/u.test(text)) text += " mm";
     const kind = text.toLowerCase().replace(/s$/u, "");
-    if (this.tables.words.PROMINENT.includes(kind)) return this.allOf(kind, limit);
-    text = this.heard(this.spelling.mended(this.spelling.parted(text)));
+    return this.tables.words.PROMINENT.includes(kind)
+      ? this.allOf(kind, limit)
+      : this.asked(text, limit);
+  }
+
+  /* Entries that a line asks for which is no id, number or name of a kind. */
+  asked(typed, limit) {
+    const plain = this.spoken.written(this.spoken.closedUp(typed));
+    const text = this.heard(this.spelling.mended(this.spelling.parted(plain)));
     const core = split(text.toLowerCase())
       .filter((word) => !this.sets.EMPTY_WORDS.has(word.replace(/^[?!.,]+|[?!.,]+$/gu, "")))
       .join(" ");
-    const names = new Map([...this.spoken(core), ...this.spoken(text)]);
+    const lines = [typed.toLowerCase(), core, text];
+    const names = new Map(lines.flatMap((line) => this.spoken.in(line)));
     const parts = this.parse(text, new Map([...names].map(([said, ids]) => [said, ids[0]])));
     const terms = [...this.terms(parts, names)];
-    const called = this.called(text, core, names);
+    const called = this.called(text, typed, core, names);
     const hits = this.scored(terms, called, names, text);
-    const readAs = parts.map(({ kind: k, key }) => (k === "word" ? key : `${k} ${key}`)).join(", ");
-    return { readAs, hits: hits.slice(0, limit), nearest: hits.length ? [] : this.nearest(parts) };
+    const readAs = parts.map(({ kind, key }) => (kind === "word" ? key : `${kind} ${key}`));
+    return {
+      readAs: readAs.join(", "),
+      hits: hits.slice(0, limit),
+      nearest: hits.length ? [] : this.nearest(parts),
+    };
   }
 
   exact(text) {
@@ -73,35 +78,18 @@ class Search {
     return { readAs: `every ${kind}`, hits, nearest: [] };
   }
 
-  /* Every alias that occurs in a text, each with the ids of the entries that it stands for. */
-  spoken(text) {
-    const [longest, most] = this.tables.alias_words;
-    const words = split(text.toLowerCase().replace(/[^\p{L}\p{N}_/.#+&'-]+/gu, " "))
-      .slice(0, most)
-      .map((word) => word.replace(/^[.'-]+|[.'-]+$/gu, ""));
-    const runs = new Set();
-    words.forEach((_, at) => {
-      for (let n = 1; n <= longest; n += 1) runs.add(words.slice(at, at + n).join(" "));
-    });
-    for (const run of [...runs]) runs.add(run.replaceAll("-", " "));
-    for (const run of [...runs]) {
-      runs.add(run.replace(/(?<=[a-z]{3})(?<!s)s(?![\p{L}\p{N}_])/gu, ""));
-    }
-    const found = [...runs].filter((run) => this.spokenIds.has(run));
-    found.sort((a, b) => this.spokenIds.get(a).row - this.spokenIds.get(b).row);
-    return found.map((run) => [run, this.spokenIds.get(run).ids]);
-  }
-
-  called(text, core, names) {
-    const whole = names.get(text.toLowerCase()) ?? names.get(core.replace(/^[?!.]+|[?!.]+$/gu, ""));
+  called(text, typed, core, names) {
     const slug = cut(text).join("-");
     const slugs = this.tables.words.PROMINENT.map((kind) => `${kind}:${slug}`);
-    return [...(whole ?? []), ...this.held(slugs)];
+    const lines = [text, typed.toLowerCase(), core.replace(/^[?!.]+|[?!.]+$/gu, "")];
+    const whole = lines.map((line) => names.get(line)).find((ids) => ids);
+    return [...this.held(slugs), ...(whole ?? [])];
   }
 
   /* What is asked for, part by part; words that ask for nothing left out. */
   *terms(parts, names) {
-    const { EMPTY_WORDS, IDLE_WORDS, OF_THREADS } = this.sets;
+    const { EMPTY_WORDS, IDLE_WORDS, OF_THREADS, OF_BOLTS } = this.sets;
+    const hole = parts.some(({ kind, key }) => kind === "word" && OF_BOLTS.has(key));
     const materials = new Map();
     for (const [alias, ids] of names) {
       if (ids[0].startsWith("grade:")) materials.set(ids[0].toLowerCase(), alias);
@@ -109,11 +97,17 @@ class Search {
     const tokens = [];
     let named = false;
     for (const part of parts) {
-      const ids = this.ids(part);
+      let ids = this.ids(part);
+      if (hole && part.kind === "length" && part.key.endsWith("in")) {
+        const threads = ids.filter((id) => id.startsWith("thread:"));
+        if (threads.length) ids = threads;
+      }
       named ||= ids.length > 0;
       if (ids.length) yield this.designated(part, ids, materials);
       else if (["thread", "drive", "grade"].includes(part.kind)) {
         yield term({ weight: this.numbers.DESIGNATION });
+      } else if (this.joined.test(part.key)) {
+        yield term({ weight: this.numbers.NUMBER, phrases: [part.key], length: part.key });
       } else tokens.push(...cut(part.key));
     }
     const threaded = parts.some((part) => part.kind === "thread");
@@ -124,9 +118,18 @@ class Search {
     const asked = [...new Set(tokens)].filter((token) => !idle(token));
     for (const token of asked.slice(0, this.numbers.MOST_WORDS)) {
       const words = this.spelling.forms(token);
-      const weight = [...token].length === 1 ? this.numbers.DIGIT : 1;
-      yield term({ weight, words, phrases: words.map(([word]) => word) });
+      const phrases = words.map(([word]) => word);
+      yield term({ weight: this.weight(token, words), words, phrases });
     }
+  }
+
+  /* How much a word counts beside the others that were said. */
+  weight(token, words) {
+    const { DIGIT, NUMBER, UNKNOWN } = this.numbers;
+    const letters = [...token].length;
+    if (letters === 1) return DIGIT;
+    if (letters > 2 && /^\p{Nd}+$/u.test(token)) return NUMBER;
+    return words.length ? 1 : UNKNOWN;
   }
 
   designated(part, ids, materials) {
@@ -139,16 +142,16 @@ class Search {
       if (sized) phrases.add(name(key).size);
     }
     phrases.delete("");
-    const spelt = cut(materials.get(part.text) ?? "").filter((w) => !this.sets.IDLE_WORDS.has(w));
-    const length = part.kind === "length" ? part.key : "";
-    const also = length ? [length, length.replace(/(\d)(mm|in)$/u, "$1 $2")] : [];
+    const said = cut(materials.get(part.text) ?? "");
+    const spelt = said.filter((word) => alphabetic(word) && !this.sets.IDLE_WORDS.has(word));
+    const also = [part.key, part.key.replace(/(\d)(mm|in)$/u, "$1 $2")];
     return term({
       weight: spelt.length ? 1 : this.numbers.DESIGNATION,
       ids,
       words: spelt.map((word) => [word, this.numbers.MATERIAL]),
       phrases: [...phrases, ...spelt, ...also],
       sizeWorth: part.kind !== "thread" || name(part.key).pitch === null ? 1 : 0.6,
-      length,
+      length: part.key,
     });
   }
 
@@ -196,16 +199,39 @@ class Search {
 
   scored(terms, called, names, text) {
     const likely = this.candidates(terms, called, names);
-    const pool = new Set(this.held(likely).map((id) => this.places.get(id)));
-    for (const place of this.indexed(terms)) pool.add(place);
-    const said = weighed(text, this.sets, this.numbers);
-    const asked = { terms, called: new Set(called), said };
+    const ids = this.held([...likely, ...this.threaded(terms)]);
+    const pool = new Set([...ids.map((id) => this.places.get(id)), ...this.indexed(terms)]);
+    const said = [this.scoring.weighed(text), this.scoring.weighed(text, this.numbers.FAINT)];
+    const words = terms.flatMap((each) => each.words.map(([word]) => word));
+    const asked = [...split(text), ...cut(text), ...words];
+    const heard = new Set([...asked, ...asked.map((word) => word.replace(/s$/u, ""))]);
     const order = new Map(likely.map((id, n) => [id, n]));
     const place = (found) => order.get(found.id) ?? order.size;
-    return [...pool]
-      .map((at) => hit(this.entries[at], toTenth(this.score(this.entries[at], asked)), at))
+    const scored = [...pool].map((at) => {
+      const entry = this.worded(this.entries[at]);
+      const spoken = this.namesOf(entry.id).filter((name) =>
+        split(name.replaceAll("-", " ")).some((word) => heard.has(word)),
+      );
+      const given = { terms, called: new Set(called), said, names: spoken };
+      return hit(entry, toTenth(this.scoring.score(entry, given)), at);
+    });
+    return scored
       .filter((found) => found.score >= this.numbers.WEAKEST)
       .sort((a, b) => b.score - a.score || place(a) - place(b) || a.place - b.place);
+  }
+
+  /* The entry with its words cut, once. */
+  worded(entry) {
+    entry.names ??= new Set(cut(`${entry.key} ${entry.held}`));
+    entry.words ??= new Set([...entry.names, ...cut(`${entry.kind} ${entry.title}`)]);
+    return entry;
+  }
+
+  /* What there is of the first threads that may be meant: insert, broken bolt and the like. */
+  threaded(terms) {
+    const ids = terms.flatMap((each) => each.ids.filter((id) => id.startsWith("thread:")));
+    const keys = ids.slice(0, 4).map(keyOf);
+    return [...this.sets.THREADED].flatMap((kind) => keys.map((key) => `${kind}:${key}`));
   }
 
   /* Ids that need no index: what the line or a part of it is called, torques, each. */
@@ -226,9 +252,12 @@ class Search {
   /* Entries of the index that hold every term; where few do, those that hold a telling one. */
   indexed(terms) {
     const { POOL, ONE_LEFT_OUT, COMMON } = this.numbers;
-    const groups = terms
-      .map((each) => each.phrases.map(folded).filter((words) => words.length))
-      .filter((group) => group.length);
+    const weights = new Map(); // group, as text -> [group, weight]
+    for (const { phrases, weight } of terms) {
+      const group = phrases.map(folded).filter((words) => words.length);
+      if (group.length) weights.set(JSON.stringify(group), [group, weight]);
+    }
+    const groups = [...weights.values()].map(([group]) => group);
     if (!groups.length) return [];
     const found = this.index.every(groups, POOL);
     if (found.length >= 3) return found;
@@ -237,8 +266,15 @@ class Search {
         found.push(...this.index.every(groups.filter((group) => group !== leftOut), POOL));
       }
     }
-    const telling = groups.filter((group) => this.index.any(group).length <= COMMON);
-    return telling.length ? [...found, ...this.index.ranked(telling, POOL)] : found;
+    const telling = [...weights.values()]
+      .map(([group, weight]) => ({ group, weight, count: this.index.any(group).length }))
+      .filter(({ count }) => count <= COMMON);
+    if (!telling.length) return found;
+    const stronger = (a, b) => b.weight > a.weight || (b.weight === a.weight && b.count < a.count);
+    const strongest = telling.reduce((a, b) => (stronger(a, b) ? b : a));
+    const every = telling.map(({ group }) => group);
+    found.push(...this.index.ranked(every, POOL), ...this.index.ranked([strongest.group], POOL));
+    return found;
   }
 
   nearest(parts) {
@@ -248,62 +284,19 @@ class Search {
       return nearestOf(named.key, keys, 3).map((key) => `${named.kind}:${key}`);
     }
     const found = new Set();
-    for (const { key } of parts) {
-      for (const token of cut(key).slice(0, this.numbers.MOST_WORDS)) {
-        for (const [word] of this.spelling.misspelt(token, 0)) {
-          found.add(this.entries[this.index.any([[word]])[0]].id);
-        }
+    const tokens = parts.flatMap(({ key }) => cut(key)).slice(0, this.numbers.MOST_WORDS);
+    for (const token of tokens) {
+      for (const [word] of this.spelling.misspelt(token, 0)) {
+        for (const place of this.index.ranked([[[word]]], 1)) found.add(this.entries[place].id);
       }
     }
+    if (found.size < 3 && parts.length) {
+      const kinds = this.tables.words.WRITTEN;
+      const held = this.entries.filter(({ kind }) => kinds.includes(kind));
+      const ids = new Map(held.map(({ id, key }) => [key, id]));
+      for (const key of nearestOf(parts[0].key, [...ids.keys()], 3)) found.add(ids.get(key));
+    }
     return [...found].slice(0, 3);
-  }
-
-  /* How much of what was asked the entry holds, and how much of its name was said. */
-  score(entry, { terms, called, said }) {
-    const { HELD, NAMED, SOURCE } = this.numbers;
-    if (called.has(entry.id)) return 100;
-    entry.words ??= new Set(cut(`${entry.kind} ${entry.key} ${entry.title} ${entry.held}`));
-    const names = this.namesOf.get(entry.id) ?? [];
-    const other = byOtherName(names, said, this.sets, this.numbers);
-    const asked = terms.reduce((sum, each) => sum + each.weight, 0);
-    const held = terms.reduce((sum, each) => sum + each.weight * this.heldBy(entry, each), 0);
-    if (!asked || !held) return other;
-    let score = (HELD * held) / asked + NAMED * this.named(entry, terms, names);
-    score = Math.max(score, Math.min(other + score / 100, 100));
-    return score * (entry.kind === "source" ? SOURCE : 1);
-  }
-
-  /* What the match of one term with an entry is worth, 0 to 1. */
-  heldBy(entry, { ids, words, phrases, sizeWorth, length }) {
-    if (ids.length) {
-      const at = ids.indexOf(entry.id);
-      if (at >= 0) return 1 - 0.02 * at;
-      const pieces = entry.kind === "torque" ? entry.key.split("@") : [entry.key];
-      const best = ids.findIndex((id) => pieces.includes(keyOf(id)));
-      if (best >= 0) return 1 - 0.02 * best;
-      const bySize = this.sets.SIZED.has(entry.kind);
-      if (bySize && phrases.some((phrase) => entry.key.endsWith(`-${phrase}`))) return sizeWorth;
-      if (length && measures(entry, length)) return this.numbers.MEASURED;
-    }
-    return Math.max(0, ...words.map(([word, worth]) => (entry.words.has(word) ? worth : 0)));
-  }
-
-  /* Share of the entry's name that was said: of its key, its title or its best other name. */
-  named(entry, terms, names) {
-    if (terms.some(({ ids }) => ids.includes(entry.id))) return 1;
-    if (terms.some(({ ids }) => ids.length)) {
-      const saidKind = terms.some(({ words }) => words.some(([word]) => word === entry.kind));
-      return saidKind ? this.numbers.KIND_SAID : 0;
-    }
-    const said = new Map();
-    for (const { words } of terms) {
-      for (const [word, worth] of [...words].reverse()) said.set(word, worth);
-    }
-    const shares = [entry.key, entry.title, ...names].map((name) => {
-      const words = cut(name).filter((word) => !this.sets.EMPTY_WORDS.has(word));
-      return words.reduce((sum, word) => sum + (said.get(word) ?? 0), 0) / (words.length || 1);
-    });
-    return Math.max(0, ...shares);
   }
 
   /* Whether the words say that a fastener will not move. */
@@ -331,40 +324,4 @@ function keyOf(id) {
 
 function hit({ id, kind, title }, score, place = 0) {
   return { id, kind, title, score, place };
-}
-
-/* Whether the length stands in the entry's own key or title, not as a part of a longer one. */
-function measures(entry, length) {
-  const spaced = escaped(length).replace(/(\d)(mm|in)$/u, "$1 ?$2");
-  const pattern = new RegExp(`(?<![\\d/.])(?<!\\d-)${spaced}(?![a-z])`, "u");
-  return pattern.test(`${entry.id} ${entry.title}`);
-}
-
-/* The words that ask for something, each with its weight; a figure's parts share one. */
-function weighed(text, sets, numbers) {
-  const said = new Map();
-  for (const token of split(text)) {
-    const words = cut(token);
-    const figures = /\p{Nd}|[²³¹]/u.test(token);
-    for (const word of words) said.set(word, figures ? numbers.FIGURES / words.length : 1);
-  }
-  return new Map([...said].filter(([word]) => !sets.UNWEIGHED.has(word)));
-}
-
-/* The score of an entry one of whose other names was said whole, in whatever order. */
-function byOtherName(names, said, sets, numbers) {
-  const held = new Map([...said].map(([word, weight]) => [word.replace(/s$/u, ""), weight]));
-  for (const [word, weight] of said) held.set(word, weight);
-  const idle = (word) => sets.IDLE_WORDS.has(word) || sets.OF_THREADS.has(word);
-  const sum = (words) => words.reduce((all, word) => all + held.get(word), 0);
-  const asked = sum([...said.keys()].filter((word) => !idle(word)));
-  let best = 0;
-  for (const name of names) {
-    const words = [...new Set(cut(name).filter((word) => !sets.UNWEIGHED.has(word)))];
-    if (words.length < 2 || !words.every((word) => held.has(word))) continue;
-    const whole = sum(words);
-    const share = (numbers.ALIAS * whole) / (asked + sum(words.filter(idle)));
-    best = Math.max(best, share + numbers.WORDY * words.length);
-  }
-  return Math.min(best, 100);
 }

@@ -42,8 +42,12 @@ function spelling(tables, index) {
     return text;
   }
 
-  /* The text with each unknown word that is two known ones run together cut in two. */
+  /* The text with words run together cut apart: two known ones, or one and a size. */
   function parted(text) {
+    const sized = /(?<![\p{L}\p{N}_./-])([a-z]?\d[\p{L}\p{N}_./-]*?)([a-z]{4,})(?![\p{L}\p{N}_])/gu;
+    for (const [joined, size, token] of text.toLowerCase().matchAll(sized)) {
+      if (index.knows(token)) text = text.replace(whole(joined), () => `${size} ${token}`);
+    }
     for (const token of tokens(text, 6)) {
       if (index.knows(token)) continue;
       let best = null;

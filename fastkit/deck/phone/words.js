@@ -84,24 +84,32 @@ function keyForm(key) {
   return [`${match[1]}#${tail}`, size];
 }
 
-/* The choices nearest to a word: the same form with the nearest number, then the spelling. */
+/* The choices nearest to a word: alike before their number, the nearest number, the spelling. */
 function nearestOf(word, choices, count) {
   const lower = [...word].slice(0, 80).join("").toLowerCase();
   const [form, size] = keyForm(lower);
+  const head = form.split("#")[0];
   const ranked = choices.map((choice) => {
     const [other, number] = keyForm(choice.toLowerCase());
-    const same = other === form && form.includes("#");
-    const apart = same ? Math.abs(number - size) : Infinity;
-    return { choice, apart, like: jaroWinkler(lower, choice.toLowerCase()) };
+    const alike = form.includes("#") && other.includes("#") && other.split("#")[0] === head;
+    return {
+      choice,
+      order: [
+        Number(!alike),
+        Number(choice.includes("/") !== lower.includes("/")),
+        Number(other !== form),
+        alike ? Math.abs(number - size) : Infinity,
+        -jaroWinkler(lower, choice.toLowerCase()),
+        choice.length,
+        choice,
+      ],
+    };
   });
-  ranked.sort(
-    (a, b) =>
-      below(a.apart, b.apart) ||
-      b.like - a.like ||
-      a.choice.length - b.choice.length ||
-      below(a.choice, b.choice),
-  );
-  return ranked.slice(0, count).map((each) => each.choice);
+  const before = (a, b) => a.order.map((x, n) => below(x, b.order[n])).find((sign) => sign) ?? 0;
+  return ranked
+    .sort(before)
+    .slice(0, count)
+    .map(({ choice }) => choice);
 }
 
 /* To one decimal as Python rounds: halves that are exact go to the even digit. */

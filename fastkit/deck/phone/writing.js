@@ -160,7 +160,7 @@ function designations(tables) {
   const fractions = Object.keys(words.FRACTIONS).sort((a, b) => b.length - a.length);
   const spoken = fractions.map((said) => [
     said,
-    new RegExp(`(?<![\\p{L}\\p{N}_-])${said}${tables.spoken}`, "gu"),
+    new RegExp(`(?<![\\p{L}\\p{N}_-])${said}${tables.patterns.spoken}`, "gu"),
   ]);
 
   /* Lower case, one blank between words, one sign for each of x, -, the decimal, the inch. */

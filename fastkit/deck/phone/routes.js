@@ -93,6 +93,9 @@ function begin() {
   one("#find-words").addEventListener("input", whenTyped);
   beginTorque();
   addEventListener("hashchange", () => follow());
+  addEventListener("beforeprint", () => {
+    for (const how of document.querySelectorAll(".move details")) how.open = true;
+  });
   follow(true);
 }
 

@@ -94,7 +94,7 @@ function answer(stuck, chosen) {
   const [first, ...rest] = plan.moves;
   const corners = chosen.map(({ corner }) => corner).join("; ");
   const fails = plan.ifItFails ? `If it fails: ${plan.ifItFails}.` : "If it fails: stop.";
-  const more = plan.more ? `${plan.more} more ways are left, none as good.` : "";
+  const left = plan.more === 1 ? "1 more way is" : `${plan.more} more ways are`;
   return made(
     "div",
     { class: "answer" },
@@ -105,7 +105,7 @@ function answer(stuck, chosen) {
     first ? made("p", { class: "also" }, `All of it: ${plan.chance}, ${plan.minutes}.`) : null,
     rest.length ? made("h2", {}, "Then") : null,
     made("ol", {}, rest.map((move, n) => moveRow(move, n + 2))),
-    more ? made("p", { class: "hint" }, more) : null,
+    plan.more ? made("p", { class: "hint" }, `${left} left, not as good.`) : null,
     unfolding(`Ruled out: ${plan.ruledOut.length}`, ruledOut(plan.ruledOut)),
     made("div", { class: "corner" }, made("b", {}, "Worked out for the worst of what you said: "), `${corners}.`),
     unfolding("Taken for granted", list(stuck.taken, { class: "facts" })),

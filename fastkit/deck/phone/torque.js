@@ -80,7 +80,7 @@ function tightness(torque, { set, low, high, clamp, limit, opens, twistsOff }, f
     ].flat();
   }
   return [
-    made("p", { class: "setting" }, `Set, ${friction.title.toLowerCase()}:`),
+    made("p", { class: "setting" }, `${friction.title}. Set:`),
     made("p", { class: "numeral" }, ...numeral(set)),
     made("p", { class: "window" }, "Window ", made("b", {}, low), " to ", made("b", {}, high)),
     rows,
@@ -119,6 +119,7 @@ async function torqueFacts(key) {
   const friction = pick(torque.frictions, torque.usual);
   const held = windowOf(torque, thread, grade, friction.id);
   const address = `#torque/${encodeURIComponent(thread)}/${encodeURIComponent(grade)}`;
+  if (!held) return [made("p", {}, `Not worked out here: fastkit torque ${thread} ${grade}`)];
   return [
     ...tightness(torque, held, friction),
     cautions([torque.caution]),

@@ -1,0 +1,49 @@
+"""Ctrl-C at any moment: one line and 130, or the answer; what was acknowledged is there."""
+
+import random
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+
+from fastkit.shopbook.store import read
+
+START = "import sys; from fastkit.__main__ import main; print('ready', flush=True); main()"
+QUESTIONS = {
+    "find": ["find", "hexalobullar"],
+    "extract": ["extract", "M8 rusted, hex socket rounded out"],
+    "note": ["note", "better-bit", "ok"],
+    "check": ["check"],
+}
+LATEST_S = 0.5  # after the start, at which it is interrupted
+TIMES = 8
+
+
+def interrupted(words, after_s):
+    """Status, output and trouble of a process that is interrupted so long after its start."""
+    child = subprocess.Popen(
+        [sys.executable, "-c", START, *words],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert child.stdout is not None and "ready\n" == child.stdout.readline()
+    time.sleep(after_s)
+    child.send_signal(signal.SIGINT)
+    out, err = child.communicate(timeout=60)
+    return child.returncode, out, err
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_ctrl_c_at_any_moment(name):
+    dice, acknowledged = random.Random(name), 0
+    for number in range(TIMES):
+        latest = LATEST_S * (number + 1) / TIMES
+        status, out, err = interrupted(QUESTIONS[name], dice.uniform(0, latest))
+
+        assert status in {0, 130}, err
+        assert ("fastkit: interrupted\n" if status else "") == err
+        acknowledged += out.startswith("noted")
+    assert acknowledged <= len(read().rows) <= TIMES

@@ -44,6 +44,7 @@ def test_ctrl_c_at_any_moment(name):
         status, out, err = interrupted(QUESTIONS[name], dice.uniform(0, latest))
 
         assert status in {0, 130}, err
-        assert ("fastkit: interrupted\n" if status else "") == err
+        # on a terminal the line of the ^C is ended first
+        assert ("fastkit: interrupted\n" if status else "") == err.lstrip("\n")
         acknowledged += out.startswith("noted")
     assert acknowledged <= len(read().rows) <= TIMES

@@ -15,6 +15,7 @@ from fastkit.errors import FastkitError, Mistakes, Misuse
 from fastkit.records.job import LineKind
 from fastkit.reference import resolve
 from fastkit.reference.lookup import many, nearest
+from fastkit.shopbook.exchange import tables as toml_tables
 from fastkit.shopbook.exchange import toml
 
 EXAMPLE = Path(__file__).with_name("job_example.toml")
@@ -111,7 +112,7 @@ def _parsed(text: str) -> dict[str, Any]:
     if len(text) > LONGEST_BYTES:
         raise Mistakes([f"too large: expected a job file of up to {LONGEST_BYTES // 1000} kB"])
     try:
-        return tomllib.loads(text)
+        return toml_tables(text)
     except tomllib.TOMLDecodeError as error:
         said = re.sub(r"^(.*) \(at (line \d+), column (\d+)\)$", r"\2, column \3: \1", str(error))
         raise Mistakes([f'{said}; expected TOML such as title = "Pump"']) from error

@@ -12,7 +12,7 @@ from fastkit.shopbook.text import now, plain
 
 def text_of(file: Path) -> str:
     """
-    Return the text of a job file.
+    Return the text of a file of the user's.
 
     Raises:
         Misuse: When it cannot be read, is too large or not text.

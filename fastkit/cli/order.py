@@ -17,7 +17,6 @@ CAUTION = (
 )
 TALL = 0.5  # a character is about twice as high as wide
 WIDEST, HIGHEST = 60, 33
-READABLE = 1_000_000
 
 
 @click.command()
@@ -65,14 +64,9 @@ def command(
 
 
 def _read(file: Path) -> tuple[tuple[float, float], ...]:
-    with file.open("rb") as stream:
-        raw = stream.read(READABLE + 1)
-    if len(raw) > READABLE:
-        raise Misuse(f"{file.name}: too large; expected x and y, a fastener a line")
-    try:
-        return read_points(raw.decode("utf-8-sig"))
-    except UnicodeDecodeError as error:
-        raise Misuse(f"{file.name}: not text; expected x and y, a fastener a line") from error
+    from fastkit.answers.job_kept import text_of
+
+    return read_points(text_of(file))
 
 
 def _lines(answer: OrderAnswer, loosen: bool, why: bool, columns: int) -> Iterator[str]:

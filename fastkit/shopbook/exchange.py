@@ -12,6 +12,7 @@ from fastkit.shopbook.rows import FLOATS, TABLES, Stocked
 from fastkit.shopbook.text import plain
 
 MOST_BYTES = 5_000_000
+MOST_DOTS = 500  # on one line
 LARGEST = {"amount": 1_000_000, "_deg": 360.0, "_mm": 10_000.0}
 MUST = ("tool", "what")  # columns that no row may leave empty
 SUFFIXES = (".toml", ".csv")
@@ -44,6 +45,20 @@ def toml(value: str | float | tuple[str, ...]) -> str:
         return repr(value)
     escaped = value.replace("\\", "\\\\").replace('"', '\\"')
     return '"' + "".join(c if c.isprintable() else f"\\U{ord(c):08x}" for c in escaped) + '"'
+
+
+def tables(text: str) -> dict[str, Any]:
+    """
+    What a TOML file says.
+
+    Raises:
+        TOMLDecodeError: When it is none.
+        RecursionError: When it is nested deeper, or a key has more parts, than anyone writes by
+            hand; the time they take grows with their square.
+    """
+    if any(line.count(".") > MOST_DOTS for line in text.splitlines()):
+        raise RecursionError("nested too deep")
+    return tomllib.loads(text)
 
 
 def parsed(kind: Any, text: str, suffix: str) -> list[Any]:
@@ -110,7 +125,7 @@ def _of_csv(text: str) -> Iterable[tuple[str, Mapping[str, Any]]]:
 
 def _of_toml(kind: Any, text: str) -> Iterable[tuple[str, Mapping[str, Any]]]:
     try:
-        found = tomllib.loads(text.replace("\r\n", "\n"))
+        found = tables(text.replace("\r\n", "\n"))
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise Misuse(f"{str(error)[:100]}; expected TOML") from error
     table = TABLES[kind]

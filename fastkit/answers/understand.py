@@ -21,7 +21,10 @@ LONGEST_WORDS = 2000
 EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
 DEFAULT_THREAD = "M8"
 # size that a drive named without one is likeliest to have; common practice
-LIKELY_SIZE = {"cross-h": "PH2", "cross-z": "PZ2", "square": "SQ2", "hexalobular": "T30"}
+LIKELY_SIZE = {
+    **{"cross-h": "PH2", "cross-z": "PZ2", "square": "SQ2", "hexalobular": "T30"},
+    "slot": "slot-6.5x1.2",
+}
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 BROKE = (*HEADLESS, "tool-stuck")
 OUTER = ("hexagon", "external-hexalobular")
@@ -158,6 +161,7 @@ def _inferred(
     thread = resolve.thread(store, said.get("thread") or found["thread"])
     if drive is None and damage not in HEADLESS:
         likely = facts.drive_from_size(store, kind, thread.size, system)
+        likely = likely or LIKELY_SIZE.get(system or "")
         if likely:
             found["drive"] = likely
             system = get(store, Drive, likely).system

@@ -267,7 +267,9 @@ def _then(
         title = _next_title(answer, first.if_it_fails)
         if follow is None and first.if_it_fails == first.method:
             title = f"{in_sentence(title)} once more, afresh"
-        yield from wrap(_brief(answer, follow) if follow else title, columns, mark, INDENT)
+        eased = first.kind not in ("turn", "part")
+        text = _brief(answer, follow, eased) if follow else title
+        yield from wrap(text, columns, mark, INDENT)
         told.add(first.if_it_fails)
     others = [step for step in rest if step.method not in told and _worth(step)]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
@@ -285,10 +287,14 @@ def _worth(step: Step) -> bool:
     return after <= (1 - LITTLE) * before
 
 
-def _brief(answer: ExtractAnswer, step: Step) -> str:
-    """Return a method in one sentence; what the first move asks for as well is not said again."""
+def _brief(answer: ExtractAnswer, step: Step, eased: bool = False) -> str:
+    """
+    Return a method in one sentence; what the first move asks for as well is not said again.
+
+    `eased`: it follows a move that makes it likelier than its chance as things stand.
+    """
     time, treats = show_minutes(step.minutes), step.told.get("treats")
-    told = f"{time}; {treats}" if treats else f"{_chance(step)} in {time}"
+    told = f"{time}; {treats}" if treats else time if eased else f"{_chance(step)} in {time}"
     if "own_tries" in step.told:
         told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:

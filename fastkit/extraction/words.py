@@ -331,6 +331,8 @@ class _Page:
                     self.put(option, float(row.value), vague, item.text)
                 elif option not in NOT_FIELDS:
                     self.put(option, row.value, vague, item.text)
+        if self.given.get("damage") == "nut-spinning" and self._bare_nut():
+            self.given |= {"kind": "nut", "damage": "spinning"}
         if captive and self.given.get("damage") == "spinning":
             self.given["damage"] = "nut-spinning"
         if cannot and not can:
@@ -344,6 +346,12 @@ class _Page:
             self.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
+
+    def _bare_nut(self) -> bool:
+        """Say whether the nut that spins is the fastener: nothing else is named."""
+        return "kind" not in self.given and any(
+            item.text in ("nut spins", "nut turns") for item in self.items
+        )
 
     def _settle_hexagon(self, words: str) -> None:
         """Say whether a bare `10 mm hex` is a recess or the outside: by the words, else by size."""

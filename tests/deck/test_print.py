@@ -269,3 +269,90 @@ def test_lobes_reach_a_on_paper():
 
     assert 13.45 == pytest.approx(radii["A"], abs=WITHIN)
     assert 9.60 == pytest.approx(radii["B"], abs=WITHIN)
+
+
+NO_FIGURE = {"index", "left-hand", "look-alikes", "blank-job"}
+"""Cards without a main figure: lists of names, pairs in twelve rows, lines to write on."""
+
+
+def test_each_front_has_a_figure_for_arms_length(opened, cards):
+    """The largest letter or digit below a front's header is at least 14 pt."""
+    g = sheet.grid("sleeve", "a4")
+    small = []
+    for n, made in enumerate(cards):
+        row, column = divmod(n % 9, 3)
+        x, y = g.left_mm + column * g.card_mm[0], g.top_mm + row * g.card_mm[1]
+        sizes = [
+            c["size"] if c["upright"] else 0
+            for c in opened.pages[n // 9 * 2].chars
+            if c["text"].isalnum()
+            and x < c["x0"] * MM < x + g.card_mm[0]
+            and y + 14 < c["bottom"] * MM < y + g.card_mm[1]
+        ]
+        if made.id not in NO_FIGURE and not made.id.startswith("sources") and max(sizes) < 13.9:
+            small.append((made.id, round(max(sizes), 1)))
+
+    assert [] == small
+
+
+@pytest.mark.parametrize("off", [(1.0, 0.0), (-0.6, 1.4)])
+def test_a_back_printed_off_its_place_shows_at_the_cut_marks(off):
+    """Held to the light a shifted back doubles the marks, by as much as it is off."""
+    from PIL import Image, ImageChops, ImageOps
+
+    data = pdf.pdf_bytes([card()], "0")
+    (front, mm), (back, _) = ink(data), ink(data, page=1)
+    through = ImageOps.mirror(back)
+    moved = Image.new("L", front.size, 255)
+    moved.paste(through, (round(off[0] / mm), round(off[1] / mm)))
+    light = ImageChops.darker(front, moved)
+    g = sheet.grid("sleeve", "a4")
+
+    def marks_at(image, axis):
+        """Middles of the dark runs across the marks at the first cut line."""
+        if axis == 0:  # upright marks above the cards, crossed from left to right
+            box = (g.left_mm - 4, g.top_mm - 3.2, g.left_mm + 4, g.top_mm - 3.1)
+        else:
+            box = (g.left_mm - 3.2, g.top_mm - 4, g.left_mm - 3.1, g.top_mm + 4)
+        strip = image.crop(tuple(round(v / mm) for v in box))
+        long = strip.size[axis]
+        line = strip.resize((long, 1) if axis == 0 else (1, long))
+        dark = [v < 128 for v in line.tobytes()]
+        starts = [k for k in range(1, long) if dark[k] and not dark[k - 1]]
+        return [k * mm for k in starts]
+
+    for axis in (0, 1):
+        seen = marks_at(light, axis)
+        assert 1 == len(marks_at(front, axis))
+        if abs(off[axis]) < 0.2:
+            assert 1 == len(seen)
+        else:
+            assert abs(off[axis]) == pytest.approx(max(seen) - min(seen), abs=WITHIN)
+
+
+def test_reading_order_and_drawings_are_tagged(printed):
+    """A structure tree holds headings, tables, paragraphs and figures that say what they show."""
+    with pikepdf.open(io.BytesIO(printed)) as document:
+        kinds, untold = {}, 0
+        todo = [document.Root.StructTreeRoot]
+        while todo:
+            node = todo.pop()
+            kind = str(node.get("/S", ""))
+            kinds[kind] = kinds.get(kind, 0) + 1
+            untold += kind == "/Figure" and not str(node.get("/Alt", ""))
+            kids = node.get("/K", [])
+            for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+                if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+                    todo.append(kid)
+        assert {"/H2", "/Table", "/TR", "/TH", "/TD", "/P"} <= set(kinds)
+        assert kinds.get("/Figure", 0) > 100 and 0 == untold
+
+
+def test_nothing_in_the_file_runs_or_leads_out(printed):
+    """No script, action, link, form or attachment anywhere among the objects."""
+    forbidden = {"/JS", "/JavaScript", "/Launch", "/URI", "/AA", "/EmbeddedFile", "/AcroForm"}
+    with pikepdf.open(io.BytesIO(printed)) as document:
+        for held in document.objects:
+            if isinstance(held, pikepdf.Dictionary | pikepdf.Stream):
+                assert not forbidden & set(held.keys())
+                assert str(held.get("/S", "")) not in forbidden

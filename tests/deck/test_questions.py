@@ -90,6 +90,7 @@ QUESTIONS = {
         "drills-metric",
         "drills-inch",
         "form-taps",
+        "cut-taps",
         "inserts",
         "tube-nuts",
         "flares",
@@ -141,6 +142,15 @@ PRINTED = [  # card, first words of the row, a number in it, and where it is pub
     ("look-alikes", "M8x1.25", "7.938", "ASME B1.1: 5/16 in"),
     ("look-alikes", "M6x1", "6.35", "ASME B1.1: 1/4 in"),
     ("form-taps", "M3", "2.78", "tap makers' rule: d - 0.45 P"),
+    ("form-taps", "M8", "7.45", "d - 0.0068 P for each of 65 per cent"),
+    ("form-taps", "M16", "15.12", "d - 0.0068 P for each of 65 per cent"),
+    ("form-taps", "M24", "22.67", "d - 0.0068 P for each of 65 per cent"),
+    ("cut-taps", "M8", "6.8", "ISO 2306"),
+    ("cut-taps", "1/4-20", "#7", "drill chart, 75 per cent of thread"),
+    ("gauge-square-slot", "SQ2", "2.82", "ASME B18.6.3: recess at least .111 in"),
+    ("ground-joint", "Alternator", "0.2", "SAE voltage drops"),
+    ("length-rule", "M8", "10.9", "ISO 7089 1.6, ISO 4032 6.8, 2 P 2.5"),
+    ("verify-the-print", "an A4 edge", "52.5", "ISO 216: 210 mm, folded twice"),
     ("lubricant-and-torque", "Engine oil", "0.9", "TM 9-6115-604"),
 ]
 

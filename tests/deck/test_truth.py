@@ -1,6 +1,7 @@
 """Key drawings of the deck measured on paper against geometry worked out here."""
 
 import io
+import re
 from math import cos, pi, radians
 
 import pdfplumber
@@ -9,10 +10,12 @@ import pytest
 from fastkit.deck import pdf, sheet
 from fastkit.deck.card import Card, Drawing
 from fastkit.records.drive import Drive
+from fastkit.records.galvanic import AnodicIndex, Environment, Metal
+from fastkit.records.ground import GroundNote
 from fastkit.records.head import Head
 from fastkit.records.recess import RecessDim
 from fastkit.records.thread import Thread
-from fastkit.reference.lookup import one
+from fastkit.reference.lookup import many, one
 from tests.deck.test_print import ink
 
 MM = 25.4 / 72
@@ -115,12 +118,69 @@ def test_crosses_span_what_the_standard_says(cards, store):
     assert rims == pytest.approx(sorted(w for w, _, filled in found if not filled), abs=WITHIN)
 
 
-def test_blades_and_slots_are_as_thick_as_they_say(cards):
-    """Bars of the slot gauge are as high as the blades are thick (ISO 2380-1)."""
+def test_blades_are_as_wide_and_thick_as_they_say(cards):
+    """Each bar of the slot gauge is a blade end on: width by thickness (ISO 2380-1)."""
     found = shapes(only(cards, "gauge-square-slot", "back"))
-    thick = [0.4, 0.5, 0.8, 1.0, 1.2, 1.6, 2.0, 2.5]
+    blades = [(2, 0.4), (3, 0.5), (4, 0.8), (5.5, 1.0), (6.5, 1.2), (8, 1.2), (8, 1.6)]
+    blades += [(10, 1.6), (12, 2.0), (14, 2.5)]
+    measured = sorted((w, h) for w, h, filled in found if filled)
 
-    assert thick == pytest.approx(sorted(h for _, h, filled in found if filled), abs=0.05)
+    assert len(blades) == len(measured)
+    for wanted, (wide, thick) in zip(sorted(blades), measured, strict=True):
+        assert wanted == pytest.approx((wide, thick), abs=0.05)
+
+
+def test_squares_are_as_wide_as_the_recess(cards, store):
+    """Each black square measures the flats of its recess, at most (ASME B18.6.3)."""
+    found = shapes(only(cards, "gauge-square-slot", "front"))
+    wanted = [one(store, Drive, id=f"SQ{n}").across_flats_max_mm for n in range(5)]
+
+    assert wanted == pytest.approx(sorted(w for w, _, filled in found if filled), abs=WITHIN)
+
+
+def test_the_scale_of_metals_is_thirty_millimetres_a_volt(cards, store):
+    """Ticks stand apart as the indices do; the gap bars are what an environment stands."""
+    card = next(c for c in cards if c.id == "galvanic")
+    drawing = next(b.svg for b in card.front if isinstance(b, Drawing))
+    at = dict(re.findall(r'data-metal="([a-z0-9-]+)" data-y="([\d.]+)"', drawing))
+    indices = {i.id: i.index_v for i in many(store, AnodicIndex)}
+    places = {m.id: indices[m.anodic_index] for m in many(store, Metal) if m.id in at}
+    base = places["stainless"] * 30 - float(at["stainless"])
+    bars = sorted(
+        h for w, h, filled in shapes(only(cards, "galvanic", "front")) if filled and 1.5 < w < 2.5
+    )
+
+    assert {"aluminium", "steel", "stainless", "brass", "zinc-plated", "magnesium"} <= set(at)
+    for metal, index in places.items():
+        assert index * 30 - base == pytest.approx(float(at[metal]), abs=0.01), metal
+    wanted = sorted(e.limit_v * 30 for e in many(store, Environment))
+    assert wanted == pytest.approx(bars, abs=WITHIN)
+
+
+def test_the_ground_joint_is_stacked_as_the_note_says(cards, store):
+    """From the body outward: body, lug, toothed washer, nut, each with its word."""
+    card = next(c for c in cards if c.id == "ground-joint")
+    drawing = next(b.svg for b in card.front if isinstance(b, Drawing))
+    parts = re.findall(r'data-part="([a-z ]+)" data-y="([\d.]+)"', drawing)
+    upward = [name for name, y in sorted(parts, key=lambda p: -float(p[1]))]
+    note = next(
+        n.text for n in many(store, GroundNote, joint="vehicle-ground", topic="stack")
+    ).partition(";")[0]
+
+    assert [w.strip().lower() for w in note.split(",")] == upward
+    for name in upward:
+        assert f">{name}" in drawing
+
+
+def test_a_quarter_of_an_a4_edge_is_on_the_verify_card(cards):
+    """ISO 216: 210 mm folded twice is 52.5 mm, drawn as a bar beside the other two."""
+    card = next(c for c in cards if c.id == "verify-the-print")
+    found = [
+        max(w for w, _, _ in shapes(only(cards, card.id, "front", n)))
+        for n in range(sum(isinstance(b, Drawing) for b in card.front))
+    ]
+
+    assert [50.0, 50.8, 52.5] == pytest.approx(sorted(found), abs=WITHIN)
 
 
 def test_a_triple_square_has_twelve_points_of_ninety_degrees(cards):

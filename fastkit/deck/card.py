@@ -51,9 +51,13 @@ class Cell(NamedTuple):
 
 
 class Table(NamedTuple):
-    """A table of few columns; `more` names where rows stand that a face has no room for."""
+    """
+    A table of few columns; `more` names where rows stand that a face has no room for.
 
-    heads: tuple[str, ...]
+    A head is a word, or a cell where the whole column has one standing.
+    """
+
+    heads: tuple[str | Cell, ...]
     rows: tuple[tuple[Cell, ...], ...]
     more: str = ""
     kind: str = "table"

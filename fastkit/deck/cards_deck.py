@@ -24,8 +24,11 @@ from fastkit.records.source import Source
 INDEX = ("index", "start", "What is where", "Which card answers?")
 VERIFY = ("verify-the-print", "deck", "Is this print true?", "Prove it before you trust a gauge.")
 SOURCES = ("sources", "deck", "Sources and marks", "What stands behind the numbers?")
-FRONT, BACK = 15, 23
-"""Lines of sources that a face has room for: the first one, with the marks, and the others."""
+FIRST, FRONT, BACK = 15, 28, 23
+"""Lines of sources that a face has room for: the first, with the marks; a front; a back."""
+
+A4_EDGE_MM = 210.0
+"""Short edge of an A4 sheet, ISO 216."""
 
 LETTERS = 44
 """Letters on such a line."""
@@ -46,20 +49,28 @@ def verify(_: sqlite3.Connection) -> Card:
     """How to prove that the print is true to scale, with two things at hand."""
     return Card(
         *VERIFY,
-        ("source:iso-iec-7810",),
-        ("iso-iec-7810",),
+        ("source:iso-iec-7810", "source:iso-216"),
+        ("iso-iec-7810", "iso-216"),
         front=(
             Drawing(scale_bar(50), "50.0 mm (1.97 in) from end to end"),
             Figures((Figure("A rule on the bar must read", "50.0", "mm", "within 0.2 mm"),)),
             Drawing(scale_bar(50.8, step_mm=12.7), "2.00 in (50.8 mm) from end to end"),
-            Text(
-                "Then turn over: any bank or identity card of the common size must cover the "
-                "outline, edge on edge, along and across."
+            Drawing(scale_bar(A4_EDGE_MM / 4, step_mm=A4_EDGE_MM / 8)),
+            Figures(
+                (
+                    Figure(
+                        "No rule? Fold an A4 edge of 210 in half twice",
+                        f"{A4_EDGE_MM / 4:g}",
+                        "mm",
+                        "ISO 216. Letter: 53.98 mm, the width of the outline behind",
+                    ),
+                )
             ),
+            Text("Then turn over: a bank or identity card must cover the outline, edge on edge."),
             Text(
-                "Short or long? Print again at 100 %, without fitting to the page. A bar of "
-                "48.5 mm is a 97 % print: every gauge in it is 3 % small, a 10 mm hexagon shows "
-                "as 9.7. Back against front: hold the sheet to the light; 1 mm apart does no harm.",
+                "Short or long? Print again at 100 %, not fitted to the page: a bar of 48.5 shows "
+                "a 10 mm hexagon as 9.7. Held to the light, 1 mm between front and back does no "
+                "harm.",
                 "small",
             ),
         ),
@@ -86,12 +97,12 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> list[Card]:
     held = {s.id: s for s in rows(store, Source)}
     found = sorted((held[key] for key in named if key in held), key=lambda s: (s.kind, s.id))
     faces: list[list[Source]] = [[]]
-    left = FRONT
+    left = FIRST
     for source in found:
         lines = -(-len(_said(source)) // LETTERS)
         if faces[-1] and lines > left:
             faces.append([])
-            left = BACK
+            left = FRONT if len(faces) % 2 else BACK
         faces[-1].append(source)
         left -= lines
     pages = [faces[k : k + 2] for k in range(0, len(faces), 2)]
@@ -162,4 +173,7 @@ def index(cards: Sequence[tuple[int, Sketch]]) -> Card:
     faces = [
         Table((), tuple((*a, *b) for a, b in zip(*columns[k : k + 2], strict=True))) for k in (0, 2)
     ]
-    return Card(*INDEX, (), (), (faces[0],), (faces[1],), back_title="What is where, more")
+    entries, sources = ("source:practice",), ("practice",)
+    return Card(
+        *INDEX, entries, sources, (faces[0],), (faces[1],), back_title="What is where, more"
+    )

@@ -270,7 +270,7 @@ def _room_words(variants: list[Variant | None]) -> str:
 
 def _how(move: Any, variant: Variant | None, method: Method) -> str:
     """Chance, minutes and tool of a move; a treatment has no chance of its own."""
-    chance = f"{move.chance * 100:.0f} %" if method.kind != "treat" else "weakens the bond"
+    chance = f"chance {move.chance * 100:.0f} %" if method.kind != "treat" else "weakens the bond"
     tool = f": {variant.title}" if variant else ""
     return clean(f"{chance}, {move.minutes:.0f} min{tool}", 80)
 
@@ -282,6 +282,8 @@ def _stop(answer: Any, headless: bool) -> Step:
     if "head turns" in signs[0]:
         return Step("STOP", "Head turns, torque falls", "The shank is tearing.")
     first, _, rest = signs[0].removeprefix("Stop ").rstrip(".").partition(": ")
+    if first.lower() == "after this has failed too":
+        return Step("STOP", "The last way failed too", clean(f"After: {rest}.", 60))
     return Step("STOP", clean(first, 44), clean(rest, 60))
 
 

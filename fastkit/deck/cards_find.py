@@ -5,14 +5,13 @@ from collections.abc import Mapping
 
 from fastkit.answers.cards import rows
 from fastkit.deck import profiles
-from fastkit.deck.card import Caution, Cell, Drawing, Sketch, Text
+from fastkit.deck.card import Caution, Cell, Drawing, Sketch, Step, Steps, Text
 from fastkit.deck.cards_emergency import CASES
-from fastkit.deck.drawings import filled, label, outlined, placed, svg
-from fastkit.deck.tables import Faces, keyed, sketch, table, told
+from fastkit.deck.drawings import NUMERAL_MM, filled, label, outlined, placed, svg
+from fastkit.deck.tables import Faces, keyed, practised, sketch, table, told
 from fastkit.records.left_hand import LeftHand
 
-ACROSS, CELL_W_MM, CELL_H_MM, PICTURE_MM = 3, 18.2, 16.6, 10.4
-FRONT = 12
+ACROSS, CELL_W_MM, CELL_H_MM, PICTURE_MM = 3, 18.2, 13.1, 9.2
 
 
 def damage_finder(numbers: Mapping[str, int]) -> Faces:
@@ -22,36 +21,70 @@ def damage_finder(numbers: Mapping[str, int]) -> Faces:
     Args:
         numbers: Number of each card by its id.
     """
+    body = ""
+    for k, case in enumerate(CASES):
+        x, y = k % ACROSS * CELL_W_MM, k // ACROSS * CELL_H_MM
+        body += placed(case.picture, x + 0.2, y + 0.2, PICTURE_MM)
+        body += label(
+            x + CELL_W_MM - 0.9, y + 6.9, str(numbers[case.id]), NUMERAL_MM, "end", bold=True
+        )
+        body += label(x + 0.2, y + 11.6, case.title, 2.1, "start")
+    high = -(-len(CASES) // ACROSS) * CELL_H_MM
+    drawn = svg(ACROSS * CELL_W_MM, high, "What went wrong, and the card for it", body)
 
-    def drawn(part: tuple[int, int]) -> Drawing:
-        body = ""
-        cases = CASES[part[0] : part[1]]
-        for k, case in enumerate(cases):
-            x, y = k % ACROSS * CELL_W_MM, k // ACROSS * CELL_H_MM
-            body += placed(case.picture, x + 0.2, y + 0.3, PICTURE_MM)
-            body += label(
-                x + CELL_W_MM - 0.6, y + 8.6, str(numbers[case.id]), 5.2, "end", bold=True
-            )
-            body += label(x + 0.2, y + 13.6, case.title, 2.0, "start")
-        high = -(-len(cases) // ACROSS) * CELL_H_MM
-        return Drawing(svg(ACROSS * CELL_W_MM, high, "What went wrong, and the card for it", body))
+    def step(n: int, title: str, *said: tuple[str, str]) -> Step:
+        return Step(str(n), title, ", ".join(f"{word} {numbers[key]}" for word, key in said))
 
     return Faces(
-        (drawn((0, FRONT)),),
+        (Drawing(drawn),),
         (
-            drawn((FRONT, len(CASES))),
-            Text(
-                "Not on a card, no room, or something beside it? fastkit extract: say it in "
-                "your words."
+            Steps(
+                (
+                    step(
+                        1,
+                        "It turns",
+                        ("and stays:", "turns-along"),
+                        ("the nut:", "nut-turns-along"),
+                        ("ever harder:", "bolt-galled"),
+                    ),
+                    step(
+                        2,
+                        "The tool holds, it does not",
+                        ("rust:", "bolt-seized"),
+                        ("glue:", "bolt-locked"),
+                    ),
+                    step(
+                        3,
+                        "The tool slips",
+                        ("recess:", "recess-worn"),
+                        ("gone:", "recess-stripped"),
+                        ("hexagon:", "hexagon-rounded"),
+                        ("tube nut:", "tube-nut-rounded"),
+                    ),
+                    step(
+                        4,
+                        "Something sits in it",
+                        ("a bit:", "tool-stuck"),
+                        ("an extractor, a tap:", "tool-broken-in"),
+                    ),
+                    step(
+                        5,
+                        "The head is off",
+                        ("stands out:", "snapped-proud"),
+                        ("level:", "snapped-flush"),
+                        ("inside:", "snapped-below"),
+                    ),
+                )
             ),
             Text(
-                "Each card is one stated case (M8, free room). Other sizes: same order of "
-                "moves, other odds."
+                "Each card is one stated case (M8, free room). Not on a card, no room, something "
+                "beside it: fastkit extract, in your words.",
+                "small",
             ),
             Caution("Unload it, isolate it, stands under it: before any of these."),
         ),
-        told([]) | {"sources": ("practice",), "marks": "p"},
-        "Which card, more",
+        practised(told(["seizure:rusted", "seizure:galled", "broken:M8x1.25"])),
+        "In words",
     )
 
 

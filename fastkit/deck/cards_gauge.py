@@ -5,9 +5,18 @@ from collections.abc import Callable, Sequence
 
 from fastkit.answers.cards import rows
 from fastkit.deck import profiles
-from fastkit.deck.card import Caution, Drawing, Text, inches
-from fastkit.deck.drawings import Shape, combs, outlined, recognition, rings, sheet_of, stairs
-from fastkit.deck.tables import Faces, keyed, sketch, told
+from fastkit.deck.card import Caution, Cell, Drawing, Text, inches
+from fastkit.deck.drawings import (
+    NUMERAL_MM,
+    Shape,
+    blades,
+    outlined,
+    recognition,
+    rings,
+    sheet_of,
+    stairs,
+)
+from fastkit.deck.tables import Faces, head, inch, keyed, num, sketch, table, told
 from fastkit.records.drive import CrossTip, Drive, DrivePin
 from fastkit.records.head import Head
 from fastkit.records.recess import RecessDim
@@ -99,10 +108,10 @@ def _held(drives: dict[str, Drive], keys: Sequence[str]) -> list[Drive]:
 
 
 def _silhouettes(
-    drives: list[Drive], shape: Callable[[Drive], Shape], title: str, caption: str = ""
+    drives: list[Drive], shape: Callable[[Drive], Shape], title: str, text_mm: float = NUMERAL_MM
 ) -> Drawing:
     """Black shapes in rows."""
-    return Drawing(sheet_of([shape(d) for d in drives], WIDTH_MM, title, text_mm=2.6), caption)
+    return Drawing(sheet_of([shape(d) for d in drives], WIDTH_MM, title, text_mm=text_mm))
 
 
 def _lobes(d: Drive) -> Shape:
@@ -187,7 +196,7 @@ def hex_socket(store: sqlite3.Connection) -> Faces:
             Text(f"{LAY} Name: mm across flats; below: inch.", "small"),
         ),
         (
-            _silhouettes(inch, _hexagon, "Hexagon keys in inches, true to scale"),
+            _silhouettes(inch, _hexagon, "Hexagon keys in inches, true to scale", 4.2),
             Text(
                 "Name: inch across flats; below: mm. A key that is loose by 0.1 mm rounds the "
                 "socket: try the other system before turning.",
@@ -239,9 +248,7 @@ def cross(store: sqlite3.Connection) -> Faces:
                 "H: plain between the wings. Z: four fine rays there. Not to scale.",
             ),
             Drawing(
-                sheet_of(
-                    [tip(d) for d in bits], WIDTH_MM, "Tips of cross bits, true to scale", text_mm=3
-                ),
+                sheet_of([tip(d) for d in bits], WIDTH_MM, "Tips of cross bits, true to scale"),
                 "Stand the bit's flat tip on a dot: its size. mm below.",
             ),
             Text("H in Z or Z in H rides up and strips it. One size too small does too."),
@@ -259,42 +266,42 @@ def cross(store: sqlite3.Connection) -> Faces:
 
 
 def square_slot(store: sqlite3.Connection) -> Faces:
-    """Squares by their flats with their depth, blades by width and thickness."""
+    """Squares by their flats and depth in front, blades end on behind."""
     drives = _drives(store)
     square, slots = _held(drives, SQUARE), _held(drives, SLOTS)
 
     def box(d: Drive) -> Shape:
-        flats = d.across_flats_max_mm or d.across_flats_mm or 0
-        return Shape(d.id, f"{flats:g}", flats, flats, profiles.rectangle(flats, flats, (0, 0)))
+        flats = d.across_flats_max_mm or 0
+        return Shape(d.id, "", flats, flats, profiles.rectangle(flats, flats, (0, 0)))
 
-    def blade(d: Drive) -> Shape:
+    def line(d: Drive) -> tuple[Cell, ...]:
+        return (
+            head(d.id),
+            num(d, "across_flats_max_mm", "big", digits=2),
+            num(d, "across_flats_min_mm", "head", digits=2),
+            inch(d, "across_flats_min_mm"),
+            num(d, "depth_mm", "head", digits=1),
+        )
+
+    def blade(d: Drive) -> tuple[float, float, str]:
         wide, thick = d.across_points_mm or 0, d.across_flats_mm or 0
-        path = profiles.rectangle(wide, thick, (0, 0))
-        return Shape(f"{wide:g}", f"{thick:g}", wide, max(thick, 1.2), path)
+        return (wide, thick, f"{wide:g} wide, {inches(thick)}")
 
-    def gap(d: Drive) -> tuple[str, str, float]:
-        return (f"{d.across_flats_mm:g}", inches(d.across_flats_mm or 0), d.across_flats_mm or 0)
-
-    thick = {d.across_flats_mm: d for d in slots}
     return Faces(
         (
-            _silhouettes(
-                square, box, "Square drives, true to scale", "Square: the recess, across flats, mm."
+            _silhouettes(square, box, "Square drives, true to scale"),
+            table(
+                ("recess", "most mm", "least mm", "in", "deep mm"), (line(d) for d in square), "SQ"
             ),
-            _silhouettes(slots, blade, "Blades end on, true to scale"),
             Text(
-                "Blade: width above, thickness below, mm. It fills width and slot, else it climbs.",
-                "small",
+                "Lay the bit's tip on a square: it just covers it. Loose by a size strips.", "small"
             ),
         ),
         (
-            Drawing(
-                combs(
-                    [gap(d) for d in thick.values()], WIDTH_MM, "Slot widths, true to scale", True
-                )
-            ),
+            Drawing(blades([blade(d) for d in slots], WIDTH_MM, "Blades end on, true to scale")),
             Text(
-                "Lay the slot along a bar: as wide as it. Left: blade thickness, mm; right: inch.",
+                "Lay slot or blade on a bar. Left: thickness, mm; right: width, mm, and thickness, "
+                "inch. A blade fills width and slot, else it climbs.",
                 "small",
             ),
         ),

@@ -4,8 +4,8 @@ import sqlite3
 from collections.abc import Sequence
 
 from fastkit.answers.cards import rows
-from fastkit.deck.card import Cell, Text, inches
-from fastkit.deck.tables import Faces, head, keyed, num, sketch, table, told
+from fastkit.deck.card import Cell, Text
+from fastkit.deck.tables import Faces, head, inch, keyed, num, sketch, table, told
 from fastkit.records.grade import GradePair, NutRow
 from fastkit.records.washer import Washer
 
@@ -19,11 +19,13 @@ def nuts(store: sqlite3.Connection) -> Faces:
     pairs = {p.grade: p for p in rows(store, GradePair)}
 
     def line(key: str) -> tuple[Cell, ...]:
-        proofs = [n.proof_mpa for n in rows(store, NutRow, grade=key)]
+        proofs = rows(store, NutRow, grade=key)
         return (
             Cell(key.removeprefix("nut-").removeprefix("SAE-"), "big"),
             Cell(pairs[key].mate.removeprefix("SAE-"), "big"),
-            Cell(f"{min(proofs):.0f}" if proofs else "", "plain"),
+            num(min(proofs, key=lambda n: n.proof_mpa), "proof_mpa", digits=0)._replace(mark="")
+            if proofs
+            else Cell(""),
         )
 
     front, back = [k for k in SHOWN_NUTS if k in pairs], [k for k in OTHER_NUTS if k in pairs]
@@ -60,7 +62,7 @@ def washers(store: sqlite3.Connection) -> Faces:
                 head(s),
                 num(held[s], "inner_mm", "head"),
                 num(held[s], "outer_mm", "big"),
-                Cell(inches(held[s].outer_mm), "small"),
+                inch(held[s], "outer_mm"),
                 num(held[s], "thickness_mm", "head"),
             )
             for s in WASHERS

@@ -7,9 +7,20 @@ from fastkit.answers.cards import row, rows
 from fastkit.answers.near import NearTool, near
 from fastkit.answers.torque import torque
 from fastkit.deck import profiles
-from fastkit.deck.card import Block, Caution, Cell, Drawing, Text, inches
+from fastkit.deck.card import Block, Caution, Cell, Drawing, Text
 from fastkit.deck.drawings import Shape, sheet_of
-from fastkit.deck.tables import INCH, Faces, head, keyed, lbft, num, sketch, table, told
+from fastkit.deck.tables import (
+    Faces,
+    head,
+    inch,
+    keyed,
+    lbft,
+    num,
+    pounds,
+    sketch,
+    table,
+    told,
+)
 from fastkit.records.drilling import DrillOut, SpiralExtractor
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.head import Head
@@ -60,8 +71,8 @@ def near_keys(store: sqlite3.Connection) -> Faces:
     used = [d for k in (*KEYS, *LOBES) if (d := row(store, Drive, id=k))]
     heads = ("", "nearest", "mm", "next", "mm")
     said = Text(
-        "mm: plus is play, minus must be driven in. To 0.10 by tapping; more splits a thin head. "
-        "0.25 mm is 0.01 in.",
+        "mm: plus is play, minus is hammered in: beyond 0.10 into a worn recess only, it may split "
+        "a thin head. 0.25 mm is .01 in.",
         "small",
     )
     return Faces(
@@ -109,19 +120,19 @@ def drills_extractors(store: sqlite3.Connection) -> Faces:
     extractors = {e.id: e for e in rows(store, SpiralExtractor)}
     used: list[SpiralExtractor] = []
 
-    def line(key: str, inch: bool) -> list[Cell]:
+    def line(key: str, in_inches: bool) -> list[Cell]:
         def hole(purpose: str, look: str) -> Cell:
             d = drills.get((key, purpose))
             if d is None:
                 return Cell("none", "small")
-            shown = f"{d.drill_mm * INCH:.3f}".removeprefix("0") if inch else f"{d.drill_mm:g}"
-            return Cell(shown, look)
+            shown = inch if in_inches else num
+            return shown(d, "drill_mm", look)._replace(mark="")
 
         spiral = drills.get((key, "spiral-extractor"))
         number = spiral.extractor.removeprefix("spiral-") if spiral and spiral.extractor else ""
         if number:
             used.append(extractors[f"spiral-{number}"])
-        name = key.removesuffix("-UNC") if inch else key.partition("x")[0]
+        name = key.removesuffix("-UNC") if in_inches else key.partition("x")[0]
         return [
             head(name),
             hole("pilot", "small"),
@@ -133,7 +144,8 @@ def drills_extractors(store: sqlite3.Connection) -> Faces:
 
     held = [k for k in (*DRILLED, *DRILLED_IN) if (k, "pilot") in drills]
     metric = [k for k in held if k.startswith("M")]
-    heads = ("thread", "pilot", "left-hand p", "spiral p", "", "to the root")
+    left, spiral = (Cell(word, mark="p") for word in ("left-hand", "spiral"))
+    heads = ("thread", "pilot", left, spiral, "", "to the root")
     front = table(heads, (line(k, False) for k in metric))
     back = table(heads, (line(k, True) for k in held if k not in metric))
     return Faces(
@@ -173,9 +185,9 @@ def slots(store: sqlite3.Connection) -> Faces:
         return (
             head(d.size.removesuffix(" mm")),
             num(d, "across_flats_mm", "big"),
-            Cell(inches(d.across_flats_mm or 0), "small"),
+            inch(d, "across_flats_mm"),
             num(t, "proof_torque_nm", "big"),
-            Cell(lbft(t.proof_torque_nm), "small"),
+            pounds(t, "proof_torque_nm"),
         )
 
     shapes = [
@@ -209,7 +221,7 @@ def slots(store: sqlite3.Connection) -> Faces:
         ),
         (
             Drawing(
-                sheet_of(shapes, 54.8, "Blades seen end on, true to scale"),
+                sheet_of(shapes, 54.8, "Blades seen end on, true to scale", text_mm=2.6),
                 "Lay the blade on it: width above, thickness below, mm.",
             ),
             table(("blade thick", "fills the slot of"), (line for line in takes if line[1].text)),

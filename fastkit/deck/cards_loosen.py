@@ -76,7 +76,7 @@ def bond_left(store: sqlite3.Connection) -> Faces:
     return Faces(
         (
             table(
-                ("% left p", *(word for _, word in SEIZED)),
+                (Cell("% left", mark="p"), *(word for _, word in SEIZED)),
                 ((Cell(word, "plain"), *(share(m, s) for s, _ in SEIZED)) for m, word in held),
             ),
             Text("Of 100 % bond, so much is left after doing it once. Two multiply.", "small"),

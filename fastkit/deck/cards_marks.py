@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fastkit.answers.cards import row, rows
 from fastkit.deck import profiles
 from fastkit.deck.card import Caution, Drawing, Text
-from fastkit.deck.drawings import label, outlined, svg
+from fastkit.deck.drawings import NUMERAL_MM, label, outlined, svg
 from fastkit.deck.tables import Faces, sketch, told
 from fastkit.records.grade import Grade, GradeRow, MarkStroke, NutRow
 
@@ -30,7 +30,7 @@ INCH_NUTS = (
     ("A193-B8-1", "head"),
     ("A193-B8-2", "head"),
 )
-CELL_W_MM, CELL_H_MM, RADIUS_MM = 13.7, 21.5, 5.6
+CELL_W_MM, CELL_H_MM, RADIUS_MM = 13.7, 21.2, 5.6
 MPA_PER_KSI = 6.894757
 
 
@@ -73,8 +73,8 @@ def _sheet(
         nut = grade.product == "nut"
         name = key.removeprefix("nut-").removeprefix("SAE-").removeprefix("A193-")
         body += f'<g transform="translate({x:.3f} {y:.3f})">{_face(key, strokes, nut)}'
-        body += label(0, RADIUS_MM + 4.2, name, 3.4, bold=True)
-        body += label(0, RADIUS_MM + 6.9, _strength(store, key, nut), 2.1) + "</g>"
+        body += label(0, RADIUS_MM + 4.9, name, NUMERAL_MM if len(name) < 5 else 4.4, bold=True)
+        body += label(0, RADIUS_MM + 7.6, _strength(store, key, nut), 2.1) + "</g>"
         grades.append(grade)
         used += strokes
         place += 1

@@ -8,7 +8,7 @@ from fastkit.answers.shelf import listed
 from fastkit.deck import profiles
 from fastkit.deck.card import Caution, Cell, Drawing, Sketch, Text, clean
 from fastkit.deck.drawings import label, line, outlined, svg
-from fastkit.deck.tables import Faces, lbft, sketch, table, told
+from fastkit.deck.tables import Faces, lbft, practised, sketch, table, told
 
 LABELS = "ABCDEFGH"
 LABEL_W_MM, LABEL_H_MM = 27.3, 16.2
@@ -24,6 +24,9 @@ FIELDS = (
     "new parts",
 )
 READINGS = ("outside mm", "over ten mm", "length mm", "across flats", "recess", "head mark")
+WRITTEN = practised(told(["source:practice"]))
+"""What stands behind cards to write on: that it is worth noting."""
+
 ROWS = 8
 """Values of the own file on one face."""
 
@@ -33,7 +36,7 @@ def labels(_: sqlite3.Connection) -> Faces:
     return Faces(
         (Drawing(_letters(False)),),
         (Drawing(_letters(True)),),
-        told([]),
+        WRITTEN,
         "Job labels, backs",
     )
 
@@ -64,7 +67,7 @@ def blank_job(_: sqlite3.Connection) -> Faces:
                 _ruled(("what went wrong", "tried, in order", "what freed it", "next time"), 15.6)
             ),
         ),
-        told([]),
+        WRITTEN,
         "What happened",
     )
 
@@ -90,7 +93,7 @@ def blank_measure(_: sqlite3.Connection) -> Faces:
             Drawing(_grid("EFGH")),
             Text("Caliper closed reads 0.00? Clean the thread first.", "small"),
         ),
-        told([]),
+        WRITTEN,
         "Readings, E to H",
     )
 

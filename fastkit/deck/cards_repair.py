@@ -2,12 +2,13 @@
 
 import sqlite3
 
-from fastkit.answers.cards import row, rows
-from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text
+from fastkit.answers.cards import rows
+from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Table, Text, standing
 from fastkit.deck.flare_drawing import flares as flare_forms
-from fastkit.deck.tables import INCH, Faces, head, keyed, num, sketch, table, told
+from fastkit.deck.ground_drawing import ground_stack
+from fastkit.deck.tables import INCH, Faces, head, keyed, num, practised, sketch, table, told
 from fastkit.records.ground import GroundLimit, GroundNote
-from fastkit.records.thread import FormDrill, Insert, TapDrill
+from fastkit.records.thread import FormDrill, Insert, TapDrill, Thread
 from fastkit.records.tube import Tube, TubeCaution, TubeForm, TubeMismatch, TubeNutHex, TubeTorque
 
 INSERTS = (
@@ -32,8 +33,18 @@ INSERTS_IN = (
     "3/8-24-UNF",
     "1/2-13-UNC",
 )
-FORMED = ("M1.6x0.35", "M2x0.4", "M2.5x0.45", "M3x0.5", "M3.5x0.6")
+FORMED = ("M2x0.4", "M2.5x0.45", "M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5")
+FORMED_MORE = ("M12x1.75", "M16x2", "M20x2.5", "M24x3", "M8x1", "M10x1.25", "M12x1.5")
 CUT = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75")
+CUT_IN = (
+    "#6-32-UNC",
+    "#8-32-UNC",
+    "#10-24-UNC",
+    "1/4-20-UNC",
+    "5/16-18-UNC",
+    "3/8-16-UNC",
+    "1/2-13-UNC",
+)
 METRIC_TUBES = ("4.75mm-iso", "4.75mm-jis", "4.75mm-inverted", "6mm-iso", "6mm-jis", "8mm-iso")
 INCH_TUBES = (
     "3/16in-inverted",
@@ -87,55 +98,77 @@ def inserts(store: sqlite3.Connection) -> Faces:
 
 
 def form_taps(store: sqlite3.Connection) -> Faces:
-    """Holes for taps that form, and how much thread a cutting tap's drill leaves."""
+    """Holes for taps that form."""
     every = {(f.thread, f.thread_pct): f for f in rows(store, FormDrill)}
-    formed = [k for k in FORMED if (k, 75) in every and (k, 65) in every]
-    taps = [t for k in CUT if (t := row(store, TapDrill, thread=k)) and t.thread_pct]
+    held = [k for k in (*FORMED, *FORMED_MORE) if (k, 75) in every and (k, 65) in every]
+    threads = {t.id: t for t in rows(store, Thread)}
+
+    def line(k: str) -> tuple[Cell, ...]:
+        coarse = k in threads and threads[k].series == "coarse"
+        return (
+            head(k.partition("x")[0] if coarse else k),
+            num(every[k, 65], "drill_mm", "big", digits=2),
+            num(every[k, 65], "drill_mm", "small", INCH),
+            num(every[k, 75], "drill_mm", "plain", digits=2),
+        )
+
+    heads = ("forming tap", "65 % mm", "in", "75 % mm")
     return Faces(
         (
-            table(
-                ("forming tap", "75 % mm", "65 % mm", "in"),
-                (
-                    (
-                        head(k.partition("x")[0]),
-                        num(every[k, 75], "drill_mm", "head"),
-                        num(every[k, 65], "drill_mm", "big"),
-                        num(every[k, 65], "drill_mm", "small", INCH),
-                    )
-                    for k in formed
-                ),
-            ),
+            table(heads, (line(k) for k in held if k in FORMED)),
             Text(
-                "Forming makes no chips; the hole is larger than for cutting. 65 % is enough: a "
-                "tighter hole breaks the tap."
+                "Forms without chips: the hole is larger than for cutting. 65 % of full thread "
+                "is enough.",
+                "small",
             ),
-            Text("Larger sizes: diameter less 0.45 x pitch."),
         ),
         (
-            table(
-                ("cutting tap", "drill mm", "in", "% thread"),
-                (
-                    (
-                        head(t.thread.partition("x")[0]),
-                        num(t, "drill_mm", "big"),
-                        num(t, "drill_mm", "small", INCH),
-                        num(t, "thread_pct", "head", digits=0),
-                    )
-                    for t in taps
-                ),
+            table(heads, (line(k) for k in held if k in FORMED_MORE)),
+            Text("Hole = diameter - 0.0068 x pitch x per cent. Not in cast iron. Oil.", "small"),
+            Caution("In a hole below the 75 % size the tap jams and breaks."),
+        ),
+        practised(
+            told(
+                [f"thread:{k}" for k in held],
+                [every[k, p] for k in held for p in (75, 65)],
             ),
+        ),
+        "Forming taps, more",
+    )
+
+
+def cut_taps(store: sqlite3.Connection) -> Faces:
+    """How much thread a cutting tap's drill leaves, metric in front, inch behind."""
+    taps = {t.thread: t for t in rows(store, TapDrill) if t.thread_pct}
+
+    def line(t: TapDrill) -> tuple[Cell, ...]:
+        inch = not t.thread.startswith("M")
+        named = Cell(t.drill_name or "", "big", standing(t.checked))
+        return (
+            head(t.thread.removesuffix("-UNC") if inch else t.thread.partition("x")[0]),
+            named if inch and t.drill_name else num(t, "drill_mm", "big"),
+            num(t, "drill_mm", "small", digits=2) if inch else num(t, "drill_mm", "small", INCH),
+            num(t, "thread_pct", "head", digits=0),
+        )
+
+    metric, inch = ([taps[k] for k in keys if k in taps] for keys in (CUT, CUT_IN))
+    snaps = Caution("A broken tap is harder than any drill: stop when it springs.")
+    return Faces(
+        (
+            table(("cutting tap", "drill mm", "in", "% thread"), (line(t) for t in metric)),
             Text(
                 "Half a turn in, a quarter back. Oil; paraffin for aluminium, dry for cast iron.",
                 "small",
             ),
-            Caution("A broken tap is harder than any drill: stop when it springs."),
+            snaps,
         ),
-        told(
-            [*(f"thread:{k}" for k in formed), *keyed("thread", taps, "thread")],
-            [every[k, p] for k in formed for p in (75, 65)],
-            taps,
+        (
+            table(("cutting tap", "drill", "mm", "% thread"), (line(t) for t in inch)),
+            Text("In steel 50 % still holds: deep or hard holes may be drilled that far.", "small"),
+            snaps,
         ),
-        "Cutting taps",
+        practised(told(keyed("thread", [*metric, *inch], "thread"), metric, inch)),
+        "Cutting taps, inch",
     )
 
 
@@ -241,31 +274,27 @@ def flares(store: sqlite3.Connection) -> Faces:
 
 def ground(store: sqlite3.Connection) -> Faces:
     """How a ground joint is built, and what it may drop."""
-    limits = [
-        g for j in ("vehicle-ground", "starter-circuit") for g in rows(store, GroundLimit, joint=j)
-    ]
-    shown = [g for g in limits if g.drop_max_v and g.joint == "vehicle-ground"]
+    shown = [g for g in rows(store, GroundLimit, joint="vehicle-ground") if g.drop_max_v]
     notes = {n.topic: n for n in rows(store, GroundNote, joint="vehicle-ground")}
 
     def step(n: int, topic: str, title: str) -> Step:
         return Step(str(n), title, notes[topic].text if topic in notes else "", "p")
 
+    def limits(part: list[GroundLimit], look: str) -> Table:
+        lines = ((word_of(g.part), num(g, "drop_max_v", look)) for g in part)
+        return table(("may drop at most, under load", "V"), lines, "ground")
+
+    by_practice = [g for g in shown if g.checked == "judgement"]
     return Faces(
-        (
-            table(
-                ("may drop at most, under load", "V"),
-                ((word_of(g.part), num(g, "drop_max_v", "big")) for g in shown),
-                "ground",
-            ),
-        ),
+        (Drawing(ground_stack()), limits(by_practice, "big")),
         (
             Steps(
                 (
                     step(1, "surface", "Bare, bright metal"),
-                    step(2, "stack", "Body, lug, washer, nut"),
-                    step(3, "metals", "Mind the metals"),
+                    step(2, "metals", "Mind the metals"),
                 )
             ),
+            limits([g for g in shown if g not in by_practice], "head"),
             Caution(notes["caution"].text if "caution" in notes else ""),
         ),
         told(["ground:vehicle-ground"], shown, list(notes.values())),
@@ -279,7 +308,8 @@ def word_of(part: str) -> Cell:
 
 
 SKETCHES = (
-    sketch("form-taps", "repair", "Taps and holes", "Which hole for which tap?", form_taps),
+    sketch("form-taps", "repair", "Forming taps", "How large a hole to form in?", form_taps),
+    sketch("cut-taps", "repair", "Cutting taps", "How much thread does a drill leave?", cut_taps),
     sketch("inserts", "repair", "Wire inserts", "Which drill makes a thread good?", inserts),
     sketch("tube-nuts", "repair", "Tube nuts", "Which thread, wrench, torque?", tube_nuts),
     sketch("flares", "repair", "Flares", "Which flare is this, what never fits?", flares),

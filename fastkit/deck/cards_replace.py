@@ -2,14 +2,16 @@
 
 import re
 import sqlite3
+from collections.abc import Sequence
 
 from fastkit.answers.cards import row, rows
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text, clean, inches
 from fastkit.deck.length_drawing import length_rule
+from fastkit.deck.metal_drawing import metal_scale
 from fastkit.deck.tables import Faces, head, keyed, num, practised, sketch, table, told, word
 from fastkit.notation.units import LBFT_NMM
 from fastkit.records.compound import Compound, CompoundLimit, LockerStrength
-from fastkit.records.galvanic import Metal, Pair
+from fastkit.records.galvanic import AnodicIndex, Environment, Metal, Pair
 from fastkit.records.head import Head
 from fastkit.records.replacement import ReuseRule
 from fastkit.records.stuff import Engagement
@@ -27,6 +29,34 @@ BODIES = (
     "aluminium-die-cast",
     "magnesium-die-cast",
 )
+SHORT = {
+    "zinc-plated": "zinced",
+    "cast-iron": "cast iron",
+    "aluminium-2000": "aluminium 2000",
+    "tin-plated": "tinned",
+    "cadmium-plated": "cadmium",
+}
+BODIES_DRAWN = (
+    "copper",
+    "stainless",
+    "lead",
+    "aluminium-2000",
+    "cast-iron",
+    "aluminium",
+    "galvanised",
+    "magnesium",
+)
+BOLTS_DRAWN = (
+    "titanium",
+    "brass",
+    "stainless",
+    "tin-plated",
+    "steel",
+    "aluminium",
+    "cadmium-plated",
+    "zinc-plated",
+)
+PLACES = {"harsh": "outdoors, salt", "normal": "unheated store", "controlled": "dry room"}
 BOLT_METALS = ("zinc-plated", "stainless", "brass", "steel")
 BODY_METALS = ("aluminium", "steel", "cast-iron", "galvanised", "stainless", "brass", "magnesium")
 LOCKERS = ("threadlocker-low", "threadlocker-medium", "threadlocker-high")
@@ -118,7 +148,7 @@ def engagement(store: sqlite3.Connection) -> Faces:
             Cell(name(first)),
             num(first, "length_d", "big"),
             num(second, "length_d", "head") if second else Cell(""),
-            Cell(f"{8 * first.length_d:g}", "plain"),
+            num(first, "length_d", factor=8.0)._replace(mark=""),
         )
 
     rules = [e for e in rows(store, Engagement, bolts="any") if e.body != "aluminium-any"]
@@ -146,9 +176,11 @@ def engagement(store: sqlite3.Connection) -> Faces:
 
 
 def galvanic(store: sqlite3.Connection) -> Faces:
-    """Which metal eats which, wet."""
+    """How far apart two metals stand, and which pairs may get wet."""
     metals = {m.id: m for m in rows(store, Metal)}
+    indices = {i.id: i for i in rows(store, AnodicIndex)}
     pairs = {frozenset((p.first, p.second)): p for p in rows(store, Pair)}
+    places = {e.id: e for e in rows(store, Environment)}
     used: list[Pair] = []
 
     def cell(body: str, bolt: str) -> Cell:
@@ -158,47 +190,51 @@ def galvanic(store: sqlite3.Connection) -> Faces:
         if pair is None:
             return Cell("", "small")
         used.append(pair)
-        bad = pair.harsh == "unfit"
-        return Cell("NO", "big") if bad else Cell("ok", "plain")
+        return Cell("NO", "big") if pair.harsh == "unfit" else Cell("ok", "plain")
 
     def short(id: str) -> str:
-        return {"zinc-plated": "zinced", "cast-iron": "cast iron"}.get(id, id)
+        return SHORT.get(id, id)
+
+    def drawn(keys: Sequence[str]) -> list[tuple[str, str, float]]:
+        held = [metals[k] for k in keys if k in metals]
+        return [(m.id, short(m.id), indices[m.anodic_index].index_v) for m in held]
 
     bodies = [b for b in BODY_METALS if b in metals]
     bolts = [b for b in BOLT_METALS if b in metals]
     lines = [(Cell(short(b), "fine"), *(cell(b, bolt) for bolt in bolts)) for b in bodies]
-    suffer = [
-        (
-            Cell(short(p.first), "fine"),
-            Cell(short(p.second), "fine"),
-            Cell(f"{p.difference_v:.2f}", "plain"),
-            Cell(short(p.corrodes or "neither"), "head"),
-        )
-        for p in dict.fromkeys(used)
-        if p.harsh == "unfit"
+    gaps = [(word, places[k].limit_v) for k, word in PLACES.items() if k in places]
+    shown = [
+        metals[m]
+        for m in dict.fromkeys((*BODIES_DRAWN, *BOLTS_DRAWN, *bodies, *bolts))
+        if m in metals
     ]
     return Faces(
         (
-            table(("body, bolt:", *(short(b) for b in bolts)), lines),
+            Drawing(metal_scale(drawn(BODIES_DRAWN), drawn(BOLTS_DRAWN), gaps)),
             Text(
-                "Outdoors, salt: NO above 0.15 V between the two. Zinc on steel goes first: that "
-                "is its work. A small bolt of the baser metal in a large body goes fastest."
+                "Left the body, right the bolt. Farther apart up and down than the bar: not "
+                "together. The lower one goes.",
+                "small",
             ),
         ),
         (
-            table(("of these two", "", "V", "this one goes"), suffer[:12]),
-            Text("Keep water out: paste, sealed washer, paint on the nobler one.", "small"),
+            table(("body, bolt:", *(short(b) for b in bolts)), lines),
+            Text(
+                "NO: outdoors, salt. Zinc on steel goes first: that is its work. Worst: a small "
+                "bolt lower on the scale than a large body. Keep water out: paste, sealed washer, "
+                "paint on the nobler one.",
+                "small",
+            ),
         ),
         practised(
             told(
-                [
-                    *keyed("metal", [metals[m] for m in dict.fromkeys((*bodies, *bolts))]),
-                    *keyed("pair", list(dict.fromkeys(used))),
-                ],
-                [metals[m] for m in dict.fromkeys((*bodies, *bolts))],
+                [*keyed("metal", shown), *keyed("pair", list(dict.fromkeys(used)))],
+                shown,
+                [indices[m.anodic_index] for m in shown],
+                [places[k] for k in PLACES if k in places],
             ),
         ),
-        "Which one corrodes",
+        "Which pair stays, wet?",
     )
 
 
@@ -316,7 +352,7 @@ def reuse(store: sqlite3.Connection) -> Faces:
 SKETCHES = (
     sketch("length-rule", "replace", "Which length?", "How much longer than the grip?", length),
     sketch("engagement", "replace", "Engagement", "How deep must it go in?", engagement),
-    sketch("galvanic", "replace", "Metal beside metal", "Which bolt in which body, wet?", galvanic),
+    sketch("galvanic", "replace", "Metal beside metal", "How far apart may they stand?", galvanic),
     sketch("lockers", "replace", "Threadlocker", "Which strength, and how undone?", lockers),
     sketch("reuse", "replace", "New or again?", "May it go in once more?", reuse),
 )

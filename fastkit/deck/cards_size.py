@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from fastkit.answers.cards import rows
 from fastkit.deck.card import Card, Cell, Sketch, Table, Text, gathered, standing
-from fastkit.deck.tables import Faces, keyed, num, sketch, told
+from fastkit.deck.tables import INCH, Faces, head, keyed, num, sketch, told
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
@@ -22,7 +22,7 @@ METRIC = ("M3x0.5", "M4x0.7", "M5x0.8", "M6x1", "M8x1.25", "M10x1.5", "M12x1.75"
 METRIC_MORE = ("M8x1", "M10x1", "M10x1.25", "M12x1.25", "M12x1.5", "M14x1.5", "M14x2", "M20x2.5")
 FLATS = ("M4", "M5", "M6", "M8", "M10", "M12", "M14", "M16", "M18", "M20")
 FLATS_IN = ("1/4", "5/16", "3/8", "7/16", "1/2", "5/8", "3/4")
-INCH = (
+COARSE_IN = (
     "#8-32-UNC",
     "#10-24-UNC",
     "1/4-20-UNC",
@@ -32,7 +32,7 @@ INCH = (
     "1/2-13-UNC",
     "5/8-11-UNC",
 )
-INCH_FINE = (
+FINE_IN = (
     "#8-36-UNF",
     "#10-32-UNF",
     "1/4-28-UNF",
@@ -42,6 +42,12 @@ INCH_FINE = (
     "1/2-20-UNF",
 )
 NOW, OLDER, INCH_HEADS = "ISO 4014", "DIN 933", "ASME B18.2.1"
+
+
+def fraction(drive: Drive, look: str) -> Cell:
+    """The size of an inch drive as its fraction."""
+    of = (drive, "across_flats_mm", INCH)
+    return Cell(drive.size.removesuffix(" in").split()[0], look, standing(drive.checked), of)
 
 
 class Hole(NamedTuple):
@@ -68,15 +74,18 @@ def _drill_rows(holes: list[Hole], inch: bool) -> Table:
     """Thread, tap drill large, clearance hole, both systems; inch threads by the drill's name."""
 
     def line(h: Hole) -> tuple[Cell, ...]:
-        mark = standing(h.tap.checked)
-        mm, name = f"{round(h.tap.drill_mm, 2):g}", h.tap.drill_name
-        wide = f"{round(h.clearance.medium_mm, 1):g}" if h.clearance else "none"
+        tap, clear, name = h.tap, h.clearance, h.tap.drill_name
+        named = inch and name
         return (
-            Cell(h.thread.id.removesuffix("-UNC").removesuffix("-UNF"), "head"),
-            Cell(name if inch and name else mm, "big", mark),
-            Cell(mm if inch and name else name or f"{h.tap.drill_mm / 25.4:.3f}", "small"),
-            Cell(wide, "head", standing(h.clearance.checked) if h.clearance else ""),
-            Cell(f"{h.clearance.medium_mm / 25.4:.3f}" if h.clearance else "", "small"),
+            head(h.thread.id.removesuffix("-UNC").removesuffix("-UNF")),
+            Cell(name, "big", standing(tap.checked))
+            if named and name
+            else num(tap, "drill_mm", "big", digits=2),
+            num(tap, "drill_mm", "small", 1.0 if named else INCH, 2 if named else 3)._replace(
+                mark=""
+            ),
+            num(clear, "medium_mm", "head", digits=1) if clear else Cell("none", "head"),
+            num(clear, "medium_mm", "small", INCH)._replace(mark="") if clear else Cell(""),
         )
 
     heads = (
@@ -94,7 +103,7 @@ def metric_drills(store: sqlite3.Connection) -> Card:
 
 def inch_drills(store: sqlite3.Connection) -> Card:
     """Tap and clearance drills, coarse in front, fine behind."""
-    return _drills(store, DRILLS_INCH, INCH, INCH_FINE, True)
+    return _drills(store, DRILLS_INCH, COARSE_IN, FINE_IN, True)
 
 
 def _drills(
@@ -141,13 +150,14 @@ def across_flats(store: sqlite3.Connection) -> Card:
         now, older = flats(NOW, size), flats(OLDER, size)
         if now is None or now.across_flats_mm is None:
             continue
-        was = older.across_flats_mm if older and older != now else None
         front.append(
             (
-                Cell(size, "head"),
-                Cell(f"{now.across_flats_mm:g}", "big", standing(now.checked)),
-                Cell(f"{was:g}" if was else "same", "head" if was else "small"),
-                Cell(f"{now.across_flats_mm / 25.4:.3f}", "small"),
+                head(size),
+                num(now, "across_flats_mm", "big"),
+                num(older, "across_flats_mm", "head")
+                if older and older != now
+                else Cell("same", "small"),
+                num(now, "across_flats_mm", "small", INCH)._replace(mark=""),
             )
         )
     back = []
@@ -156,9 +166,9 @@ def across_flats(store: sqlite3.Connection) -> Card:
         if inch and inch.across_flats_mm:
             back.append(
                 (
-                    Cell(size, "head"),
-                    Cell(inch.size.removesuffix(" in"), "big", standing(inch.checked)),
-                    Cell(f"{inch.across_flats_mm:.2f}", "head"),
+                    head(size),
+                    fraction(inch, "big"),
+                    num(inch, "across_flats_mm", "head", digits=2)._replace(mark=""),
                 )
             )
     return Card(
@@ -200,13 +210,13 @@ def keys_by_thread(store: sqlite3.Connection) -> Faces:
         used.append(h)
         drive = drives[h.drive]
         if h.drive.endswith("in"):
-            return Cell(drive.size.split()[0], look, standing(h.checked))
+            return fraction(drive, look)
         return num(drive, "across_flats_mm", look)
 
     def line(size: str, place: int) -> tuple[Cell, ...]:
         looks = ("big", "head", "head", "head")
         return (
-            Cell(size, "head"),
+            head(size),
             *(key(h[place], size, look) for h, look in zip(KEY_HEADS, looks, strict=True)),
         )
 

@@ -15,6 +15,7 @@ from fastkit.deck.card import (
     gathered,
     standing,
 )
+from fastkit.deck.tables import num
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.method import Method
 
@@ -109,7 +110,7 @@ def beside(store: sqlite3.Connection) -> Card:
         found = limits.get((neighbour, hazard))
         if found is None:
             return Cell("free", "small")
-        return Cell(f"{found.forbid_mm:g}", "big", standing(found.checked))
+        return num(found, "forbid_mm", "big")
 
     used = [c for (n, h), c in limits.items() if n in names and h in shown]
     tables = [
@@ -125,7 +126,7 @@ def beside(store: sqlite3.Connection) -> Card:
         tuple(
             (
                 Cell(c.neighbour.replace("-", " "), "plain"),
-                Cell(f"{c.forbid_mm:g}", "big", standing(c.checked)),
+                num(c, "forbid_mm", "big"),
             )
             for c in arc[:4]
         ),

@@ -7,7 +7,7 @@ from fastkit.answers.cards import rows
 from fastkit.deck import profiles
 from fastkit.deck.card import Block, Caution, Cell, Drawing, Text, inches
 from fastkit.deck.drawings import Shape, combs, sheet_of
-from fastkit.deck.tables import Faces, head, keyed, num, sketch, table, told
+from fastkit.deck.tables import Faces, head, inch, keyed, num, sketch, table, told
 from fastkit.records.thread import Thread
 
 WIDTH_MM = 54.8
@@ -108,7 +108,7 @@ def diameters(store: sqlite3.Connection) -> Faces:
         return Shape(t.size, below, t.nominal_mm, 8.5, path)
 
     def steps(part: Sequence[Thread], title: str) -> Drawing:
-        return Drawing(sheet_of([step(t) for t in part], WIDTH_MM, title, text_mm=3.0))
+        return Drawing(sheet_of([step(t) for t in part], WIDTH_MM, title))
 
     return Faces(
         (
@@ -223,7 +223,7 @@ def pipes(store: sqlite3.Connection) -> Faces:
         return (
             head(name),
             num(t, "nominal_mm", "big"),
-            Cell(inches(t.nominal_mm), "small"),
+            inch(t, "nominal_mm"),
             num(t, "tpi", "big"),
         )
 

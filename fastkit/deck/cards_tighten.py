@@ -8,7 +8,7 @@ from fastkit.answers.order import OrderAnswer, tightening_order
 from fastkit.deck.adapter_drawing import adapters
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text
 from fastkit.deck.order_drawing import order_svg
-from fastkit.deck.tables import Faces, head, keyed, lbft, num, practised, sketch, table, told
+from fastkit.deck.tables import Faces, head, keyed, num, pounds, practised, sketch, table, told
 from fastkit.mechanics.wrench import wrench_setting
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
@@ -79,7 +79,7 @@ def wrench_adapter(store: sqlite3.Connection) -> Faces:
             Drawing(adapters(), "Straight: the table. Square to it: no change. Folded back: more."),
             Steps(
                 (
-                    Step("1", "At an angle", "Adapter x cosine: 45° counts 0.71, 90° nothing."),
+                    Step("1", "At an angle", "Adapter x cosine: 45° is 0.71, 90° is 0."),
                     Step("2", "Set = T x L / (L + A)", "Folded back: T x L / (L - A)."),
                     Step("3", "Hand on the mark", "Choked up or slid out, L is another."),
                 )
@@ -99,7 +99,7 @@ def lubricant(store: sqlite3.Connection) -> Faces:
     held = [factors[k] for k in FACTORS if k in factors]
     every = rows(store, NutFactor)
     ranges = [
-        (found[0].title, min(f.k_min for f in found), max(f.k_max for f in found), found)
+        (min(found, key=lambda f: f.k_min), max(found, key=lambda f: f.k_max), found)
         for k in NUT_FACTORS
         if (found := [f for f in every if f.condition == k])
     ]
@@ -123,19 +123,26 @@ def lubricant(store: sqlite3.Connection) -> Faces:
                 ("nut factor K", "least", "most"),
                 (
                     (
-                        Cell(title.removesuffix(", nothing added").removesuffix(", as delivered")),
-                        Cell(f"{low:g}", "head"),
-                        Cell(f"{high:g}", "big"),
+                        Cell(
+                            found[0]
+                            .title.removesuffix(", nothing added")
+                            .removesuffix(", as delivered")
+                        ),
+                        num(low, "k_min", "head")._replace(mark=""),
+                        num(high, "k_max", "big")._replace(mark=""),
                     )
-                    for title, low, high, _ in ranges
+                    for low, high, found in ranges
                 ),
             ),
             Text("Torque = K x diameter x clamp. Sources differ: hence least and most.", "small"),
         ),
         told(
-            [*keyed("torque-factor", held), *(f"nut-factor:{f[3][0].condition}" for f in ranges)],
+            [
+                *keyed("torque-factor", held),
+                *(f"nut-factor:{found[0].condition}" for *_, found in ranges),
+            ],
             held,
-            [r for f in ranges for r in f[3]],
+            [r for *_, found in ranges for r in found],
         ),
         "Nut factor",
     )
@@ -149,6 +156,13 @@ def how_true(store: sqlite3.Connection) -> Faces:
             found.setdefault(m.method, []).append(m)
     held = [found[k] for k in SCATTER if k in found]
     classes = {c.id: c for c in rows(store, WrenchClass)}
+
+    def least(m: TighteningMethod) -> float:
+        return m.scatter_min_pct or 0.0
+
+    def most(m: TighteningMethod) -> float:
+        return m.scatter_max_pct or 0.0
+
     wrenches = [classes[k] for k in CLASSES if k in classes]
     return Faces(
         (
@@ -157,8 +171,8 @@ def how_true(store: sqlite3.Connection) -> Faces:
                 (
                     (
                         Cell(ms[0].title),
-                        Cell(f"{min(m.scatter_min_pct or 0 for m in ms):g}", "head"),
-                        Cell(f"{max(m.scatter_max_pct or 0 for m in ms):g}", "big"),
+                        num(min(ms, key=least), "scatter_min_pct", "head")._replace(mark=""),
+                        num(max(ms, key=most), "scatter_max_pct", "big")._replace(mark=""),
                     )
                     for ms in held
                 ),
@@ -230,8 +244,8 @@ def circles(_: sqlite3.Connection) -> Faces:
     found = [_order(n, "circle") for n in (4, 5, 6, 8, 10, 12)]
     return Faces(
         (
-            _drawn(found[:2], (25, 25)),
-            _drawn(found[2:4], (25, 25)),
+            _drawn(found[:2], (26, 26), 0.175),
+            _drawn(found[2:4], (26, 27.5), 0.175),
             Text("In the circle: its turn. Any bolt may be the first.", "small"),
             _stages(found[0]),
         ),
@@ -243,7 +257,8 @@ def circles(_: sqlite3.Connection) -> Faces:
             ),
             Caution("Loosen in reverse, a quarter turn each first: what is under load jumps."),
         ),
-        told([]) | {"sources": ("asme-pcc-1", "practice"), "marks": "p"},
+        told(["source:asme-pcc-1", "source:practice"])
+        | {"sources": ("asme-pcc-1", "practice"), "marks": "p"},
         "Order, larger circles",
     )
 
@@ -263,11 +278,11 @@ def rectangles(_: sqlite3.Connection) -> Faces:
         (
             _drawn(long[:1], (40,)),
             _drawn(long[1:], (50,)),
-            _drawn([cover], (30,)),
+            _drawn([cover], (27,)),
             Text("Last: a cover, bolts along its edge.", "small"),
             Caution("One side pulled down first cracks the cover."),
         ),
-        told([]) | {"sources": ("practice",), "marks": "p"},
+        practised(told(["source:practice"])),
         "Order, longer rows",
     )
 
@@ -297,7 +312,7 @@ def set_screws(store: sqlite3.Connection) -> Faces:
                         head(s.size),
                         key(s),
                         num(s, "proof_torque_nm", "big"),
-                        Cell(lbft(s.proof_torque_nm), "small"),
+                        pounds(s, "proof_torque_nm"),
                     )
                     for s in found
                 ),

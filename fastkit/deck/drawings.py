@@ -7,6 +7,9 @@ from typing import NamedTuple
 from fastkit.deck import profiles
 from fastkit.deck.card import clean
 
+NUMERAL_MM = 4.95
+"""Type size of a drawing's main figures, 14 pt."""
+
 ID1_WIDTH_MM, ID1_HEIGHT_MM, ID1_RADIUS_MM = 85.60, 53.98, 3.18
 """Card size ID-1 of ISO/IEC 7810: the everyday object that proves a print's scale."""
 
@@ -124,8 +127,8 @@ def ruler(length_mm: int) -> str:
         for y in range(length_mm + 1)
     )
     body = f'<path d="{path}" fill="none" stroke="#000" stroke-width="0.25"/>'
-    body += "".join(label(2.6, y + 2.3, str(y), 1.6, "end") for y in range(0, length_mm, 10))
-    return svg(2.6, length_mm + 1, f"Ruler, {length_mm} mm", body)
+    body += "".join(label(3.1, y + 2.3, str(y), 1.6, "end") for y in range(0, length_mm, 10))
+    return svg(3.1, length_mm + 1, f"Ruler, {length_mm} mm", body)
 
 
 def scale_bar(length_mm: float, upright: bool = False, step_mm: float = 10.0) -> str:
@@ -164,8 +167,20 @@ def id1_outline() -> str:
     return svg(w + 0.4, h + 0.4, f"Outline of an ID-1 card, {w} by {h:.2f} mm", rect)
 
 
+def _cell(shape: Shape, text_mm: float) -> float:
+    """Width that a silhouette takes with its name and the figure below [mm]."""
+    ems = sum(
+        {"M": 0.92, "S": 0.66, "Q": 0.78, "/": 0.5, ".": 0.34}.get(c, 0.62) for c in shape.name
+    )
+    return max(shape.width_mm, ems * text_mm, 0.5 * 1.9 * len(shape.below))
+
+
 def sheet_of(
-    shapes: Sequence[Shape], width_mm: float, title: str, gap_mm: float = 1.3, text_mm: float = 2.3
+    shapes: Sequence[Shape],
+    width_mm: float,
+    title: str,
+    gap_mm: float = 1.3,
+    text_mm: float = NUMERAL_MM,
 ) -> str:
     """
     Silhouettes in rows, each with its name above and a figure below, as many a row as fit.
@@ -180,7 +195,7 @@ def sheet_of(
     rows: list[list[Shape]] = [[]]
     used = 0.0
     for shape in shapes:
-        cell = max(shape.width_mm, 0.56 * text_mm * len(shape.name), 0.5 * 1.9 * len(shape.below))
+        cell = _cell(shape, text_mm)
         if rows[-1] and used + gap_mm + cell > width_mm:
             rows.append([])
             used = 0.0
@@ -188,9 +203,7 @@ def sheet_of(
         rows[-1].append(shape)
     body, y = "", 0.0
     for row in rows:
-        cells = [
-            max(s.width_mm, 0.56 * text_mm * len(s.name), 0.5 * 1.9 * len(s.below)) for s in row
-        ]
+        cells = [_cell(s, text_mm) for s in row]
         space = (width_mm - sum(cells)) / len(row)
         tall = max(s.height_mm for s in row)
         x = 0.0
@@ -206,9 +219,7 @@ def sheet_of(
     return svg(width_mm, y, title, body)
 
 
-def combs(
-    rows: Sequence[tuple[str, str, float]], width_mm: float, title: str, plain: bool = False
-) -> str:
+def combs(rows: Sequence[tuple[str, str, float]], width_mm: float, title: str) -> str:
     """
     Pitch combs one below the other: name left, teeth, a word right.
 
@@ -216,20 +227,32 @@ def combs(
         rows: Name, word, pitch [mm] each.
         width_mm: Width to fill [mm].
         title: What the drawing shows.
-        plain: Bars as high as the number in place of combs.
     """
-    body, y, left, right = "", 0.0, 9.4, 10.5
+    body, y, left, right = "", 0.0, 11.6, 10.5
     for name, word, pitch in rows:
-        deep = pitch - 1.0 if plain else pitch * 0.5413
-        y += max(deep + 1.9, 3.4)
-        long = width_mm - left - right
-        if plain:
-            body += filled(profiles.rectangle(long, pitch, (left + long / 2, y - pitch / 2)))
-        else:
-            body += filled(profiles.comb(pitch, long, (left, y), 1.0))
-        body += label(left - 0.8, y, name, 4.2, "end", bold=True)
+        y += max(pitch * 0.5413 + 1.9, 3.6)
+        body += filled(profiles.comb(pitch, width_mm - left - right, (left, y), 1.0))
+        body += label(left - 0.8, y, name, NUMERAL_MM, "end", bold=True)
         body += label(width_mm, y - 0.2, word, 2.3, "end")
         y += 1.5
+    return svg(width_mm, y, title, body)
+
+
+def blades(rows: Sequence[tuple[float, float, str]], width_mm: float, title: str) -> str:
+    """
+    Blades end on, one below the other: thickness left, the blade, a word right.
+
+    Args:
+        rows: Width [mm], thickness [mm], word each.
+        width_mm: Width to fill [mm].
+        title: What the drawing shows.
+    """
+    body, y, left, tall = "", 0.0, 11.6, 5.3
+    for wide, thick, word in rows:
+        body += filled(profiles.rectangle(wide, thick, (left + wide / 2, y + tall / 2)))
+        body += label(left - 1.4, y + tall / 2 + 1.7, f"{thick:g}", NUMERAL_MM, "end", bold=True)
+        body += label(width_mm, y + tall / 2 + 0.9, word, 2.5, "end")
+        y += tall
     return svg(width_mm, y, title, body)
 
 
@@ -245,8 +268,8 @@ def stairs(steps: Sequence[tuple[str, str, float]], width_mm: float, title: str)
     body, y, tall = "", 0.0, 3.9
     for k, (name, word, wide) in enumerate(steps):
         body += filled(profiles.rectangle(wide, tall, (width_mm / 2, y + tall / 2)))
-        size = 3.6 if len(name) < 4 else 2.9
-        body += label(8.6, y + tall - 0.7, name, size, "end", bold=True)
+        size = 3.6 if "/" in name else NUMERAL_MM  # fractions are high and wide
+        body += label(12.8, y + tall - 0.4, name, size, "end", bold=True)
         body += label(width_mm, y + tall - 0.9, word, 2.3, "end")
         if k:  # a hair between steps, so that equal neighbours do not run together
             edge = [((width_mm - wide) / 2, y), ((width_mm + wide) / 2, y)]
@@ -263,28 +286,28 @@ def rings(sizes: Sequence[tuple[str, float]], width_mm: float) -> str:
         sizes: Name and inner diameter [mm] each.
         width_mm: Width to fill [mm].
     """
-    wall, gap = 0.5, 1.6
+    wall, gap, letters = 0.5, 1.0, 5.8
     rows: list[list[tuple[str, float]]] = [[]]
     for name, inner in sizes:
-        used = sum(d + 2 * wall + gap for _, d in rows[-1])
-        if rows[-1] and used + inner + 2 * wall > width_mm:
+        used = sum(max(d + 2 * wall, letters) + gap for _, d in rows[-1])
+        if rows[-1] and used + max(inner + 2 * wall, letters) > width_mm:
             rows.append([])
         rows[-1].append((name, inner))
     body, y = "", 0.0
     for row in rows:
         tall = max(d for _, d in row) + 2 * wall
-        space = (width_mm - sum(d + 2 * wall for _, d in row)) / len(row)
+        space = (width_mm - sum(max(d + 2 * wall, letters) for _, d in row)) / len(row)
         x = space / 2
         for name, inner in row:
-            cx, cy, r = x + wall + inner / 2, y + 3.2 + tall / 2, inner / 2
+            cx, cy, r = x + max(inner + 2 * wall, letters) / 2, y + 4.8 + tall / 2, inner / 2
             body += outlined(profiles.circle(inner + wall, (cx, cy)), wall)
-            body += label(cx, cy - tall / 2 - 0.5, name, 3.0, bold=True)
+            body += label(cx, cy - tall / 2 - 0.7, name, NUMERAL_MM, bold=True)
             if inner > 7.2:
                 body += label(cx, cy + 0.9, f"{inner:g}", min(2.6, r * 0.6))
             else:
                 body += label(cx, cy + r + 3.2, f"{inner:g}", 2.2)
-            x += inner + 2 * wall + space
-        y += tall + 3.2 + (2.8 if min(d for _, d in row) <= 7.2 else 1.0)
+            x += max(inner + 2 * wall, letters) + space
+        y += tall + 4.8 + (2.8 if min(d for _, d in row) <= 7.2 else 1.0)
     return svg(width_mm, y, "Rings, true to scale inside", body)
 
 

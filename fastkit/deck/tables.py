@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any, NamedTuple
 
-from fastkit.deck.card import Block, Card, Cell, Gathered, Sketch, Table, standing
+from fastkit.deck.card import Block, Card, Cell, Gathered, Sketch, Table, inches, standing
 from fastkit.notation.units import LBFT_NMM
 
 INCH = 1 / 25.4
@@ -29,7 +29,18 @@ def num(
     if value is None:
         return Cell("", look)
     shown = f"{round(value * factor, digits):.10g}{unit}"
-    return Cell(shown, look, standing(row.checked), (row, field, factor))
+    checked = getattr(row, "checked", "formula")  # what is computed has no standing of its own
+    return Cell(shown, look, standing(checked), (row, field, factor))
+
+
+def inch(row: Any, field: str, look: str = "small") -> Cell:
+    """The length in a row's field as decimal inches, as drawings print it."""
+    return Cell(inches(getattr(row, field)), look, "", (row, field, INCH))
+
+
+def pounds(row: Any, field: str, look: str = "small") -> Cell:
+    """The torque in N·m in a row's field as lb·ft."""
+    return Cell(lbft(getattr(row, field)), look, "", (row, field, 1000 / LBFT_NMM))
 
 
 def word(row: Any, field: str, look: str = "plain", limit: int = 60) -> Cell:
@@ -43,7 +54,7 @@ def head(text: str) -> Cell:
     return Cell(text, "head")
 
 
-def table(heads: Sequence[str], rows: Iterable[Sequence[Cell]], more: str = "") -> Table:
+def table(heads: Sequence[str | Cell], rows: Iterable[Sequence[Cell]], more: str = "") -> Table:
     """
     A table.
 

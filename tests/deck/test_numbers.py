@@ -82,9 +82,10 @@ def test_every_number_is_its_row_and_field(cards, store):
                 continue
             row, field, factor = cell.of
             assert row in held(type(row)), (card.id, row)
-            number = float(re.match(r"-?[\d.]+", cell.text)[0])
+            whole, over = re.match(r"(-?[\d.]+)(?:/(\d+))?", cell.text).groups()
+            number = float(whole) / float(over or 1)
             assert getattr(row, field) * factor == pytest.approx(number, rel=0.03, abs=0.006)
-            decimals = len(cell.text.partition(".")[2])
+            decimals = 3 if over else len(cell.text.partition(".")[2])
             assert abs(getattr(row, field) * factor - number) <= 0.51 * 10**-decimals
             checked += 1
     assert checked > 400

@@ -150,7 +150,7 @@ PRINTED = [  # card, first words of the row, a number in it, and where it is pub
     ("gauge-square-slot", "SQ2", "2.82", "ASME B18.6.3: recess at least .111 in"),
     ("ground-joint", "Alternator", "0.2", "SAE voltage drops"),
     ("length-rule", "M8", "10.9", "ISO 7089 1.6, ISO 4032 6.8, 2 P 2.5"),
-    ("verify-the-print", "an A4 edge", "52.5", "ISO 216: 210 mm, folded twice"),
+    ("verify-the-print", "No rule?", "52.5", "ISO 216: 210 mm, folded twice"),
     ("lubricant-and-torque", "Engine oil", "0.9", "TM 9-6115-604"),
 ]
 

@@ -16,7 +16,7 @@ from fastkit.deck.drawings import (
     sheet_of,
     stairs,
 )
-from fastkit.deck.tables import Faces, head, inch, keyed, num, sketch, table, told
+from fastkit.deck.tables import Faces, head, in_inches, keyed, num, sketch, table, told
 from fastkit.records.drive import CrossTip, Drive, DrivePin
 from fastkit.records.head import Head
 from fastkit.records.recess import RecessDim
@@ -127,7 +127,7 @@ def _hexagon(d: Drive) -> Shape:
     name = d.size.removesuffix("in").removesuffix("mm").strip()
     return Shape(
         name,
-        f"{flats:.2f}" if inch else inches(flats),
+        f"{flats + 1e-9:.2f}" if inch else inches(flats),
         flats * 2 / 3**0.5,
         flats,
         profiles.regular(6, flats, (0, 0)),
@@ -279,7 +279,7 @@ def square_slot(store: sqlite3.Connection) -> Faces:
             head(d.id),
             num(d, "across_flats_max_mm", "big", digits=2),
             num(d, "across_flats_min_mm", "head", digits=2),
-            inch(d, "across_flats_min_mm"),
+            in_inches(d, "across_flats_min_mm"),
             num(d, "depth_mm", "head", digits=1),
         )
 
@@ -353,7 +353,7 @@ def flats(store: sqlite3.Connection) -> Faces:
         steps = []
         for d in part:
             mm, name = d.across_flats_mm or 0, d.size.split()[0]
-            steps.append((name, f"{mm:.2f}" if d.id.endswith("in") else inches(mm), mm))
+            steps.append((name, f"{mm + 1e-9:.2f}" if d.id.endswith("in") else inches(mm), mm))
         return Drawing(stairs(steps, WIDTH_MM, title))
 
     say = "Lay two flats of the head along a step: flush with both its edges."

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from fastkit.answers.cards import rows
 from fastkit.deck.card import Cell, Text
-from fastkit.deck.tables import Faces, head, inch, keyed, num, sketch, table, told
+from fastkit.deck.tables import Faces, head, in_inches, keyed, num, sketch, table, told
 from fastkit.records.grade import GradePair, NutRow
 from fastkit.records.washer import Washer
 
@@ -62,7 +62,7 @@ def washers(store: sqlite3.Connection) -> Faces:
                 head(s),
                 num(held[s], "inner_mm", "head"),
                 num(held[s], "outer_mm", "big"),
-                inch(held[s], "outer_mm"),
+                in_inches(held[s], "outer_mm"),
                 num(held[s], "thickness_mm", "head"),
             )
             for s in WASHERS

@@ -12,11 +12,11 @@ from fastkit.deck.drawings import Shape, sheet_of
 from fastkit.deck.tables import (
     Faces,
     head,
-    inch,
+    in_inches,
+    in_pounds,
     keyed,
     lbft,
     num,
-    pounds,
     sketch,
     table,
     told,
@@ -120,19 +120,19 @@ def drills_extractors(store: sqlite3.Connection) -> Faces:
     extractors = {e.id: e for e in rows(store, SpiralExtractor)}
     used: list[SpiralExtractor] = []
 
-    def line(key: str, in_inches: bool) -> list[Cell]:
+    def line(key: str, by_inch: bool) -> list[Cell]:
         def hole(purpose: str, look: str) -> Cell:
             d = drills.get((key, purpose))
             if d is None:
                 return Cell("none", "small")
-            shown = inch if in_inches else num
+            shown = in_inches if by_inch else num
             return shown(d, "drill_mm", look)._replace(mark="")
 
         spiral = drills.get((key, "spiral-extractor"))
         number = spiral.extractor.removeprefix("spiral-") if spiral and spiral.extractor else ""
         if number:
             used.append(extractors[f"spiral-{number}"])
-        name = key.removesuffix("-UNC") if in_inches else key.partition("x")[0]
+        name = key.removesuffix("-UNC") if by_inch else key.partition("x")[0]
         return [
             head(name),
             hole("pilot", "small"),
@@ -185,9 +185,9 @@ def slots(store: sqlite3.Connection) -> Faces:
         return (
             head(d.size.removesuffix(" mm")),
             num(d, "across_flats_mm", "big"),
-            inch(d, "across_flats_mm"),
+            in_inches(d, "across_flats_mm"),
             num(t, "proof_torque_nm", "big"),
-            pounds(t, "proof_torque_nm"),
+            in_pounds(t, "proof_torque_nm"),
         )
 
     shapes = [

@@ -6,7 +6,7 @@ from fastkit.answers.cards import rows
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Table, Text, standing
 from fastkit.deck.flare_drawing import flares as flare_forms
 from fastkit.deck.ground_drawing import ground_stack
-from fastkit.deck.tables import INCH, Faces, head, keyed, num, practised, sketch, table, told
+from fastkit.deck.tables import Faces, head, in_inches, keyed, num, practised, sketch, table, told
 from fastkit.records.ground import GroundLimit, GroundNote
 from fastkit.records.thread import FormDrill, Insert, TapDrill, Thread
 from fastkit.records.tube import Tube, TubeCaution, TubeForm, TubeMismatch, TubeNutHex, TubeTorque
@@ -69,11 +69,7 @@ def inserts(store: sqlite3.Connection) -> Faces:
         return (
             head(name),
             Cell(i.drill_name, "big") if inch and i.drill_name else num(i, "drill_mm", "big"),
-            (
-                num(i, "drill_mm", "small", digits=2)
-                if inch
-                else num(i, "drill_mm", "small", INCH)._replace(mark="")
-            ),
+            (num(i, "drill_mm", "small", digits=2) if inch else in_inches(i, "drill_mm")),
             num(i, "tap_major_mm", "plain", digits=2)._replace(mark=""),
         )
 
@@ -108,7 +104,7 @@ def form_taps(store: sqlite3.Connection) -> Faces:
         return (
             head(k.partition("x")[0] if coarse else k),
             num(every[k, 65], "drill_mm", "big", digits=2),
-            num(every[k, 65], "drill_mm", "small", INCH),
+            in_inches(every[k, 65], "drill_mm"),
             num(every[k, 75], "drill_mm", "plain", digits=2),
         )
 
@@ -147,7 +143,7 @@ def cut_taps(store: sqlite3.Connection) -> Faces:
         return (
             head(t.thread.removesuffix("-UNC") if inch else t.thread.partition("x")[0]),
             named if inch and t.drill_name else num(t, "drill_mm", "big"),
-            num(t, "drill_mm", "small", digits=2) if inch else num(t, "drill_mm", "small", INCH),
+            num(t, "drill_mm", "small", digits=2) if inch else in_inches(t, "drill_mm"),
             num(t, "thread_pct", "head", digits=0),
         )
 
@@ -198,7 +194,7 @@ def tube_nuts(store: sqlite3.Connection) -> Faces:
                 "plain",
             ),
             head(t.thread),
-            Cell(wrench, "head"),
+            Cell(wrench, "big"),
             Cell(said, "head"),
         )
 
@@ -239,10 +235,11 @@ def flares(store: sqlite3.Connection) -> Faces:
                 (
                     (
                         Cell(f.title, "fine"),
-                        num(f, "flare_deg", "head"),
+                        num(f, "flare_deg", "big"),
                         num(f, "seat_deg", "head"),
                     )
                     for f in held
+                    if f.flare_deg
                 ),
             ),
         ),

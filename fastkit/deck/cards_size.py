@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from fastkit.answers.cards import rows
 from fastkit.deck.card import Card, Cell, Sketch, Table, Text, gathered, standing
-from fastkit.deck.tables import INCH, Faces, head, keyed, num, sketch, told
+from fastkit.deck.tables import INCH, Faces, head, in_inches, keyed, num, sketch, told
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 from fastkit.records.thread import ClearanceHole, TapDrill, Thread
@@ -81,11 +81,11 @@ def _drill_rows(holes: list[Hole], inch: bool) -> Table:
             Cell(name, "big", standing(tap.checked))
             if named and name
             else num(tap, "drill_mm", "big", digits=2),
-            num(tap, "drill_mm", "small", 1.0 if named else INCH, 2 if named else 3)._replace(
-                mark=""
-            ),
+            num(tap, "drill_mm", "small", digits=2)._replace(mark="")
+            if named
+            else in_inches(tap, "drill_mm"),
             num(clear, "medium_mm", "head", digits=1) if clear else Cell("none", "head"),
-            num(clear, "medium_mm", "small", INCH)._replace(mark="") if clear else Cell(""),
+            in_inches(clear, "medium_mm") if clear else Cell(""),
         )
 
     heads = (
@@ -122,7 +122,7 @@ def _drills(
         back=(
             _drill_rows(second, inch),
             Text(
-                "Tap drill for cutting taps; forming taps need a larger one: see the packet. "
+                "For cutting taps; forming taps need a larger one: card Forming taps. "
                 "Clear: the medium series.",
                 "small",
             ),
@@ -157,7 +157,7 @@ def across_flats(store: sqlite3.Connection) -> Card:
                 num(older, "across_flats_mm", "head")
                 if older and older != now
                 else Cell("same", "small"),
-                num(now, "across_flats_mm", "small", INCH)._replace(mark=""),
+                in_inches(now, "across_flats_mm"),
             )
         )
     back = []

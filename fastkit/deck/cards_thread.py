@@ -7,7 +7,7 @@ from fastkit.answers.cards import rows
 from fastkit.deck import profiles
 from fastkit.deck.card import Block, Caution, Cell, Drawing, Text, inches
 from fastkit.deck.drawings import Shape, combs, sheet_of
-from fastkit.deck.tables import Faces, head, inch, keyed, num, sketch, table, told
+from fastkit.deck.tables import Faces, head, in_inches, keyed, num, sketch, table, told
 from fastkit.records.thread import Thread
 
 WIDTH_MM = 54.8
@@ -103,7 +103,7 @@ def diameters(store: sqlite3.Connection) -> Faces:
     inch = [threads[k] for k in STEPS_IN if k in threads]
 
     def step(t: Thread) -> Shape:
-        below = f"{t.nominal_mm:.2f}" if t.tpi else inches(t.nominal_mm)
+        below = f"{t.nominal_mm + 1e-9:.2f}" if t.tpi else inches(t.nominal_mm)
         path = profiles.rectangle(t.nominal_mm, 8.5, (0, 0))
         return Shape(t.size, below, t.nominal_mm, 8.5, path)
 
@@ -223,7 +223,7 @@ def pipes(store: sqlite3.Connection) -> Faces:
         return (
             head(name),
             num(t, "nominal_mm", "big"),
-            inch(t, "nominal_mm"),
+            in_inches(t, "nominal_mm"),
             num(t, "tpi", "big"),
         )
 

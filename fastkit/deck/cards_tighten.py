@@ -8,7 +8,7 @@ from fastkit.answers.order import OrderAnswer, tightening_order
 from fastkit.deck.adapter_drawing import adapters
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Text
 from fastkit.deck.order_drawing import order_svg
-from fastkit.deck.tables import Faces, head, keyed, num, pounds, practised, sketch, table, told
+from fastkit.deck.tables import Faces, head, in_pounds, keyed, num, practised, sketch, table, told
 from fastkit.mechanics.wrench import wrench_setting
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
@@ -312,7 +312,7 @@ def set_screws(store: sqlite3.Connection) -> Faces:
                         head(s.size),
                         key(s),
                         num(s, "proof_torque_nm", "big"),
-                        pounds(s, "proof_torque_nm"),
+                        in_pounds(s, "proof_torque_nm"),
                     )
                     for s in found
                 ),

@@ -57,7 +57,7 @@ def length(_: sqlite3.Connection) -> Faces:
 
     def line(part: Fraction) -> tuple[Cell, ...]:
         mm = float(part) * INCH_MM
-        return head(name(part)), Cell(f"{round(mm, 2):g}", "big")
+        return head(name(part)), Cell(f"{round(mm + 1e-9, 2):g}", "big")
 
     sixteenths = [line(Fraction(n, 16)) for n in range(1, 17)]
     thirty = [line(Fraction(n, 32)) for n in range(1, 33, 2)]

@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Callable, Iterable, Sequence
+from math import copysign
 from typing import Any, NamedTuple
 
 from fastkit.deck.card import Block, Card, Cell, Gathered, Sketch, Table, inches, standing
@@ -28,17 +29,18 @@ def num(
     value = getattr(row, field)
     if value is None:
         return Cell("", look)
-    shown = f"{round(value * factor, digits):.10g}{unit}"
+    hair = copysign(1e-9, value)  # a half is rounded outward, as drill charts do: 3.175 is 3.18
+    shown = f"{round(value * factor + hair, digits):.10g}{unit}"
     checked = getattr(row, "checked", "formula")  # what is computed has no standing of its own
     return Cell(shown, look, standing(checked), (row, field, factor))
 
 
-def inch(row: Any, field: str, look: str = "small") -> Cell:
+def in_inches(row: Any, field: str, look: str = "small") -> Cell:
     """The length in a row's field as decimal inches, as drawings print it."""
     return Cell(inches(getattr(row, field)), look, "", (row, field, INCH))
 
 
-def pounds(row: Any, field: str, look: str = "small") -> Cell:
+def in_pounds(row: Any, field: str, look: str = "small") -> Cell:
     """The torque in N·m in a row's field as lb·ft."""
     return Cell(lbft(getattr(row, field)), look, "", (row, field, 1000 / LBFT_NMM))
 

@@ -154,3 +154,17 @@ def test_missing_pango_names_the_command(monkeypatch):
     monkeypatch.setattr(builtins, "__import__", fail)
     with pytest.raises(Broken, match="apt-get install libpango"):
         pdf.weasyprint()
+
+
+def test_each_side_is_told_while_it_is_laid_out():
+    """Whoever waits hears of every side in its turn, and the bar is as long as the work done."""
+    from fastkit.cli.cards import bar
+
+    seen = []
+    many = [sample(id=f"c{n}", number=n) for n in range(1, 20)]
+    pdf.pdf_bytes(many, "0", side=seen.append)
+
+    assert [1, 2, 3, 4, 5, 6] == seen
+    assert "[########........] side 3 of 6" == bar(3, 6)
+    assert "[................] side 0 of 6" == bar(0, 6)
+    assert "[################] side 6 of 6" == bar(6, 6)

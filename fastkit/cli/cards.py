@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 OUT = Path("cards_out/fastkit-cards.pdf")
 PAGE = "fastkit-page.html"
+BAR = 16
 
 
 @click.command()
@@ -89,8 +90,7 @@ def command(
         click.echo("cards: asking the data …", err=True)
     with answering(as_json, {"cards": []}):
         cards = _made(store, wanted, job, own=not page)
-    if sys.stderr.isatty():
-        click.echo("\r\x1b[K", err=True, nl=False)
+    _progress("")
     document: dict[str, Any] = {
         "cards": [{"id": c.id, "title": c.title, "entries": list(c.entries)} for c in cards]
     }
@@ -111,17 +111,21 @@ def command(
         emit(document, as_json, lambda columns: written(path, len(cards), len(data), columns))
         return
     from fastkit.deck.pdf import pdf_bytes
+    from fastkit.deck.sheet import impose
 
     click.echo(f"cards: drawing {len(cards)} of them …", err=True)
+    sides = len(impose(len(cards), size, paper, duplex))
     data = pdf_bytes(
         cards,
         data_version(store),
         lambda said: click.echo(f"cards: {said}", err=True),
+        lambda side: _progress(bar(side, sides)),
         size=size,
         paper=paper,
         duplex=duplex,
         mono=mono,
     )
+    _progress("")
     write(path, data, force)
     document |= {
         "file": str(path),
@@ -146,10 +150,22 @@ def _made(store: "Connection", wanted: tuple[str, ...], job: str | None, own: bo
     return job_cards(jobs.job(text_of(Path(job)), store=store))
 
 
+def bar(done: int, of: int) -> str:
+    """
+    How much is drawn, as a bar of sixteen.
+
+    Args:
+        done: Sides laid out.
+        of: All sides, > 0.
+    """
+    full = BAR * done // of
+    return f"[{'#' * full}{'.' * (BAR - full)}] side {done} of {of}"
+
+
 def _progress(what: str) -> None:
-    """Where a person watches, one line that changes; a pipe has been told enough."""
+    """Where a person watches, one line that changes, empty at last; a pipe was told enough."""
     if sys.stderr.isatty():
-        click.echo(f"\r\x1b[Kcards: {what}", err=True, nl=False)
+        click.echo(f"\r\x1b[K{what and 'cards: '}{what}", err=True, nl=False)
 
 
 def _listed(cards: "Sequence[Card]", columns: int) -> Iterator[str]:

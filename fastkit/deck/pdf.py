@@ -1,5 +1,6 @@
 """Cards to PDF bytes and to a file; the only module that loads WeasyPrint."""
 
+import logging
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, redirect_stdout
@@ -63,14 +64,52 @@ def _fetcher(wp: Any) -> Any:
     return fetch
 
 
-def layout(markup: str) -> Any:
-    """The laid-out document, fetching nothing but the bundled font."""
+class _Sides(logging.Handler):
+    """Hears WeasyPrint's own progress and tells the number of each page that is laid out."""
+
+    def __init__(self, told: Callable[[int], None]) -> None:
+        super().__init__(logging.INFO)
+        self.told = told
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Tell the page of a record that names one."""
+        page = re.search(r"Page (\d+)$", record.getMessage())
+        if page:
+            self.told(int(page[1]))
+
+
+@contextmanager
+def _told(side: Callable[[int], None] | None) -> Iterator[None]:
+    """While it lasts `side` hears of each page that is laid out."""
+    if side is None:
+        yield
+        return
+    logger, hears = logging.getLogger("weasyprint.progress"), _Sides(side)
+    level = logger.level
+    logger.setLevel(logging.INFO)
+    logger.addHandler(hears)
+    try:
+        yield
+    finally:
+        logger.removeHandler(hears)
+        logger.setLevel(level)
+
+
+def layout(markup: str, side: Callable[[int], None] | None = None) -> Any:
+    """
+    The laid-out document, fetching nothing but the bundled font.
+
+    Args:
+        markup: Sheets as `markup.html` gives them.
+        side: Hears the number of each side of paper in its turn.
+    """
     wp = weasyprint()
-    return wp.HTML(string=markup, url_fetcher=_fetcher(wp)).render(
-        pdf_variant="pdf/ua-1",
-        pdf_identifier=b"fastkit",
-        custom_metadata=False,
-    )
+    with _told(side):
+        return wp.HTML(string=markup, url_fetcher=_fetcher(wp)).render(
+            pdf_variant="pdf/ua-1",
+            pdf_identifier=b"fastkit",
+            custom_metadata=False,
+        )
 
 
 def spills(document: Any) -> list[Spill]:
@@ -104,7 +143,11 @@ def spills(document: Any) -> list[Spill]:
 
 
 def fitted(
-    cards: Sequence[Card], data_version: str, told: Callable[[str], None], **options: Any
+    cards: Sequence[Card],
+    data_version: str,
+    told: Callable[[str], None],
+    side: Callable[[int], None] | None = None,
+    **options: Any,
 ) -> tuple[list[Card], Any]:
     """
     The cards, cut where their words do not fit, and their layout.
@@ -113,13 +156,14 @@ def fitted(
         cards: The cards in order.
         data_version: Printed on each card.
         told: Hears of each card that is cut.
+        side: Hears the number of each side that is laid out.
         options: As for `markup.html`.
 
     Raises:
         Broken: A card that does not fit however much is cut off.
     """
     held = list(cards)
-    document = layout(html(held, data_version, **options))
+    document = layout(html(held, data_version, **options), side)
     spilled = {(s.card, s.back, s.place): s for s in spills(document)}
     if not spilled:
         return held, document
@@ -149,6 +193,7 @@ def pdf_bytes(
     cards: Sequence[Card],
     data_version: str,
     told: Callable[[str], None] = lambda _: None,
+    side: Callable[[int], None] | None = None,
     **options: Any,
 ) -> bytes:
     """
@@ -158,13 +203,14 @@ def pdf_bytes(
         cards: The cards in order.
         data_version: Printed on each card.
         told: Hears of each card that had to be cut to fit.
+        side: Hears the number of each side of paper that is laid out.
         options: As for `markup.html`.
 
     Raises:
         Broken: Pango is missing, or a card does not fit however much is cut off.
     """
     with _fixed_date():
-        _, document = fitted(cards, data_version, told, **options)
+        _, document = fitted(cards, data_version, told, side, **options)
         data: bytes = document.write_pdf(
             pdf_variant="pdf/ua-1", pdf_identifier=b"fastkit", pdf_tags=True
         )

@@ -39,6 +39,49 @@ def faces(opened, cards):
     return found
 
 
+@pytest.fixture(scope="session")
+def lines(opened, cards):
+    """Letters of each face by their base line, spaces left out, by card id and side."""
+    g = sheet.grid("sleeve", "a4")
+    found = {}
+    for number, page in enumerate(opened.pages):
+        for c in page.chars:
+            column = int((c["x0"] * MM - g.left_mm) // g.card_mm[0])
+            row = int((c["bottom"] * MM - g.top_mm) // g.card_mm[1])
+            back = number % 2 == 1
+            place = number // 2 * 9 + row * 3 + (2 - column if back else column)
+            if 0 <= column < 3 and place < len(cards) and c["text"].strip():
+                base = round(c["matrix"][5] * 2)
+                face = found.setdefault((cards[place].id, back), {})
+                face.setdefault(base, []).append((c["x0"], c["text"]))
+    return {
+        face: ["".join(text for _, text in sorted(held)) for held in by_base.values()]
+        for face, by_base in found.items()
+    }
+
+
+def test_each_row_stands_on_its_own_line_of_the_paper(lines, cards):
+    """The numbers of a table's row are read off the PDF on one base line, in their order."""
+    lost, checked = [], 0
+    for card in cards:
+        for back, row, cell in cells(card):
+            if cell is not row[0]:
+                continue
+            numbers = [
+                re.escape("".join(c.text.split()))
+                for c in row
+                if re.search(r"\d", c.text) and len(c.text) < 18 and c.look != "note"
+            ]
+            if not numbers:
+                continue
+            pattern = ".*".join(numbers)
+            checked += len(numbers)
+            if not any(re.search(pattern, line) for line in lines[card.id, back]):
+                lost.append((card.id, back, [c.text for c in row]))
+    assert [] == lost
+    assert checked > 2000
+
+
 def cells(card):
     """Every cell with the side and the row it stands in."""
     for back in (False, True):

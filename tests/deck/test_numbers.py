@@ -125,8 +125,8 @@ def test_every_number_is_its_row_and_field(cards, store):
                 continue
             row, field, factor = cell.of
             assert row in held(type(row)), (card.id, row)
-            whole, over = re.match(r"(-?[\d.]+)(?:/(\d+))?", cell.text).groups()
-            number = float(whole) / float(over or 1)
+            whole, part, over = re.match(r"(?:(\d+)-)?(-?[\d.]+)(?:/(\d+))?", cell.text).groups()
+            number = float(whole or 0) + float(part) / float(over or 1)
             assert getattr(row, field) * factor == pytest.approx(number, rel=0.03, abs=0.006)
             decimals = 3 if over else len(cell.text.partition(".")[2])
             assert abs(getattr(row, field) * factor - number) <= 0.51 * 10**-decimals

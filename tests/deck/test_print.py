@@ -271,8 +271,8 @@ def test_lobes_reach_a_on_paper():
     assert 9.60 == pytest.approx(radii["B"], abs=WITHIN)
 
 
-NO_FIGURE = {"index", "left-hand", "look-alikes", "blank-job"}
-"""Cards without a main figure: lists of names, pairs in twelve rows, lines to write on."""
+NO_FIGURE = {"index", "left-hand", "look-alikes", "blank-job", "reuse"}
+"""Cards without a main figure: names, pairs in twelve rows, verdicts, lines to write on."""
 
 
 def test_each_front_has_a_figure_for_arms_length(opened, cards):

@@ -2,6 +2,7 @@
 
 import logging
 import os
+import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, redirect_stdout
 from io import StringIO

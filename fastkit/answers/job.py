@@ -5,7 +5,16 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import GOVERNS
-from fastkit.answers.job_apart import Label, Task, apart, labels, ordered, photographs, together
+from fastkit.answers.job_apart import (
+    Label,
+    Task,
+    Way,
+    apart,
+    labels,
+    ordered,
+    photographs,
+    together,
+)
 from fastkit.answers.job_buy import Buy, Renewal, renewals, shopping
 from fastkit.answers.job_file import read_job
 from fastkit.answers.job_loosen import (
@@ -88,18 +97,19 @@ def job(text: str, *, store: sqlite3.Connection | None = None) -> JobAnswer:
     }
     order = ordered(told)
     tags = labels(order, kinds)
+    way = Way(told, tuple(order), {tag.name: tag for tag in tags}, tight)
     total = total_minutes(told, planned, kinds, works)
     minutes, chance = mean(total), chance_of_all(planned)
     return JobAnswer(
         told,
         tags,
-        photographs(order, tags),
-        apart(told, order, tags, tight),
+        photographs(way),
+        apart(way),
         tuple(item.plan for item in planned),
         lay_out(told, planned, tight, store),
         shopping(told, renewed, store),
         CLEAN,
-        together(told, order, tags, tight),
+        together(way),
         tuple(tight.values()),
         _checks(tags),
         _cautions(told, planned, tags),

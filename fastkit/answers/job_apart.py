@@ -32,6 +32,15 @@ class Task(NamedTuple):
     how: tuple[str, ...]
 
 
+class Way(NamedTuple):
+    """A job with the order in which it comes apart, its labels and how each fastener is set."""
+
+    job: Job
+    order: tuple[Line | Part, ...]
+    labels: Mapping[str, Label]  # by the line's name
+    tightening: Mapping[str, Tightening]  # by the fastener's
+
+
 def ordered(job: Job) -> list[Line | Part]:
     """Return lines and parts as they come off: after what they wait for, else as in the file."""
     left: list[Line | Part] = [*job.lines, *job.parts]
@@ -67,12 +76,11 @@ def labels(order: Sequence[Line | Part], kinds: Mapping[str, LineKind]) -> tuple
     return tuple(found)
 
 
-def photographs(order: Sequence[Line | Part], tags: Sequence[Label]) -> tuple[str, ...]:
+def photographs(way: Way) -> tuple[str, ...]:
     """Return what to photograph, in the order of the work."""
-    by_name = {tag.name: tag for tag in tags}
     found = ["the whole, from two sides, before anything is touched"]
-    for item in order:
-        tag = by_name.get(item.name)
+    for item in way.order:
+        tag = way.labels.get(item.name)
         if tag:
             found.append(f"{tag.letter}, {tag.name}: {tag.photo}")
         else:
@@ -80,45 +88,33 @@ def photographs(order: Sequence[Line | Part], tags: Sequence[Label]) -> tuple[st
     return tuple(found)
 
 
-def apart(
-    job: Job,
-    order: Sequence[Line | Part],
-    tags: Sequence[Label],
-    tightening: Mapping[str, Tightening],
-) -> tuple[Task, ...]:
+def apart(way: Way) -> tuple[Task, ...]:
     """Return the tasks of taking apart."""
-    by_name = {tag.name: tag for tag in tags}
     found = []
-    for item in order:
+    for item in way.order:
         if isinstance(item, Line):
-            found.append(_line_off(by_name[item.name]))
+            found.append(_line_off(way.labels[item.name]))
             continue
-        for row in _holding(job, item):
-            found.append(Task(row.name, "fastener", _out(row, tightening[row.name])))
+        for row in _holding(way.job, item):
+            found.append(Task(row.name, "fastener", _out(row, way.tightening[row.name])))
         seal = (f"its seal is renewed: {item.seal}",) if item.seal else ()
         found.append(Task(item.name, "part", ("lift it off and lay it as it sat", *seal)))
     return tuple(found)
 
 
-def together(
-    job: Job,
-    order: Sequence[Line | Part],
-    tags: Sequence[Label],
-    tightening: Mapping[str, Tightening],
-) -> tuple[Task, ...]:
+def together(way: Way) -> tuple[Task, ...]:
     """Return the tasks of putting back, the order of taking apart reversed."""
-    by_name = {tag.name: tag for tag in tags}
     found = []
-    for item in reversed(order):
+    for item in reversed(way.order):
         if isinstance(item, Line):
-            tag = by_name[item.name]
+            tag = way.labels[item.name]
             cap = ("caps off",) if tag.cap != "-" else ()
             found.append(Task(item.name, "line", (*cap, f"{tag.letter} to {tag.letter}")))
             continue
         seal = (f"with {item.seal}, new",) if item.seal else ()
         found.append(Task(item.name, "part", ("faces clean and dry, set square", *seal)))
-        for row in reversed(_holding(job, item)):
-            found.append(Task(row.name, "fastener", _in(row, tightening[row.name])))
+        for row in reversed(_holding(way.job, item)):
+            found.append(Task(row.name, "fastener", _in(row, way.tightening[row.name])))
     return tuple(found)
 
 

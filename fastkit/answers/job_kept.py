@@ -2,12 +2,10 @@
 
 from pathlib import Path
 
-from fastkit.errors import NotHeld
-from fastkit.reference.lookup import nearest
+from fastkit.answers.kept_rows import keep, latest
 from fastkit.shopbook.exchange import content
 from fastkit.shopbook.rows import KeptJob
-from fastkit.shopbook.store import read, writing
-from fastkit.shopbook.text import now, plain
+from fastkit.shopbook.text import now
 
 
 def text_of(file: Path) -> str:
@@ -31,10 +29,7 @@ def save(name: str, text: str) -> tuple[str, ...]:
         Misuse: When the name cannot be kept.
         Broken: When the own file cannot be written.
     """
-    kept = KeptJob(0, now(), plain(name, "name"), text)
-    with writing() as pen:
-        pen.add(kept)
-        return pen.said
+    return keep(KeptJob(0, now(), name, text))
 
 
 def recall(name: str) -> tuple[str, tuple[str, ...]]:
@@ -45,9 +40,5 @@ def recall(name: str) -> tuple[str, tuple[str, ...]]:
         NotHeld: When none is; the nearest are named.
         Broken: When the own file cannot be read.
     """
-    held = read()
-    texts = {row.name: row.text for row in held.of(KeptJob)}
-    found = texts.get(" ".join(name.split()))
-    if found is None:
-        raise NotHeld(f"no job is kept as {name[:60]!r}", nearest(name[:60], sorted(texts)))
-    return found, (held.trouble,) if held.trouble else ()
+    found, held = latest(KeptJob, name, "no job")
+    return found.text, (held.trouble,) if held.trouble else ()

@@ -5,14 +5,14 @@ import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
+from fastkit.answers.kept_rows import keep, latest
 from fastkit.answers.understand import understand
-from fastkit.errors import Misuse, NotHeld
+from fastkit.errors import Misuse
 from fastkit.records.method import Method
-from fastkit.reference.lookup import many, nearest
+from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
 from fastkit.shopbook.rows import Attempt, Kept
-from fastkit.shopbook.store import read, writing
-from fastkit.shopbook.text import now, plain
+from fastkit.shopbook.text import now
 
 LISTED = ("near", "have", "lack", "can", "tried")
 DONE_KINDS = ("treat", "gate", "room")  # preparations: done is done, whatever came of them
@@ -45,10 +45,7 @@ def save(name: str, words: str, options: Mapping[str, Any]) -> tuple[str, ...]:
         Misuse: When the name cannot be kept.
         Broken: When the own file cannot be written.
     """
-    kept = Kept(0, now(), plain(name, "name"), words, json.dumps(filled(options)))
-    with writing() as pen:
-        pen.add(kept)
-        return pen.said
+    return keep(Kept(0, now(), name, words, json.dumps(filled(options))))
 
 
 def recall(
@@ -68,11 +65,8 @@ def recall(
         Misuse: When the shank broke and nobody has said where.
         Broken: When the own file cannot be read.
     """
-    store, held = store or connect(), read()
-    rows = {row.name: row for row in held.of(Kept)}
-    kept = rows.get(" ".join(name.split()))
-    if kept is None:
-        raise NotHeld(f"nothing is kept as {name[:60]!r}", nearest(name[:60], sorted(rows)))
+    store = store or connect()
+    kept, held = latest(Kept, name, "nothing")
     said = filled(options or {})
     before = json.loads(kept.options)
     since = [row for row in held.of(Attempt) if row.kept == kept.name and row.id > kept.id]

@@ -59,7 +59,6 @@ SOCKET_IN = (
 PAN = "ISO 7045"
 PANS = ("M2", "M3", "M4", "M5", "M6", "M8", "M10")
 TIPS = ("PH0", "PH1", "PH2", "PH3", "PH4")
-WINGS_H, WINGS_Z = TIPS, ("PZ0", "PZ1", "PZ2", "PZ3", "PZ4")
 SQUARE = ("SQ0", "SQ1", "SQ2", "SQ3", "SQ4")
 SLOTS = (
     "slot-2x0.4",

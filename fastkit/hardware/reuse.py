@@ -5,9 +5,6 @@ from collections.abc import Iterable
 from fastkit.hardware.old import Old
 from fastkit.records.replacement import ReuseRule
 
-# A kind that decides before any state does; the rest stand in the order of the file.
-HIGH = frozenset(("10.9", "12.9", "SAE-8", "A574"))
-
 
 def reuse(rules: Iterable[ReuseRule], old: Old) -> tuple[ReuseRule, ...]:
     """

@@ -16,6 +16,7 @@ from fastkit.reach.fit import Margins
 FREE = Margins(None, None, None, None)
 LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
 NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
+INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
 WELD = "weld-nut"  # a nut that broke off is welded on again
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
@@ -103,7 +104,9 @@ def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
         if row.id == choice.move:
             method = row
     assert method is not None
-    own = choice.branches[0].share
+    own = choice.branches[0].share + sum(
+        branch.share for branch in choice.branches if branch.name == INSERT_OUT
+    )
     if method.kind in ("treat", "room", "gate"):
         own = method.chance or 1.0
     verdict = "first" if rank == 1 else "next"

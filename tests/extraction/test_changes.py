@@ -5,9 +5,10 @@ Each `[[change]]` of changes.toml has the options of a `base`, what is changed (
 `words`), and any of: `gone`, offered in the base and not after; `comes`, the other way round;
 `stays`, offered in both; of the plan after the change `first`, `first_three`, `before`, `says`,
 `because` (a method ruled out, a word of why), `after` (the method due before all ranks behind it),
-`outcome` (a method and an outcome that it may have), `likely` (a method and its least chance); and of both plans `minutes` (up, down, same:
-what is expected in all), `cheaper` (expected minutes of starting with it fall), `longer` (one
-attempt takes longer), `size_rises`, `size_falls` (a method, and a size whose number does).
+`outcome` (a method and an outcome that it may have), `likely` (a method and its least chance); and
+of both plans `minutes` (up, down, same: what is expected in all), `cheaper` (expected minutes of
+starting with it fall), `longer` (one attempt takes longer), `size_rises`, `size_falls` (a method,
+and a size whose number does).
 """
 
 import tomllib

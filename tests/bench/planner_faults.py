@@ -66,8 +66,9 @@ def neighbour_gone_forbids() -> None:
 
 
 def worn_holds_more() -> None:
-    """A sound drive holds a tenth of what a worn one does."""
+    """A sound drive holds less than a worn one, and cannot be handled as if it were worn."""
     from fastkit.extraction import chain
+    from fastkit.extraction.search import Search
 
     real = chain.drive_state
 
@@ -75,7 +76,10 @@ def worn_holds_more() -> None:
         row = real(damage, facts)
         return row._replace(share=0.05) if damage == "intact" else row
 
-    chain.drive_state = state
+    def start(self: Any, cell: Any, bound: int) -> None:
+        self.value(cell, bound)
+
+    chain.drive_state, Search.start = state, start
 
 
 def slowest_tool_taken() -> None:

@@ -4,7 +4,7 @@ import pytest
 
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.options import Options
-from fastkit.extraction.policy import Policy, State
+from fastkit.extraction.policy import Policy, State, _state
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Near, Situation
 
@@ -77,6 +77,22 @@ def test_nothing_is_lost_by_what_is_not_followed(situation, facts):
     policy, state = solver(situation, facts, severities=3, treatments=1)
 
     assert policy.value(state) == pytest.approx(unpruned(policy, state, {}), abs=1e-9)
+
+
+@pytest.mark.parametrize("situation", CASES, ids=IDS)
+def test_what_is_kept_is_what_its_choice_is_worth(situation, facts):
+    """Every value found on the way is that of the move picked there, followed on."""
+    policy, state = solver(situation, facts)
+    policy.choices(state)
+    kept = [
+        (_state(cell, bound), value)
+        for cell in list(policy.search.cells.values())
+        for bound, value in enumerate(cell.values)
+        if value is not None
+    ]
+    assert len(kept) > 20
+    for found, value in kept:
+        assert policy.best(found).expected == pytest.approx(value, abs=1e-9)
 
 
 @pytest.mark.parametrize("situation", CASES, ids=IDS)

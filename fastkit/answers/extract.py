@@ -13,11 +13,10 @@ from fastkit.answers.wording import Names, sentence
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.plan import plan, ranked
+from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
 from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, WeakestLink
 from fastkit.extraction.situation import Situation
-from fastkit.extraction.solving import solve
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
@@ -187,18 +186,18 @@ def extract(
 
 
 def extract_course(
-    words: str = "", *, store: sqlite3.Connection | None = None, **options: Any
+    words: str = "", *, most: int, store: sqlite3.Connection | None = None, **options: Any
 ) -> tuple[ExtractAnswer, Course]:
     """
-    Return the plan alone and how it goes in the end; nothing of what was assumed is weighed.
+    Return the first move, what follows it on failure, and how it goes in the end; no more.
 
-    For many fasteners at once; arguments and errors are those of `extract`.
+    For many fasteners at once: up to `most` moves, nothing of what was assumed or is ruled out;
+    the other arguments and the errors are those of `extract`.
     """
     store = store or connect()
     understood = understand(store, words, options)
     facts, own_said = _with_own(gather(store, understood.situation), understood.situation)
-    solved = solve(understood.situation, facts)
-    found = ranked(solved, facts)
+    found, solved = line(understood.situation, facts, most)
     return _answer(words, store, understood, facts, found, own_said), course(solved)
 
 

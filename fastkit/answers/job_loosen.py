@@ -12,6 +12,7 @@ from fastkit.records.job import LineKind
 
 BESIDE_MM = 300.0  # how far off a line of the job is taken to be; shown as assumed
 ATTEMPTS = ("turn", "part")  # kinds of methods that may free it
+MOST_MOVES = 3  # told of a plan: the first and what follows on failure, gates not counted
 PERCENTILES = (0.1, 0.5, 0.9)
 
 
@@ -65,7 +66,7 @@ def plan_rows(
         key = words, tuple(sorted(options.items())), extra
         if key not in known:
             near = tuple(f"{name}:{BESIDE_MM:g}" for name in extra)
-            known[key] = extract_course(words, store=store, near=near, **options)
+            known[key] = extract_course(words, most=MOST_MOVES, store=store, near=near, **options)
         answer, way = known[key]
         titles = {tool: answer.titles.get(f"tool:{tool}", tool) for tool in _needs(answer)}
         plan = _summary(row, answer, way)
@@ -104,12 +105,12 @@ def _summary(row: Fastener, answer: ExtractAnswer, way: Course) -> Loosening:
     )
 
 
-def _line_of(answer: ExtractAnswer, most: int = 3) -> list[Step]:
+def _line_of(answer: ExtractAnswer) -> list[Step]:
     """Return the first move and what follows it on failure, gates in front not counted."""
     by_method = {step.method: step for step in answer.plan}
     found: list[Step] = []
     step = answer.plan[0] if answer.plan else None
-    while step and step not in found and sum(s.kind != "gate" for s in found) < most:
+    while step and step not in found and sum(s.kind != "gate" for s in found) < MOST_MOVES:
         found.append(step)
         step = by_method.get(step.if_it_fails)
     return found

@@ -14,8 +14,8 @@ FEW = 0.04  # outcomes alike but for the bound are gathered to this share, at th
 
 # one way an attempt fails: what gives, the first severity still possible after it, share
 Outcome = tuple[str, int, float]
-# success, slips and the bound then, miscarries and the bound then, what gives and its share
-Short = tuple[float, float, int, float, int, tuple[tuple[str, float], ...]]
+# slips and the bound then, miscarries and the bound then, what gives and its share
+Short = tuple[float, int, float, int, tuple[tuple[str, float], ...]]
 
 
 class Load:
@@ -97,8 +97,8 @@ class Turn:
         return found
 
     def _short(self, bound: int) -> Short:
-        free, count = self.chances[bound], self.count
-        again = free * MISCARRIES if bound < count else 0.0
+        count = self.count
+        again = self.chances[bound] * MISCARRIES if bound < count else 0.0
         harms = []
         for gives, given in self._given:
             share = sum(given[bound:count]) / (count - bound) if bound < count else given[count]
@@ -106,17 +106,17 @@ class Turn:
                 harms.append((gives, share - LEAST_SHARE))
         slips = max(0.0, self._slip_means[bound] - LEAST_SHARE)
         then = max(bound, self.first_slip)
-        return free - again, slips, then, again, min(bound + 1, count), tuple(harms)
+        return slips, then, again, min(bound + 1, count), tuple(harms)
 
     def _short_own(self, bound: int) -> Short:
-        free, failures = self.outcomes(bound)
+        failures = self.outcomes(bound)[1]
         shares: dict[str, float] = {}
         for gives, _, share in failures:
             shares[gives] = shares.get(gives, 0.0) + share
         then = max(bound, self.first_slip)
         slips = sum([row[2] for row in failures if row[:2] == ("nothing", then)])
         again = shares.pop("nothing", 0.0) - slips
-        return free, slips, then, again, min(bound + 1, self.count), tuple(shares.items())
+        return slips, then, again, min(bound + 1, self.count), tuple(shares.items())
 
     def _from(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
         count = self.count

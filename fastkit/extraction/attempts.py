@@ -42,7 +42,7 @@ Ending = tuple[str, float, float, str | None, int, bool]
 
 
 Played = tuple[float, tuple[Ending, ...], tuple[Ending, ...]]
-Harms = tuple[tuple[str, float], ...]  # what gives and leaves the fastener in, and its share
+Harms = list[tuple[str, float]]  # what gives and leaves the fastener in, and its share
 # a turn in short: what it costs at least, share that slips and the bound then, share that
 # miscarries and the bound then, harms
 Rated = tuple[float, float, int, float, int, Harms, Candidate, Turn]
@@ -110,14 +110,16 @@ class Attempts:
         self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}
         self._loads: dict[tuple[int, bool, float], Load] = {}
         self._pulls: dict[tuple[float, int, float, OwnTries | None], Pull] = {}
+        self._edges: dict[tuple[bool, float], list[float]] = {}
+        self._parts: dict[tuple[str, str], Parting] = {}
         self._played: dict[tuple[int, str, int, float], Played] = {}
+        self._pulling: dict[tuple[int, str], list[tuple[Candidate, Pull, float]]] = {}
+        self._able: dict[tuple[int, str, float, int], list[Rated]] = {}
         if like and like.resistance.key == resistance.key:
             self._needed, self._loads, self._pulls = like._needed, like._loads, like._pulls
-            if (like.spoil, like.gone) == (spoil, self.gone):
-                self._played = like._played
-        self._open: dict[tuple[str, str, int], list[tuple[Candidate, Pull, float]]] = {}
-        self._edges: dict[tuple[bool, float], list[float]] = {}
-        self._able: dict[tuple[str, str, int, float, int], list[Rated]] = {}
+            self._edges = like._edges
+            if (like.spoil, like.options.bears) == (spoil, options.bears):
+                self._played, self._pulling, self._able = like._played, like._pulling, like._able
 
     def own(self, method: str, damage: str) -> OwnTries | None:
         """Return what the user noted of a method at this damage and this kind of seizure."""
@@ -176,55 +178,61 @@ class Attempts:
         """Return what is left of the bond while a method works at it."""
         return factor * self.own_effect.get(method, 1.0)
 
-    def able(self, damage: str, residue: str, room: int, factor: float, bound: int) -> list[Rated]:
-        """Return the turns that may do it, in short."""
-        key = damage, residue, room, factor, bound
-        found = self._able.get(key)
-        if found is None:
-            found = self._able[key] = self._rated(*key)
-        return found
+    def able(
+        self, found: tuple[Candidate, ...], damage: str, factor: float, bound: int
+    ) -> list[Rated]:
+        """Return the turns among those that are open that may do it, in short."""
+        key = id(found), damage, factor, bound
+        rated = self._able.get(key)
+        if rated is None:
+            rated = self._able[key] = self._rated(found, damage, factor, bound)
+        return rated
 
     def _rated(
-        self, damage: str, residue: str, room: int, factor: float, bound: int
+        self, found: tuple[Candidate, ...], damage: str, factor: float, bound: int
     ) -> list[Rated]:
         rated: list[Rated] = []
-        for item, pull, spoils in self._at(damage, residue, room):
-            if pull.limit <= self._least(damage, factor * pull.effect)[bound]:
+        edges: dict[float, float] = {}
+        for item, pull, spoils in self._pulls_of(found, damage):
+            edge = edges.get(pull.effect)
+            if edge is None:
+                edge = edges[pull.effect] = self._least(damage, factor * pull.effect)[bound]
+            if pull.limit <= edge:
                 continue  # it slips where it slipped before: nothing to build
             turn = self._turn(pull, damage, factor)
             if turn.chances[bound] < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
                 continue
-            free, slips, then, again, once, harms = turn.short(bound)
-            fixed = item.minutes + free * spoils
-            for gives, share in harms:
-                fixed += share * (spoils + self.comes_along.get(gives, 0.0))
-            stays = tuple([row for row in harms if row[0] not in self.comes_along])
+            slips, then, again, once, harms = turn.short(bound)
+            fixed, stays = item.minutes + spoils, []
+            for row in harms:
+                if row[0] in self.comes_along:
+                    fixed += row[1] * self.comes_along[row[0]]
+                else:
+                    stays.append(row)
             rated.append((fixed, slips, then, again, once, stays, item, turn))
-        rated.sort(key=lambda row: row[6].minutes / row[7].chances[bound])
         return rated
 
-    def harms(self, damage: str) -> list[tuple[str, float, tuple[tuple[str, float], ...]]]:
-        """Return what may give, what that costs besides, and what damage it leaves; shares."""
-        snap = SNAP_SHARE * self.spoil
-        return [
-            (gives, snap if gives == "shank" else 0.0, self._becomes(damage, gives))
-            for gives in ("drive", "shank", "extractor")
-        ]
+    def harm(self, damage: str, gives: str) -> tuple[float, tuple[tuple[str, float], ...]]:
+        """Return what it costs besides when a link gives, and what damage that leaves; shares."""
+        price = SNAP_SHARE * self.spoil if gives == "shank" else 0.0
+        return price, self._becomes(damage, gives)
 
-    def _at(self, damage: str, residue: str, room: int) -> list[tuple[Candidate, Pull, float]]:
+    def _pulls_of(
+        self, found: tuple[Candidate, ...], damage: str
+    ) -> list[tuple[Candidate, Pull, float]]:
         """Return the turns that are open, quickest first; of those alike the cheap ones."""
-        key = damage, residue, room
-        found = self._open.get(key)
-        if found is None:
-            found = self._open[key] = []
+        key = id(found), damage
+        pulling = self._pulling.get(key)
+        if pulling is None:
+            pulling = self._pulling[key] = []
             best: dict[int, float] = {}  # of each pull: the least that success costs besides
-            turns = [item for item in self.options.open(*key) if item.method.kind == "turn"]
+            turns = [item for item in found if item.method.kind == "turn"]
             for item in sorted(turns, key=lambda item: item.minutes):
                 pull, spoils = self._pull(item, damage), self._spoils(item, damage)
                 if spoils < best.get(id(pull), inf):
                     best[id(pull)] = spoils
-                    found.append((item, pull, spoils))
-        return found
+                    pulling.append((item, pull, spoils))
+        return pulling
 
     def _spoils(self, candidate: Candidate, damage: str) -> float:
         """Return the minutes that a success costs besides: what snapped is spoilt already."""
@@ -303,6 +311,12 @@ class Attempts:
 
     def part(self, method: Method, damage: str) -> Parting:
         """Return the odds of a way that only judgement gives, and what it leaves."""
+        found = self._parts.get((method.id, damage))
+        if found is None:
+            found = self._parts[method.id, damage] = self._part(method, damage)
+        return found
+
+    def _part(self, method: Method, damage: str) -> Parting:
         chance = method.chance if method.chance is not None else 0.5
         # what is left once a broken extractor is out has a hole and no drive
         hole = damage == "extractor-broken" and method.leads_to

@@ -1,6 +1,6 @@
 """Which methods can be used at one point of a plan, with which tool, and why the others cannot."""
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from fastkit.extraction.chain import HELD_PULL, Chains, Link, median, round_head, weakest
 from fastkit.extraction.facts import Facts
@@ -19,6 +19,10 @@ from fastkit.reach.fit import Envelope, Fit
 from fastkit.reach.near import NearFit, near_fits
 from fastkit.records.method import Method, Variant
 
+BESIDES = (  # what decides which tools can be used, and changes nothing of what they do
+    *("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm", "far_side", "residue"),
+    *("support", "load", "power", "lack", "have", "can", "tried", "spoil_min"),
+)
 BLOWS = ("hand-impact-driver", "power-impact", "chisel-turn")  # nobody holds a blow back
 
 
@@ -81,8 +85,15 @@ class Options:
             like.openings if like and same else Openings(footing, facts, self.shop)
         )
         self.rooms = self.openings.rooms
+        # where this is the same, so is what attempts with a tool do and take
+        besides: dict[str, Any] = dict.fromkeys(BESIDES)
+        alike = situation._replace(**besides)
+        self.bears = alike, facts.thread, facts.strength, drive, facts.head, facts.own, self.size
         self._found: dict[tuple[str, str, int], tuple[Candidate, ...]] = {}
         self._ways: dict[tuple[int, str], list[Candidate]] = {}
+        self._alike: dict[tuple[str, tuple[int, ...]], tuple[Candidate, ...]] = {}
+        if like and like.bears == self.bears:
+            self._ways, self._alike = like._ways, like._alike
 
     def variants(self, method: str) -> list[Variant]:
         """Return the tools of a method that serve this kind of drive."""
@@ -90,17 +101,28 @@ class Options:
         return [row for row in self.shop.variants.get(method, ()) if row.fits != other]
 
     def open(self, damage: str, residue: str, room: int) -> tuple[Candidate, ...]:
-        """Return what can be done in a damage state, with a residue, in one room."""
+        """
+        Return what can be done in a damage state, with a residue, in one room.
+
+        One object for one damage wherever the same is open.
+        """
         key = damage, residue, room
-        if key not in self._found:
-            found: list[Candidate] = []
-            for way in self.openings.open(*key):
-                known = id(way), damage  # one object for a method in a room
-                if known not in self._ways:
-                    self._ways[known] = self._with_tools(way, damage)
-                found += self._ways[known]
-            self._found[key] = tuple(found)
-        return self._found[key]
+        found = self._found.get(key)
+        if found is None:
+            ways = self.openings.open(*key)
+            alike = damage, tuple([id(way) for way in ways])  # the shop keeps one for a room
+            if alike not in self._alike:
+                rows = [item for way in ways for item in self._of_way(way, damage)]
+                self._alike[alike] = tuple(rows)
+            found = self._found[key] = self._alike[alike]
+        return found
+
+    def _of_way(self, way: Way, damage: str) -> list[Candidate]:
+        key = id(way), damage
+        found = self._ways.get(key)
+        if found is None:
+            found = self._ways[key] = self._with_tools(way, damage)
+        return found
 
     def shut(self, damage: str, residue: str, room: int) -> tuple[RuledOut, ...]:
         """Return what cannot be done there, why, and what would bring it back."""

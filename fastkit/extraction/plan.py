@@ -10,7 +10,15 @@ from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, 
 from fastkit.extraction.rules import barred_rooms
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import Situation
-from fastkit.extraction.solving import Solved, coarse_plan, solve, sorted_out
+from fastkit.extraction.solving import (
+    Solved,
+    coarse_plan,
+    solve,
+    solve_first,
+    sorted_out,
+    useful_first,
+    with_root,
+)
 from fastkit.reach.fit import Margins
 
 FREE = Margins(None, None, None, None)
@@ -43,6 +51,23 @@ def plan(
         ),
         measure_next=measure([what for what, _ in assumed], solved, facts),
     )
+
+
+def line(situation: Situation, facts: Facts, most: int) -> tuple[Plan, Solved]:
+    """
+    Return the first move and what follows it on failure, up to so many; nothing else is ranked.
+
+    Nor is anything said of what is ruled out.
+    """
+    solved = solve_first(situation, facts)
+    choice = useful_first(solved)
+    for _ in range(most - 1):
+        if choice is None:
+            break
+        move = _if_it_fails(solved, choice)
+        solved = with_root(solved, move)
+        choice = next((root for root in solved.roots if root.move == move), None)
+    return ranked(solved, facts)._replace(ruled_out=()), solved
 
 
 def ranked(solved: Solved, facts: Facts) -> Plan:

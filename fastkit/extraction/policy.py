@@ -8,8 +8,8 @@ from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import Attempts, Play
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import Resistance
-from fastkit.extraction.search import Cell, Place, Search, Way, once_more, place_of, wetted
-from fastkit.extraction.treatments import WEAKEST, Treatments
+from fastkit.extraction.search import Cell, Place, Search, Way, place_of, wetted
+from fastkit.extraction.treatments import WEAKEST, Treatments, once_more
 
 STOP_MINUTES = 60.0  # handing the part on, besides --spoil; workshop judgement
 MOST_TREATMENTS = 2
@@ -123,15 +123,17 @@ class Policy:
             self._chosen[state] = choice
         return choice
 
-    def choices(self, state: State) -> list[Choice]:
-        """Return every choice of a state, the weak ones too; stopping left out."""
+    def choices(self, state: State, only: str | None = None) -> list[Choice]:
+        """Return every choice of a state or of one move, the weak ones too; stopping left out."""
         found = []
         for candidate, turn in self.turns(state):
+            if only not in (None, candidate.method.id):
+                continue
             if not (state.lost_extractor and candidate.method.grip == "extractor"):
                 play = self.attempts.play(state.damage, state.bound, candidate, turn)
                 found.append(self._turned(state, play))
         best = self.best(state)  # which may be to handle it as what is more damaged
-        if best.move != "stop":
+        if best.move != "stop" and only in (None, best.move):
             found.insert(0, best)
         ways = list(self.search.ways(self._cell(state), every=True))
         left = {  # of the bond, by what each treatment leaves
@@ -141,17 +143,21 @@ class Policy:
             if after and after.treated != state.treated
         }
         strong = min(left, key=lambda name: left[name], default=None)
+        weak_asked = only is None or left.get(only, 0.0) > WEAKEST
         moves = {
             way.name: self._moved(state, way)
             for way in ways
-            if left.get(way.name, 0.0) <= WEAKEST or way.name == strong
+            if (left.get(way.name, 0.0) <= WEAKEST and only in (None, way.name))
+            or (way.name == strong and weak_asked)
         }
         least = best.expected  # where nothing is strong, the weak are not followed either
         for name, move in moves.items():
+            if only not in (None, name):
+                continue
             weak = left.get(name, 0.0) > WEAKEST
             found.append(move._replace(expected=max(least, move.expected)) if weak else move)
         for way in ways:
-            if strong and way.name not in moves:
+            if strong and way.name not in moves and only in (None, way.name):
                 gain = log(left[way.name]) / log(left[strong]) if left[strong] < 1 else 0.0
                 found.append(self._weak(way, state, best, moves[strong], gain))
         return found

@@ -132,7 +132,7 @@ class Resistance:
         )
 
         # what R depends on: with the same key it is the same
-        self.key = self.terms, size.d, seizure.mu_spread, seizure.spread, count
+        self.key = seizure.id, self.terms, size.d, seizure.mu_spread, seizure.spread, count
 
     def at(self, damage: str, factor: float) -> tuple[float, ...]:
         """

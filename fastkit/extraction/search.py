@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 from fastkit.extraction.attempts import Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
-from fastkit.extraction.treatments import Treatments
+from fastkit.extraction.treatments import Treatments, once_more
 
 HAIR = 1e-11  # minutes: what sums of floats differ by, far below anything that is told
 
@@ -33,7 +33,7 @@ class Cell:
 
     __slots__ = (
         *("damage", "treated", "residue", "room", "parted", "lost", "values", "above", "picked"),
-        *("spoilt", "after", "ways", "quickest", "onward"),
+        *("spoilt", "after", "ways", "quickest", "harms", "open", "factor"),
     )
 
     def __init__(self, place: "Place", above: list[float]) -> None:
@@ -45,7 +45,9 @@ class Cell:
         self.picked: list[Play | Way | None] = [None] * len(above)  # None: stop
         self.after: dict[tuple[str | None, bool], Cell] = {}
         self.ways: list[Way] | None = None
-        self.onward: list[tuple[str, float, list[tuple[float, Cell]]]] | None = None
+        self.harms: dict[str, tuple[float, list[tuple[float, Cell]]]] = {}
+        self.open: tuple[Candidate, ...] | None = None  # what can be done, looked up when needed
+        self.factor = 1.0
 
 
 class Place(NamedTuple):
@@ -88,8 +90,8 @@ class Search:
         self.count = attempts.resistance.count
         self.dry = next(row.minutes for row in options.facts.methods if row.id == DRY_OFF)
         self.cells: dict[Place, Cell] = {}
-        self._follow: dict[tuple[str, str, int, tuple[bool, ...]], frozenset[str]] = {}
-        self._here: dict[tuple[str, str, int], list[Candidate]] = {}
+        self._follow: dict[tuple[int, tuple[bool, ...]], frozenset[str]] = {}
+        self._here: dict[int, tuple[list[Candidate], list[Candidate]]] = {}
 
     def cell(self, place: Place) -> Cell:
         """Return the cell of a place."""
@@ -144,14 +146,19 @@ class Search:
         """Return the moves that may stay below the best, what they are not below first."""
         above, lost = cell.above, cell.lost
         steps: list[Step] = []
+        if cell.open is None:
+            self._enter(cell)
         if not cell.spoilt:
-            factor = self.treatments.factor(cell.treated)
-            onward = self._onward(cell, bound)
-            rated = self.attempts.able(cell.damage, cell.residue, cell.room, factor, bound)
+            assert cell.open is not None
+            onward: dict[str, float] = {}
+            rated = self.attempts.able(cell.open, cell.damage, cell.factor, bound)
             for fixed, slips, then, again, once, harms, item, turn in rated:
                 floor = fixed + slips * above[then] + again * above[once]
                 for kind, share in harms:
-                    floor += share * onward[kind]
+                    least = onward.get(kind)
+                    if least is None:
+                        least = onward[kind] = self._onward(cell, bound, kind)
+                    floor += share * least
                 if floor < best and not (lost and item.method.grip == "extractor"):
                     steps.append((floor, len(steps), item, turn, None))
         steps.sort()
@@ -166,26 +173,24 @@ class Search:
         steps[first:] = sorted(steps[first:])
         return steps
 
-    def _onward(self, cell: Cell, bound: int) -> dict[str, float]:
-        """Return what each harm costs at least, from this bound of the severity on."""
-        if cell.onward is None:
-            cell.onward = [
-                (
-                    gives,
-                    price,
-                    [
-                        (part, self._after(cell, damage, gives == "extractor"))
-                        for damage, part in becomes
-                    ],
-                )
-                for gives, price, becomes in self.attempts.harms(cell.damage)
+    def _enter(self, cell: Cell) -> None:
+        """Look up what can be done in a cell, once something is asked of it."""
+        cell.open = self.options.open(cell.damage, cell.residue, cell.room)
+        cell.factor = self.treatments.factor(cell.treated)
+
+    def _onward(self, cell: Cell, bound: int, gives: str) -> float:
+        """Return what a harm costs at least, from this bound of the severity on."""
+        known = cell.harms.get(gives)
+        if known is None:
+            price, becomes = self.attempts.harm(cell.damage, gives)
+            cells = [
+                (part, self._after(cell, damage, gives == "extractor")) for damage, part in becomes
             ]
-        found = {}
-        for gives, price, parts in cell.onward:
-            for part, after in parts:
-                price += part * min(after.above[bound:])
-            found[gives] = price
-        return found
+            known = cell.harms[gives] = price, cells
+        least = known[0]
+        for part, after in known[1]:
+            least += part * min(after.above[bound:])
+        return least
 
     def _turned(self, cell: Cell, play: Play) -> tuple[float, Leasts]:
         """Return what a turn is not below, and what may yet raise it."""
@@ -219,8 +224,8 @@ class Search:
             leasts.sort(key=lambda row: row[0])
         for share, then, least, after in leasts:
             total -= share * (self.value(after, then, least + (best - total) / -share) - least)
-            if total >= best:
-                break
+            if total >= best or after.values[then] is None:
+                return best  # told to be no less: that it is a hair less is rounding
         return total
 
     def _after(self, cell: Cell, damage: str | None, extractor: bool) -> Cell:
@@ -244,57 +249,64 @@ class Search:
 
     def ways(self, cell: Cell, every: bool = False) -> Iterator[Way]:
         """Yield the moves from a cell that are no turns; treatments not followed too."""
-        found = self._candidates(cell)
-        followed = self._followed(cell, found)
-        treated = sum(cell.treated) < self.most_treatments and not cell.spoilt
-        for candidate in found:
-            method = candidate.method
-            if method.kind == "part":
-                if candidate.minutes > cell.parted and method.leads_to != cell.damage:
-                    yield self._part(cell, candidate)
-            elif treated and (every or method.id in followed):
-                yield from self._treat(cell, candidate)
-        place = place_of(cell)
+        if cell.open is None:
+            self._enter(cell)
+        assert cell.open is not None
+        parts, treats = self._others(cell.open)
+        for candidate in parts:
+            if candidate.minutes > cell.parted and candidate.method.leads_to != cell.damage:
+                yield self._part(cell, candidate)
+        if treats and not cell.spoilt and sum(cell.treated) < self.most_treatments:
+            followed = self._followed(cell.treated, treats)
+            for candidate in treats:
+                if every or candidate.method.id in followed:
+                    yield from self._treat(cell, candidate)
         if cell.residue == "flammable":
-            yield self._done(DRY_OFF, None, self.dry, place._replace(residue="none"))
+            dried = self.cell(place_of(cell)._replace(residue="none"))
+            yield self._done(DRY_OFF, None, self.dry, dried)
         for number in self.rooms:
             if number > cell.room:
                 room = self.options.rooms[number]
-                yield self._done(room.move or "", None, room.minutes, place._replace(room=number))
+                after = self.cell(place_of(cell)._replace(room=number))
+                yield self._done(room.move or "", None, room.minutes, after)
 
-    def _candidates(self, cell: Cell) -> list[Candidate]:
-        """Return the other ways and treatments open here."""
-        key = cell.damage, cell.residue, cell.room
-        found = self._here.get(key)
+    def _others(self, found: tuple[Candidate, ...]) -> tuple[list[Candidate], list[Candidate]]:
+        """Return the other ways and the treatments among what can be done."""
+        known = self._here.get(id(found))
+        if known is None:
+            known = self._here[id(found)] = (
+                [item for item in found if item.method.kind == "part"],
+                [item for item in found if item.method.id in self.treatments.index],
+            )
+        return known
+
+    def _followed(self, treated: tuple[int, ...], treats: list[Candidate]) -> frozenset[str]:
+        key = id(treats), tuple([times > 0 for times in treated])
+        found = self._follow.get(key)
         if found is None:
-            found = self._here[key] = [
-                item
-                for item in self.options.open(*key)
-                if item.method.kind == "part" or item.method.id in self.treatments.index
-            ]
+            found = self._follow[key] = self.treatments.followed(treats, treated)
         return found
-
-    def _followed(self, cell: Cell, found: list[Candidate]) -> frozenset[str]:
-        used = tuple([times > 0 for times in cell.treated])
-        key = cell.damage, cell.residue, cell.room, used
-        if key not in self._follow:
-            self._follow[key] = self.treatments.followed(found, cell.treated)
-        return self._follow[key]
 
     def _treat(self, cell: Cell, candidate: Candidate) -> Iterator[Way]:
         """Yield a treatment where it is worth doing once more."""
         method, treated = candidate.method, cell.treated
         number = self.treatments.index[method.id]
         if treated[number] < self.treatments.rows[number].repeats:
-            then = place_of(cell)._replace(
-                treated=once_more(treated, number),
-                residue=wetted(cell.residue, method.residue),
+            left = self.most_treatments - sum(treated) - 1
+            then = Place(
+                cell.damage,
+                self.treatments.standing_for(once_more(treated, number), left),
+                wetted(cell.residue, method.residue),
+                cell.room,
+                cell.parted,
+                cell.lost,
+                cell.spoilt,
             )
-            yield self._done(method.id, candidate, candidate.minutes, then)
+            yield self._done(method.id, candidate, candidate.minutes, self.cell(then))
 
-    def _done(self, name: str, candidate: Candidate | None, minutes: float, then: Place) -> Way:
+    def _done(self, name: str, candidate: Candidate | None, minutes: float, after: Cell) -> Way:
         """Return a move that always does its job."""
-        return Way(name, candidate, minutes, (("done", 1.0, 0.0, self.cell(then)),))
+        return Way(name, candidate, minutes, (("done", 1.0, 0.0, after),))
 
     def _part(self, cell: Cell, candidate: Candidate) -> Way:
         """Return a way whose odds only judgement gives."""
@@ -338,11 +350,6 @@ def place_of(cell: Cell) -> Place:
         cell.lost,
         cell.spoilt,
     )
-
-
-def once_more(treated: tuple[int, ...], number: int) -> tuple[int, ...]:
-    """Return what has been done after one more treatment, by its place among them."""
-    return (*treated[:number], treated[number] + 1, *treated[number + 1 :])
 
 
 def wetted(residue: str, left: str | None) -> str:

@@ -7,7 +7,6 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import due
 from fastkit.extraction.options import Options
 from fastkit.extraction.otherwise import narrower, otherwise
-from fastkit.extraction.policy import Choice
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import Measure
 from fastkit.extraction.situation import Situation
@@ -19,6 +18,7 @@ from fastkit.extraction.solving import (
     first_with_less_room,
     useful_first,
 )
+from fastkit.records.method import Variant
 
 AXES = ("above_mm", "beside_mm", "swing_deg")
 SCALES = (1.25, 1.5, 2.0, 3.0, 4.0)  # of the bond, to either side
@@ -85,32 +85,38 @@ def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | N
     Return the unmeasured axis whose shortage would cost the plan most, and its threshold.
 
     The axes are put in order by the best root that a shortage leaves; what the first move then
-    becomes is taken from a whole plan, and said only where it is another. Where a smaller tool of
-    the same method stays first, the threshold is that tool's.
+    becomes is taken from a whole plan, and said only where it is another. The threshold is what the
+    smallest tool takes with which the method is still first.
     """
     choice = useful_first(solved)
     if solved.gates or not choice or not choice.candidate or not choice.candidate.variant:
         return None
-    losses: list[tuple[float, str, float]] = []
+    losses: list[tuple[float, str]] = []
     for axis in AXES:
-        need = _need(choice, axis, solved)
+        need = _need(choice.candidate.variant, axis, solved)
         if axis in assumed and need:
             less = _with(solved, axis, need - 1.0)
-            losses.append((_left(less, solved, facts) - choice.expected, axis, need))
-    for _, axis, need in sorted(losses, reverse=True, key=lambda row: row[0]):
-        below = first_with_less_room(_with(solved, axis, need - 1.0), facts, solved)
-        while below and below.move == choice.move:
-            smaller = _need(below, axis, solved)
-            if not 0 < smaller < need:
-                break
-            need = smaller
-            below = first_with_less_room(_with(solved, axis, need - 1.0), facts, solved)
-        becomes = below.move if below else "stop"
-        if becomes == choice.move:
-            continue
-        at = first_with_less_room(_with(solved, axis, need), facts, solved)
-        if at and at.move == choice.move:
-            return Measure(axis, need, becomes)
+            losses.append((_left(less, solved, facts) - choice.expected, axis))
+    for _, axis in sorted(losses, reverse=True, key=lambda row: row[0]):
+        found = _threshold(axis, choice.move, solved, facts)
+        if found is not None:
+            return found
+    return None
+
+
+def _threshold(axis: str, move: str, solved: Solved, facts: Facts) -> Measure | None:
+    """Return the room below which a move is first no more, where that is what one tool takes."""
+    state = solved.state
+    ways = solved.options.openings.open(state.damage, state.residue, state.room)
+    tools = [tool for way in ways if way.method.id == move for tool, _ in way.tools or ()]
+    needs = {_need(tool, axis, solved) for tool in tools}
+    for need in sorted(needs - {0.0}):
+        at, policy = first_with_less_room(_with(solved, axis, need), facts, solved.policy)
+        if at is not None and at.move == move:
+            less = _with(solved, axis, need - 1.0)
+            below, _ = first_with_less_room(less, facts, policy)
+            becomes = below.move if below else "stop"
+            return Measure(axis, need, becomes) if becomes != move else None
     return None
 
 
@@ -119,11 +125,9 @@ def _with(solved: Solved, axis: str, value: float) -> Situation:
     return solved.situation._replace(**room)
 
 
-def _need(choice: Choice, axis: str, solved: Solved) -> float:
-    """Return the room that the tool of a choice takes on an axis; 0 where it takes none."""
-    if choice.candidate is None or choice.candidate.variant is None:
-        return 0.0
-    return getattr(solved.options.envelope(choice.candidate.variant), axis) or 0.0
+def _need(tool: Variant, axis: str, solved: Solved) -> float:
+    """Return the room that a tool takes on an axis; 0 where it takes none."""
+    return getattr(solved.options.envelope(tool), axis) or 0.0
 
 
 def _left(other: Situation, solved: Solved, facts: Facts) -> float:

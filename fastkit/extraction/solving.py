@@ -65,28 +65,29 @@ def solve(
     return Solved(situation, policy.options, policy, state, gates, roots)
 
 
-def first_with_less_room(situation: Situation, facts: Facts, solved: Solved) -> Choice | None:
+def first_with_less_room(
+    situation: Situation, facts: Facts, wider: Policy
+) -> tuple[Choice | None, Policy]:
     """
-    Return the best first choice that can help, the others not ranked.
+    Return the best first choice that can help, the others not ranked, and the policy.
 
-    `solved` is the situation with more room: what is known of it bounds the search.
+    `wider` is the policy of the situation with more room: what is known of it bounds the search.
     """
     policy, state, gates = begin(
         situation,
         facts,
-        solved.policy.resistance.count,
-        solved.policy.search.most_treatments,
+        wider.resistance.count,
+        wider.search.most_treatments,
         None,
-        solved.policy,
+        wider,
         narrower=not facts.own,  # whose tries are counted by the method: a weaker tool may gain
     )
     policy.start(state)
     best = policy.best(state)
+    found = None
     if best.move not in ("stop", DRY_OFF):
         found = useful_first(Solved(situation, policy.options, policy, state, gates, (best,)))
-        if found is not None:
-            return found
-    return useful_first(solve(situation, facts))
+    return found or useful_first(solve(situation, facts)), policy
 
 
 class Coarse(NamedTuple):
@@ -107,10 +108,28 @@ def coarse_plan(situation: Situation, facts: Facts, like: Policy | None = None) 
     return Coarse(policy, state, gates[0][0] if gates else move, minutes)
 
 
-def _roots(policy: Policy, state: State) -> tuple[Choice, ...]:
+def solve_first(situation: Situation, facts: Facts) -> Solved:
+    """Return the policy and the best root choice alone; every one where the best cannot help."""
+    policy, state, gates = begin(situation, facts, QUANTILES, MOST_TREATMENTS)
+    policy.start(state)
+    best = policy.best(state)
+    solved = Solved(situation, policy.options, policy, state, gates, (best,))
+    if best.move in ("stop", DRY_OFF) or useful_first(solved) is None:
+        return solve(situation, facts)
+    return solved
+
+
+def with_root(solved: Solved, move: str) -> Solved:
+    """Return the same with one more root choice ranked, where there is such a move."""
+    if any(choice.move == move for choice in solved.roots):
+        return solved
+    return solved._replace(roots=(*solved.roots, *_roots(solved.policy, solved.state, move)))
+
+
+def _roots(policy: Policy, state: State, only: str | None = None) -> tuple[Choice, ...]:
     policy.start(state)
     best: dict[str, Choice] = {}
-    for choice in policy.choices(state):
+    for choice in policy.choices(state, only):
         kept = best.get(choice.move)
         if kept is None or _rank(choice) < _rank(kept):
             best[choice.move] = choice

@@ -45,6 +45,7 @@ class Treatments:
         self.index = {row.method: n for n, row in enumerate(self.rows)}
         self.none = (0,) * len(self.rows)
         self._factors: dict[tuple[int, ...], float] = {}
+        self._alike: dict[tuple[object, ...], tuple[int, ...]] = {}
 
     def factor(self, treated: tuple[int, ...]) -> float:
         """Return what the treatments done have left of the bond."""
@@ -63,6 +64,26 @@ class Treatments:
                 left *= row.again**times
         return left
 
+    def standing_for(self, treated: tuple[int, ...], left: int) -> tuple[int, ...]:
+        """
+        Return what stands for all treatments done that leave as much of the bond and to be done.
+
+        `left` is how many more are looked at: where none is, what is left of the bond is all.
+        """
+        key: tuple[object, ...] = (self.factor(treated),)
+        if left > 0:
+            used = frozenset(
+                row.kind for row, times in zip(self.rows, treated, strict=True) if times
+            )
+            then = [
+                self.standing_for(once_more(treated, number), left - 1)
+                if treated[number] < row.repeats
+                else None
+                for number, row in enumerate(self.rows)
+            ]
+            key = *key, used, *then
+        return self._alike.setdefault(key, treated)
+
     def followed(self, found: Iterable[Candidate], treated: tuple[int, ...]) -> frozenset[str]:
         """Return the strong ones that no other beats in strength, time and dryness from here."""
         used = {row.kind for row, times in zip(self.rows, treated, strict=True) if times}
@@ -78,6 +99,11 @@ class Treatments:
             for row in rows
             if row[0] <= WEAKEST and not any(_beats(other, row) for other in rows)
         )
+
+
+def once_more(treated: tuple[int, ...], number: int) -> tuple[int, ...]:
+    """Return what has been done after one more treatment, by its place among them."""
+    return (*treated[:number], treated[number] + 1, *treated[number + 1 :])
 
 
 def _beats(

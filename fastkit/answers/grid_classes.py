@@ -123,7 +123,7 @@ DAMAGE = Axis(
         _damage(
             "tube-nut-rounded",
             "Tube nut of a line, sound or rounded",
-            "rounded tube nut M10x1 of 11 mm",
+            "rounded tube nut, taken as M10x1 of 11 mm",
             *("tube-nut", "rounded", ("tube-nut",), ("intact", "worn", "rounded"), HEXAGON),
         ),
         _damage(

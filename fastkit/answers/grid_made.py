@@ -7,16 +7,21 @@ from pathlib import Path
 
 from fastkit.answers.grid_classes import Picks, every
 from fastkit.answers.grid_stuck import Cell, Planner
+from fastkit.errors import Broken
 from fastkit.reference.store import connect
 
 Progress = Callable[[int, int], None]
-Task = tuple[str, tuple[Picks, ...]]
+Task = tuple[Picks, ...]
+Part = dict[Picks, Cell]
 FEW = 40  # mixes that are not worth another process
+ALIKE = 3  # mixes that agree in so many axes are one task: a second or two of work
 
 
-def made(path: Path, progress: Progress, damages: Sequence[str] | None = None) -> dict[Picks, Cell]:
+def made(path: Path, progress: Progress, damages: Sequence[str] | None = None) -> Part:
     """
     Return the plan of every mix of classes.
+
+    Other processes are started afresh, so a script that calls this guards its main part.
 
     Args:
         path: The compiled reference.
@@ -24,12 +29,12 @@ def made(path: Path, progress: Progress, damages: Sequence[str] | None = None) -
         damages: Classes of the first axis; all if left out.
 
     Raises:
-        Broken: When the reference cannot be read.
+        Broken: When the reference cannot be read, or a process did not come to its end.
     """
     mixes = _mixes(damages)
-    tasks = [(str(path), tuple(group)) for _, group in groupby(mixes, key=lambda picks: picks[:2])]
-    found: dict[Picks, Cell] = {}
-    for part in _run(tasks, processors() if len(mixes) > FEW else 1):
+    tasks = [tuple(group) for _, group in groupby(mixes, key=lambda picks: picks[:ALIKE])]
+    found: Part = {}
+    for part in _run(path, tasks, processors() if len(mixes) > FEW else 1):
         found.update(part)
         progress(len(found), len(mixes))
     return {picks: found[picks] for picks in mixes}
@@ -51,24 +56,45 @@ def processors() -> int:
     return os.cpu_count() or 1
 
 
-def _run(tasks: Sequence[Task], workers: int) -> Iterator[dict[Picks, Cell]]:
+def _run(path: Path, tasks: Sequence[Task], workers: int) -> Iterator[Part]:
     if workers == 1:
+        _begin(path)
         yield from map(_plan, tasks)
         return
     from concurrent.futures import ProcessPoolExecutor, as_completed
+    from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
 
     # started afresh: a copy of this process would share its open connection
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+    afresh = get_context("spawn")
+    with ProcessPoolExecutor(workers, afresh, _begin_alone, (path,)) as pool:
         waiting = [pool.submit(_plan, task) for task in tasks]
         try:
             for done in as_completed(waiting):
                 yield done.result()
+        except BrokenProcessPool as error:
+            raise Broken(
+                "a process that works out plans ended before its work: too little memory, or "
+                "called from a script whose main part is not guarded"
+            ) from error
         finally:
             pool.shutdown(cancel_futures=True)
 
 
-def _plan(task: Task) -> dict[Picks, Cell]:
-    path, mixes = task
-    planner = Planner(connect(Path(path)))
-    return {picks: planner.cell(picks) for picks in mixes}
+_planner: Planner
+
+
+def _begin(path: Path) -> None:
+    global _planner
+    _planner = Planner(connect(path))
+
+
+def _begin_alone(path: Path) -> None:
+    from signal import SIG_IGN, SIGINT, signal
+
+    signal(SIGINT, SIG_IGN)  # who interrupts means the process that waits; it ends the others
+    _begin(path)
+
+
+def _plan(task: Task) -> Part:
+    return {picks: _planner.cell(picks) for picks in task}

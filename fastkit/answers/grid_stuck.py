@@ -48,7 +48,8 @@ from fastkit.reference.lookup import many
 MOVES_SHOWN = 6  # from the first that is no gate; the rest is counted
 TAKEN = (
     "Class 8.8, of a cross recess 4.8; right-hand thread, engaged one diameter; no cadmium on it.",
-    "It holds back nothing that is known of; the far side is not looked at.",
+    "It holds back no spring, weight or pressure; what it is on does not hang on a jack alone.",
+    "It sits in no pocket; the far side is not looked at; where it is bonded is not known.",
     "Nothing that burns and nothing chlorinated is on it; the recess is clean; no section is lost.",
     "All tools and power are at hand; things may be moved aside or the part taken to the bench.",
     "A part that is spoilt costs two hours.",
@@ -95,6 +96,7 @@ class Planner:
         self._known: dict[tuple[str, str], tuple[Situation, Facts]] = {}
         self._asks = many(store, Condition)
         self._room: dict[tuple[str, ...], dict[str, Any]] = {}
+        self._cells: dict[Situation, Cell] = {}
 
     def situation(self, picks: Picks) -> tuple[Situation, Facts]:
         """Return the corner of a mix as the planner takes it, and the rows for it."""
@@ -114,6 +116,11 @@ class Planner:
     def cell(self, picks: Picks) -> Cell:
         """Return the plan of a mix in words."""
         situation, facts = self.situation(picks)
+        if situation not in self._cells:  # where the size changes nothing
+            self._cells[situation] = self._planned(situation, facts)
+        return self._cells[situation]
+
+    def _planned(self, situation: Situation, facts: Facts) -> Cell:
         plan = ranked(solve(situation, facts), facts)
         tools = {(row.method, row.id): row.title for row in facts.variants}
         gates = {row.id for row in facts.methods if row.kind == "gate"}

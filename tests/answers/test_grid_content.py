@@ -165,7 +165,10 @@ def test_what_is_taken_for_granted_is_said(part, store):
     for what, words in (
         ("engage_mm", "engaged one diameter"),
         ("coating", "no cadmium"),
-        ("load", "holds back nothing"),
+        ("load", "no spring, weight or pressure"),
+        ("support", "jack"),
+        ("pocket_mm", "no pocket"),
+        ("seized_at", "where it is bonded"),
         ("far_side", "far side"),
         ("residue", "Nothing that burns"),
         ("recess", "recess is clean"),

@@ -97,4 +97,5 @@ def _begin_alone(path: Path) -> None:
 
 
 def _plan(task: Task) -> Part:
-    return {picks: _planner.cell(picks) for picks in task}
+    alike = sorted(task, key=lambda picks: picks[-1])  # of one size after another
+    return {picks: _planner.cell(picks) for picks in alike}

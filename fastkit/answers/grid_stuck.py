@@ -39,6 +39,7 @@ from fastkit.answers.understand import understand
 from fastkit.answers.wording import ALMOST, sentence, show_chance, show_minutes
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import ranked
+from fastkit.extraction.policy import Policy
 from fastkit.extraction.result import Move, Plan
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import solve
@@ -47,7 +48,7 @@ from fastkit.reference.lookup import many
 
 MOVES_SHOWN = 6  # from the first that is no gate; the rest is counted
 TAKEN = (
-    "Class 8.8, of a cross recess 4.8; right-hand thread, engaged one diameter; no cadmium on it.",
+    "Class 8.8, of a cross recess 4.8; right-hand thread, engaged one diameter, no insert; no cadmium.",
     "It holds back no spring, weight or pressure; what it is on does not hang on a jack alone.",
     "It sits in no pocket; the far side is not looked at; where it is bonded is not known.",
     "Nothing that burns and nothing chlorinated is on it; the recess is clean; no section is lost.",
@@ -97,6 +98,7 @@ class Planner:
         self._asks = many(store, Condition)
         self._room: dict[tuple[str, ...], dict[str, Any]] = {}
         self._cells: dict[Situation, Cell] = {}
+        self._last: Policy | None = None  # the next plan differs little
 
     def situation(self, picks: Picks) -> tuple[Situation, Facts]:
         """Return the corner of a mix as the planner takes it, and the rows for it."""
@@ -121,7 +123,9 @@ class Planner:
         return self._cells[situation]
 
     def _planned(self, situation: Situation, facts: Facts) -> Cell:
-        plan = ranked(solve(situation, facts), facts)
+        like = self._last if self._last and self._last.options.facts is facts else None
+        solved = solve(situation, facts, like=like)
+        plan, self._last = ranked(solved, facts), solved.policy
         tools = {(row.method, row.id): row.title for row in facts.variants}
         gates = {row.id for row in facts.methods if row.kind == "gate"}
         shown = [*(move for move in plan.moves if move.method in gates)]

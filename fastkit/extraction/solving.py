@@ -54,9 +54,15 @@ def solve(
     facts: Facts,
     quantiles: int = QUANTILES,
     treatments: int = MOST_TREATMENTS,
+    like: Policy | None = None,
 ) -> Solved:
-    """Return the policy and the root choices, gates that are due taken as done."""
-    policy, state, gates = begin(situation, facts, quantiles, treatments)
+    """
+    Return the policy and the root choices, gates that are due taken as done.
+
+    `like` is the policy of a situation that differs little, from the same facts: it spares time
+    and changes nothing.
+    """
+    policy, state, gates = begin(situation, facts, quantiles, treatments, None, like)
     roots = _roots(policy, state)
     if roots and roots[0].move == DRY_OFF:
         gates = (*gates, (DRY_OFF, Reason("due_first", ("residue_flammable",))))

@@ -144,6 +144,9 @@ def test_corners_lie_in_their_own_classes(store):
         for axis, pick in zip(AXES, picks, strict=True):
             each = next(one for one in axis.classes if one.id == pick)
             assert holds(each, situation, system, facts.thread.nominal_mm), (axis.id, picks)
+        near = next(one for one in NEAR.classes if one.id == picks[4])
+        assert {beside.thing for beside in situation.near} == set(near.takes["near"])
+        assert not any(beside.mm for beside in situation.near)
 
 
 def test_what_is_worse_than_a_corner_lies_in_no_class_of_it(store):
@@ -202,7 +205,7 @@ def test_nothing_offered_at_the_corner_is_forbidden_inside(situation, store):
     offered = {choice.move for choice in sorted_out(solve(corner, facts, *COARSE))[0]}
     solved = solve(situation, gather(store, situation), *COARSE)
     state = solved.state
-    _, out = solved.options.at(state.damage, state.residue, state.room)
+    out = solved.options.shut(state.damage, state.residue, state.room)
 
     barred = {
         row.method

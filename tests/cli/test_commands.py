@@ -132,6 +132,8 @@ def test_check_says_how_far_rows_are_checked():
     said = run("check").stdout
 
     assert "published facts" in said and "words, errata" in said
+    assert 10 >= len(said.splitlines()), "can it be trusted, in ten lines"
+    assert 80 >= max(map(len, said.splitlines()))
     assert re.search(r"recomputed or compared( +[\d.]+ %){3}", said)
     assert re.search(r"from memory( +[\d.]+ %){3}", said)
     assert "from memory:\n" not in said

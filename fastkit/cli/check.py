@@ -37,8 +37,7 @@ def _lines(answer: CheckAnswer, recalled: Sequence[MemoryRow], columns: int) -> 
     yield f"fastkit {answer.version}, data {answer.data_version}, {answer.rows} rows: sound"
     own = f"{answer.own.path}, {answer.own.entries} entries: sound" if answer.own else "none yet"
     yield from wrap(f"your own file: {own}", columns)
-    yield ""
-    yield from _share_lines(shares())
+    yield from _share_lines(shares(), columns)
     if recalled:
         yield ""
         yield "from memory:"
@@ -47,16 +46,17 @@ def _lines(answer: CheckAnswer, recalled: Sequence[MemoryRow], columns: int) -> 
         yield from wrap(f"{row.key} ({row.source}{where})", columns, f"  {row.table}: ")
 
 
-def _share_lines(found: Shares) -> Iterator[str]:
+def _share_lines(found: Shares, columns: int) -> Iterator[str]:
     total = sum(found.published.values())
-    yield f"hand-kept rows        {total + found.judgement + found.words:6}"
-    yield f"  words, errata       {found.words:6}  they hold no value of their own"
-    yield f"  workshop judgement  {found.judgement:6}"
-    yield f"  published facts     {total:6}"
-    for state, count in found.published.items():
-        yield f"    {state:<18}{count:6}  {100 * count / max(total, 1):5.1f} %"
-    yield f"  of them with a number {sum(found.numbers.values()):4}"
-    yield ""
+    yield from wrap(
+        f"rows kept by hand: {total} published facts, {found.judgement} of workshop judgement, "
+        f"{found.words} words, errata",
+        columns,
+        rest="  ",
+    )
+    told = (f"{state} {count}" for state, count in found.published.items())
+    numbers = f"{sum(found.numbers.values())} with a number"
+    yield from wrap(f"published facts: {', '.join(told)}; {numbers}", columns, rest="  ")
     yield f"{'share of published':<24}numbers    facts    and judgement"
     for said, states in (
         ("recomputed or compared", ("formula", "outside")),

@@ -121,7 +121,7 @@ def test_missing_value_raises():
         ),
         ("fits_with", "short bit, to spare 12 mm (0.47 in) above"),
         ("due_first", "due first: a spring is held back"),
-        ("cheaper_to_stop", "When 90 min more would go into it: handing it on is cheaper."),
+        ("cheaper_to_stop", "With 90 min more to go it is cheaper to hand it on."),
     ],
 )
 def test_sentences_as_they_stand(code, expected):

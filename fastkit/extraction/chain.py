@@ -70,6 +70,7 @@ class Chains:
         same: dict[tuple[Link, ...], tuple[Link, ...]] | None = None,
     ) -> None:
         self.situation, self.facts, self.size = situation, facts, size
+        self._bored: dict[float, float] = {}  # what the shank stands, by its bore
         self._same = {} if same is None else same  # one object for chains alike
         self.shank: float = self._stands(0.0)
         material = next(row for row in facts.materials if row.id == situation.into)
@@ -123,9 +124,11 @@ class Chains:
         return self._stands(min(bore, WIDEST_BORE * self.size.d3))
 
     def _stands(self, bore: float) -> float:
-        left = 1 - self.situation.wasted_pct / 100  # polar section of a wasted round
-        whole = breaking_torque(self.facts.thread, self.facts.strength, bore)
-        stands: float = whole * left**1.5
+        stands = self._bored.get(bore)
+        if stands is None:
+            left = 1 - self.situation.wasted_pct / 100  # polar section of a wasted round
+            whole = breaking_torque(self.facts.thread, self.facts.strength, bore)
+            stands = self._bored[bore] = whole * left**1.5
         return stands
 
     def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:

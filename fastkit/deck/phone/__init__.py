@@ -134,13 +134,13 @@ def _faced(fragment: Fragment) -> Fragment:
 
 
 def _fluid(face: str) -> str:
-    """Sizes in em for mm, hundredths of a mm in drawings, the typeface left to the style."""
+    """Sizes in em, hundredths of a mm in drawings, no typeface of their own, no empty headings."""
     face = re.sub(
         r'<svg xmlns="[^"]*" width="([\d.]+)mm" height="([\d.]+)mm"',
         r'<svg width="\1em" height="\2em"',
         face,
     )
-    face = face.replace(' font-family="Hyperlegible"', "")
+    face = face.replace(' font-family="Hyperlegible"', "").replace("<th></th>", "<td></td>")
     face = re.sub(r"<svg.*?</svg>", _coarser, face, flags=re.DOTALL)
     return re.sub(
         r'(<table class="block">.*?</table>)',

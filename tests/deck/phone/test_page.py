@@ -9,7 +9,7 @@ from fastkit.deck.phone import __file__ as module_file
 
 MOST = 1_500_000  # bytes
 # of which the torques of every thread and the plans of every damage take so much at most
-TORQUES, PLANS = 200_000, 280_000
+TORQUES, PLANS = 200_000, 150_000
 
 
 def test_it_is_small_enough(held, cards, store):
@@ -55,3 +55,10 @@ def test_hostile_text_on_a_card_stays_text(held, few, store):
     made = page(held, [few[0]._replace(title=hostile[0], front=blocks)], store)
 
     assert "<script>alert" not in made and "<img" not in made and "\u202e" not in made
+
+
+def test_a_gauge_says_that_a_screen_is_none(text, few):
+    gauges = [card.id for card in few if card.id.startswith("gauge-")]
+    told = re.findall(r'id="card/([^"]*)"[^>]*>\s*<p class="stop"><b>No screen is true', text)
+
+    assert ["gauge-pitch"] == gauges == told

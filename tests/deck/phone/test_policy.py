@@ -18,11 +18,9 @@ ATTEMPTS = {
         image.src = 'data:image/gif;base64,R0lGODlhAQABAAAAACH5BAEKAAEALAAAAAABAAEAAAICTAEAOw==';
     })""",
     "socket": """new Promise((done) => {
-        try {
-            const socket = new WebSocket('wss://example.org/');
-            socket.onopen = () => done('reached');
-            socket.onerror = () => done('refused');
-        } catch { done('refused'); }
+        addEventListener('securitypolicyviolation', () => done('refused'), {once: true});
+        try { new WebSocket('wss://example.org/'); } catch { done('refused'); }
+        setTimeout(() => done('reached'), 2000);
     })""",
     "frame": """new Promise((done) => {
         addEventListener('securitypolicyviolation', () => done('refused'), {once: true});

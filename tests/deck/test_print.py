@@ -356,3 +356,58 @@ def test_nothing_in_the_file_runs_or_leads_out(printed):
             if isinstance(held, pikepdf.Dictionary | pikepdf.Stream):
                 assert not forbidden & set(held.keys())
                 assert str(held.get("/S", "")) not in forbidden
+
+
+CARD_MM = {"sleeve": (63.5, 88.9), "3x5": (3 * 25.4, 5 * 25.4)}
+PAPER_MM = {"a4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; ANSI/ASME Y14.1
+
+
+def cuts(page):
+    """Middles of the cut marks across and down [mm], off the page's vectors."""
+    thin = [b for b in boxes(page) if min(b[2] - b[0], b[3] - b[1]) < 0.2]
+    across = {round((b[0] + b[2]) / 2, 2) for b in thin if b[3] - b[1] > 3}
+    down = {round((b[1] + b[3]) / 2, 2) for b in thin if b[2] - b[0] > 3}
+    return sorted(across), sorted(down)
+
+
+@pytest.mark.parametrize("size", CARD_MM)
+@pytest.mark.parametrize("paper", PAPER_MM)
+def test_paper_and_cards_are_as_large_as_the_standards_say(size, paper):
+    """Neighbouring cut marks lie a card apart, the sheet is the paper: numbers not of our code."""
+    data = pdf.pdf_bytes([card()], "0", size=size, paper=paper)
+    with pdfplumber.open(io.BytesIO(data)) as document:
+        for page in document.pages:
+            across, down = cuts(page)
+            steps = [b - a for a, b in zip(across, across[1:], strict=False) if b - a > 5]
+            rises = [b - a for a, b in zip(down, down[1:], strict=False) if b - a > 5]
+            assert PAPER_MM[paper] == pytest.approx((page.width * MM, page.height * MM), abs=WITHIN)
+            assert len(steps) >= 2 and len(rises) >= 2
+            assert [CARD_MM[size][0]] * len(steps) == pytest.approx(steps, abs=WITHIN)
+            assert [CARD_MM[size][1]] * len(rises) == pytest.approx(rises, abs=WITHIN)
+
+
+@pytest.mark.parametrize("duplex", ["long", "short"])
+def test_a_back_lies_on_its_front_to_a_tenth(duplex):
+    """Turned over, marks cover marks, and each back's number box lies where its card's does."""
+    many = [card()._replace(id=f"c{n}", number=n) for n in range(10, 19)]
+    data = pdf.pdf_bytes(many, "0", duplex=duplex)
+    with pdfplumber.open(io.BytesIO(data)) as document:
+        front, back = document.pages
+        wide, high = front.width * MM, front.height * MM
+        (a, d), (ba, bd) = cuts(front), cuts(back)
+        if duplex == "long":
+            ba = sorted(wide - x for x in ba)
+        else:
+            bd = sorted(high - y for y in bd)
+        assert a == pytest.approx(ba, abs=WITHIN) and d == pytest.approx(bd, abs=WITHIN)
+        number = [b for b in boxes(front) if 7 < b[2] - b[0] < 8.2 and 7.5 < b[3] - b[1] < 9]
+        behind = [b for b in boxes(back) if 7 < b[2] - b[0] < 8.2 and 7.5 < b[3] - b[1] < 9]
+        assert 9 == len(number) == len(behind)
+        places = sorted(((b[0] - a[0]) % 63.5, (b[1] - d[0]) % 88.9) for b in number)
+        first = cuts(back)
+        if duplex == "short":  # each face stands on its head
+            turned = [(first[0][-1] - b[2], first[1][-1] - b[3]) for b in behind]
+        else:
+            turned = [(b[0] - first[0][0], b[1] - first[1][0]) for b in behind]
+        for x, y in turned:
+            assert (x % 63.5, y % 88.9) == pytest.approx(places[0], abs=WITHIN)

@@ -1,6 +1,7 @@
 """The PDF measured: edges, bars, silhouettes, text, fonts, registration."""
 
 import io
+from itertools import pairwise
 from math import hypot
 
 import pdfplumber
@@ -378,8 +379,8 @@ def test_paper_and_cards_are_as_large_as_the_standards_say(size, paper):
     with pdfplumber.open(io.BytesIO(data)) as document:
         for page in document.pages:
             across, down = cuts(page)
-            steps = [b - a for a, b in zip(across, across[1:], strict=False) if b - a > 5]
-            rises = [b - a for a, b in zip(down, down[1:], strict=False) if b - a > 5]
+            steps = [b - a for a, b in pairwise(across) if b - a > 5]
+            rises = [b - a for a, b in pairwise(down) if b - a > 5]
             assert PAPER_MM[paper] == pytest.approx((page.width * MM, page.height * MM), abs=WITHIN)
             assert len(steps) >= 2 and len(rises) >= 2
             assert [CARD_MM[size][0]] * len(steps) == pytest.approx(steps, abs=WITHIN)

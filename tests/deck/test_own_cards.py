@@ -114,3 +114,18 @@ def test_own_values_and_tools_make_cards(store):
     assert not {"own-torques", "own-tools"} & before
     assert "42" in said and "31" in said and "mower" in said and "31.5" in said
     assert "as you noted them" in said.lower()
+
+
+@pytest.mark.parametrize("nasty", HOSTILE)
+def test_hostile_words_in_the_own_file_stay_text(store, nasty):
+    """Markup, other scripts, long words and pictures noted for a torque or a tool stay in place."""
+    note_torque(nasty, nasty, "42 N·m", nasty)
+    add_tool("ratchet", nasty[:60], above_mm=31.5, beside_mm=12)
+    cards = content.deck(store, ["own-torques", "own-tools"])
+    fitted, document = pdf.fitted(cards, "0", lambda _: None)
+    markup = pdf.html(fitted, "0")
+
+    assert [] == pdf.spills(document)
+    assert ["own-torques", "own-tools"] == [c.id for c in fitted]
+    assert "<script>" not in markup and markup.count("</article>") == 2 * len(fitted)
+    assert "42" in markup and "31.5" in markup

@@ -1,10 +1,15 @@
-"""The layout of every card: what stands on it in which order, in its box, apart, large enough."""
+"""
+The layout of every card: what stands on it in which order, in its box, apart, large enough.
+
+Run `python -m tests.deck.test_layout` to write the snapshot anew.
+"""
 
 from pathlib import Path
 
 import pytest
 
-from fastkit.deck import pdf
+from fastkit.answers.cards import opened
+from fastkit.deck import content, pdf
 
 SNAPSHOT = Path(__file__).parent / "layout.txt"
 MM = 25.4 / 96
@@ -54,15 +59,19 @@ def kind(box):
     return words[1] if len(words) > 1 else box.element_tag
 
 
-def test_layout_is_as_it_was(document):
-    """Kinds of blocks on each face, in order; write the file anew after looking at the cards."""
+def snapshot(document):
+    """Kinds of blocks on each face, in order, a line a face."""
     lines = []
     for card, back, found in faces(document):
         if "body" in found:
             said = " ".join(kind(b) for b in blocks(found["body"]))
             lines.append(f"{card} {'back' if back else 'front'}: {said}")
-    now = "\n".join(sorted(lines)) + "\n"
-    assert SNAPSHOT.read_text("utf-8") == now
+    return "\n".join(sorted(lines)) + "\n"
+
+
+def test_layout_is_as_it_was(document):
+    """The same blocks on each face; write the file anew after looking at the cards."""
+    assert SNAPSHOT.read_text("utf-8") == snapshot(document)
 
 
 def test_blocks_stand_in_their_box_and_apart(document):
@@ -93,3 +102,13 @@ def test_most_cards_leave_room_to_grow(document):
         for last in (blocks(b)[-1],)
     ]
     assert sum(mm >= 2 for mm in free) >= 0.8 * len(free)
+
+
+def main() -> None:
+    """Write the snapshot of the deck as the data stands."""
+    cards = content.deck(opened(), own=False)
+    SNAPSHOT.write_text(snapshot(pdf.layout(pdf.html(cards, "0123456789ab"))), "utf-8")
+
+
+if __name__ == "__main__":
+    main()

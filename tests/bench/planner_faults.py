@@ -242,7 +242,7 @@ FAULTS = (
         "failure evidence", INVARIANTS + "test_failure_never_helps_a_weaker_tool", failure_forgotten
     ),
     Fault("the plan ends", INVARIANTS + "test_the_plan_ends", state_comes_back),
-    Fault("chances sum to one", INVARIANTS + "test_plan_is_well_formed", outcome_lost),
+    Fault("chances sum to one", INVARIANTS + "test_chances_sum_to_one", outcome_lost),
     Fault("same input, same plan", INVARIANTS + "test_same_input_same_plan", dice_thrown),
     Fault("every method answered", INVARIANTS + "test_every_method_is_answered", passed_over),
     Fault(

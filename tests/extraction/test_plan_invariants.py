@@ -167,6 +167,14 @@ def test_what_is_offered_fits_and_is_let_be(situation, facts):
 
 @given(situation=situations())
 @FEW
+def test_chances_sum_to_one(situation, facts):
+    """Of every first move, before the plan words them: what may come of it is all of it."""
+    for choice in solve(situation, facts(situation), *COARSE).roots:
+        assert abs(sum(branch.share for branch in choice.branches) - 1) < 1e-6
+
+
+@given(situation=situations())
+@FEW
 def test_every_method_is_answered(situation, facts):
     """Offered or ruled out with a rule or a number: nothing is passed over in silence."""
     rows = facts(situation)

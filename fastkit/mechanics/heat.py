@@ -272,42 +272,6 @@ def press_grip(pressure_mpa: float, joint_mm: float, length_mm: float, mu: float
     return pi / 2 * p * within(mu, "mu", 0.0, 2.0) * d**2 * length
 
 
-def heating_time(
-    volume_mm3: float,
-    density_g_mm3: float,
-    specific_heat_j_gk: float,
-    rise_k: float,
-    power_w: float,
-) -> float:
-    """
-    Least time in which so much power heats a piece through, V rho c dT / P.
-
-    What flows off into the body comes on top.
-
-    Args:
-        volume_mm3: Volume of the piece V [mm^3], > 0.
-        density_g_mm3: Density rho [g/mm^3], > 0.
-        specific_heat_j_gk: Specific heat c [J/g/K], > 0.
-        rise_k: Temperature rise dT [K], 0..3000.
-        power_w: Power that goes in P [W], > 0.
-
-    Returns:
-        Time [s].
-
-    Raises:
-        ValueError: When an argument is out of its range.
-
-    References:
-        1. Heat capacity; elementary.
-
-    >>> round(heating_time(1178.0, 0.00785, 0.486, 230.0, 500.0), 2)
-    2.07
-    """
-    mass = positive(volume_mm3, "volume_mm3") * positive(density_g_mm3, "density_g_mm3")
-    heat = positive(specific_heat_j_gk, "specific_heat_j_gk") * within(rise_k, "rise_k", 0.0, 3e3)
-    return mass * heat / positive(power_w, "power_w")
-
-
 def spreading_conductance(disc_mm: float, conductivity_w_mk: float) -> float:
     """
     Heat that a disc on a thick body sends into it per kelvin, G = 2 D k.

@@ -158,7 +158,11 @@ def document(answer: OrderAnswer) -> dict[str, Any]:
 def _points(n: int | None, shape: str, size: str | None) -> tuple[tuple[Point, ...], str]:
     """Where the fasteners of a shape sit, and how they are numbered."""
     if shape not in SHAPES:
-        raise Misuse(f"unknown shape {shape[:40]!r}; expected one of {', '.join(SHAPES)}")
+        from fastkit.reference.lookup import nearest
+
+        expected = ", ".join(SHAPES)
+        message = f"unknown shape {shape[:40]!r}; expected one of {expected}"
+        raise Misuse(message, nearest(shape, SHAPES, 1))
     if n is None or not 1 <= n <= MOST:
         raise Misuse(f"number of fasteners must be 1 to {MOST}, got {n}")
     if size is not None and shape in {"circle", "line"}:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from fastkit.reference.store import query
 
-SIZE = re.compile(r"m\d{1,3}(?:x[\d.]+)?|#\d{1,2}(?:-\d+)?|\d{1,2}-\d\d|\d/\d{1,2}(?:-\d+)?")
+SIZE = r"m\d{1,3}(?:x[\d.]+)?|#\d{1,2}(?:-\d+)?|\d{1,2}-\d\d|\d/\d{1,2}(?:-\d+)?"
 LONGEST, WORDS = 6, 60  # words in an alias; words of a line that are looked at
 
 
@@ -32,7 +32,7 @@ def closed_up(store: sqlite3.Connection, text: str) -> str:
     """
     words = text.lower().split()[:WORDS]
     for at in range(1, len(words) - 1):
-        if not SIZE.fullmatch(words[at]):
+        if not words[at][-1].isdigit() or not re.fullmatch(SIZE, words[at]):
             continue
         begins, ends = range(max(0, at - 2), at), range(at + 2, min(at + 3, len(words)) + 1)
         across = [" ".join(words[a:at] + words[at + 1 : b]) for a in begins for b in ends]

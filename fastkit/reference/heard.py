@@ -37,6 +37,9 @@ ONES = "|".join(COUNTED)
 SPOKEN = rf"(?:(?P<tens>{'|'.join(TENS)})(?:[ -](?P<unit>{ONES})\b)?|(?P<ones>{ONES}))"
 MM = r" ?(?:mm|mils?|millimet(?:er|re)s?)\b"
 # what a thread is called by beside its size, and the size, where they stand apart
+NAMED = ("unc", "unf", "une", "npt", "bsp", "bsw", "bsf", "whit", "coarse", "fine", "spark plug")
+HEXAGONS = ("hex bolt", "hex head bolt", "hex nut", "hexagon bolt", "hexagon nut")
+STANDARDS = ("iso", "din", "en", "asme", "ansi", "bs", "jis", "astm", "sae")
 SERIES = r"(?:unc|unf|unef|nptf?|bsp[pt]?|bsw|bsf|whit(?:worth)?|coarse|fine|spark plug)"
 SIZE = (
     r"(?:#\d{1,2}|m ?\d{1,2}|\d{1,2}mm|(?:\d[ -])?\d{1,2}/\d{1,2}(?: ?in(?:ch)?\b)?|"
@@ -65,7 +68,7 @@ def heard(text: str) -> str:
     """
     text = text.lower()
     for needs, pattern, written in RULES:
-        if not needs or any(map(text.__contains__, needs)):
+        if any(map(text.__contains__, needs)):
             text = re.sub(pattern, written, text)
     return text.strip()
 
@@ -122,7 +125,7 @@ def _blade(match: re.Match[str]) -> str:
 RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], ...] = (
     (("/",), r"(?<=\d)/(?=\d{1,2}\.\d|m\d)", " "),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
-    ((), r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
+    (STANDARDS, r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
     (("and a half",), rf"\b{WHOLE} and a half(?={MM})", _and_a_half),
     (
         (*TENS, *COUNTED),
@@ -167,9 +170,9 @@ RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], 
     (("mm",), r"\b(\d{1,2}) ?mm ?x ?(?=\d?\.\d)", r"m\1x"),
     (("pipe",), r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", ""),
     (tuple(" ".join(GAUGES.values()).split()), GAUGE, _gauge),
-    (("hex",), rf"{INCHES} hex(?:agon)? (?:head )?bolts?\b", r"\1 in b18.2.1 bolt"),
-    (("hex",), rf"{INCHES} hex(?:agon)? nuts?\b", r"\1 in b18.2.2 nut"),
+    (HEXAGONS, rf"{INCHES} hex(?:agon)? (?:head )?bolts?\b", r"\1 in b18.2.1 bolt"),
+    (HEXAGONS, rf"{INCHES} hex(?:agon)? nuts?\b", r"\1 in b18.2.2 nut"),
     (("4 m",), r"\b4 (?=m ?\d)", "for "),
-    ((), rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
-    ((), rf"\b({SERIES}){APART} ({SIZE})", _together),
+    (NAMED, rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
+    (NAMED, rf"\b({SERIES}){APART} ({SIZE})", _together),
 )

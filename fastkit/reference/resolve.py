@@ -111,10 +111,17 @@ def _meant(
     if len(named) != 1 or left:
         raise Misuse(
             f"{plain[:60]!r} is not understood as a {kind}; expected such as {expected}",
-            resembling(key, keys(store, record)),
+            _likest(store, kind, key) or resembling(key, keys(store, record)),
         )
     found = one(store, record, id=named[0].key)
     return named[0] if found is None else found
+
+
+def _likest(store: sqlite3.Connection, kind: str, text: str) -> tuple[str, ...]:
+    """Keys of the three records of a kind that a search for the words finds first."""
+    from fastkit.reference.search import search
+
+    return tuple(hit.id.partition(":")[2] for hit in search(store, text, 3, kind).hits)
 
 
 def _cased(store: sqlite3.Connection, record: type[R], key: str) -> str:

@@ -20,7 +20,7 @@ FIGURES = 3.0  # weight of a word with figures against a word's 1
 UNWEIGHED = EMPTY_WORDS | {"no", "nr", "number"}
 ALIAS = 95.0  # score of an entry where all that was asked is another name of it
 WORDY = 1.0  # more of a score for each word of that name
-FIGURES_JOINED = re.compile(r"\d+(?:[./-]\d+)+")  # 6.8, 3/8, 18-8: one thing, said as such
+JOINED = r"\d+(?:[./-]\d+)+"  # 6.8, 3/8, 18-8: one thing, said as such
 
 
 def weighed(text: str, figure: float = FIGURES) -> dict[str, float]:
@@ -29,7 +29,7 @@ def weighed(text: str, figure: float = FIGURES) -> dict[str, float]:
     for token in text.split():
         words = cut(token)
         figures = any(map(str.isdigit, token))
-        said |= dict.fromkeys(FIGURES_JOINED.findall(token), 0.0)
+        said |= dict.fromkeys(re.findall(JOINED, token) if figures else (), 0.0)
         said |= {word: figure / len(words) if figures else 1.0 for word in words}
     return {word: weight for word, weight in said.items() if word not in UNWEIGHED}
 
@@ -48,7 +48,7 @@ def by_other_name(aliases: Iterable[str], said: Mapping[str, float]) -> float:
     for alias in aliases:
         words = {word for word in cut(alias) if word not in UNWEIGHED}
         if words <= held.keys():
-            words.update(FIGURES_JOINED.findall(alias))
+            words.update(re.findall(JOINED, alias))
         if len(words) > 1 and words <= held.keys():
             idle = sum(held[word] for word in words if word in IDLE_WORDS | OF_THREADS)
             whole = sum(held[word] for word in words)

@@ -23,7 +23,6 @@ THREADED = frozenset(
 )  # keyed by a thread
 UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says little of them
 SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
-LOOSE = re.compile(r"mm$|in$|^[\d.]+$|^[A-Z]\w*-\d+$")  # lengths and grades
 LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
@@ -95,7 +94,8 @@ def _held_by(entry: Entry, term: Term) -> float:
         by_size = entry.kind in SIZED and any(key.endswith(f"-{size}") for size in sizes)
         if by_size:
             return term.size_worth
-        titled = entry.kind != "source" if LOOSE.search(term.length) else entry.kind == "tube"
+        loose = term.length.endswith(("mm", "in")) or term.ids[0].startswith("grade:")
+        titled = entry.kind != "source" if loose else entry.kind == "tube"
         if titled and _measures(entry, term.length):
             return MEASURED
     elif term.length:

@@ -21,7 +21,7 @@ from fastkit.reference.store import query
 from fastkit.reference.threads import threads
 
 WRITTEN = ("thread", "drive", "grade")  # kinds that are asked for by what they are written as
-JOINED = re.compile(r"[a-z]*\d+(?:[./-]\d+)+")  # 12.8, 60-40-18: one thing, never its parts
+JOINED = r"[a-z]*\d+(?:[./-]\d+)+"  # 12.8, 60-40-18: one thing, never its parts
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 DIGIT = 0.3  # weight of a lone digit or letter
 NUMBER = 2.0  # weight of a number as standards and materials have it, three digits or more
@@ -155,7 +155,7 @@ def _terms(
             yield Term(weight, tuple(ids), words, phrases, worth, part.key)
         elif part.kind in {"thread", "drive", "grade"}:
             yield Term(DESIGNATION)
-        elif JOINED.fullmatch(part.key):
+        elif part.key[-1].isdigit() and re.fullmatch(JOINED, part.key):
             yield Term(NUMBER, phrases=(part.key,), length=part.key)
         else:
             tokens += cut(part.key)

@@ -53,7 +53,8 @@ def _begins(store: sqlite3.Connection, token: str) -> bool:
 
 def parted(store: sqlite3.Connection, text: str) -> str:
     """The text with words run together cut apart: two known ones, or one and a size."""
-    for size, token in re.findall(r"(?<![\w./-])([a-z]?\d[\w./-]*?)([a-z]{4,})\b", text.lower()):
+    pattern = r"(?<![\w./-])([a-z]?\d[\w./-]*?)([a-z]{4,})\b"
+    for size, token in re.findall(pattern, text.lower()) if re.search(r"\d", text) else ():
         if _known(store, token):
             text = re.sub(rf"\b{size}{token}\b", f"{size} {token}", text, flags=re.IGNORECASE)
     for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{6,}\b", text.lower())):

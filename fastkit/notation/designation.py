@@ -113,6 +113,7 @@ HEX = (
     r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
 )
 FLATS = (
+    r"(?<!impact )(?<!torque )(?<!pipe )"
     r"(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ](?:head|bolt|nut|cap screw))?|"
     r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|ring|a/?f|across flats)"
 )
@@ -327,6 +328,8 @@ def _length(match: re.Match[str]) -> str:
     if groups["mm"]:
         return f"{_plain_number(groups['mm'])}mm" if float(groups["mm"]) > 0 else ""
     inch = groups["inch"]
+    if len(inch) > 2 and inch.isdigit():  # `din 472 in the gearbox` is no length
+        return ""
     size = _fraction(inch) if "/" in inch else _plain_number(inch)
     return f"{size}in" if size and size != "0" else ""
 

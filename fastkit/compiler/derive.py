@@ -60,23 +60,28 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
             if spec.key != (spec.name,) and entry in shared:
                 continue
             shared.add(entry)
-            words = [*spoken.get(entry, ()), *spoken.get(f"system:{row.cells.get('system')}", ())]
+            words = [*spoken.get(entry, ()), _once(spoken.get(f"system:{row.cells.get('system')}"))]
             words += [spec.words] if spec.words else []
             driven = recess.get(row.cells.get("drive")) if spec.kind == "head" else None
             words += [str(driven)] if driven else []
             system = systems.get(row.cells.get("system"))
             cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
             title = spec.title.format_map(cells)
-            spoken_words = " ".join(dict.fromkeys(words))
+            spoken_words = " ".join(dict.fromkeys(filter(None, words)))
             found.append(Entry(entry, str(spec.kind), title, spoken_words, row.file, row.line))
     for kind, names in ((each.kind, each.entries) for each in computed):
         for key, title in names.items():
             entry = f"{kind}:{key}"
             metals = key.split("+") if kind == "pair" else ()
             words = [*spoken.get(entry, ()), COMPUTED_WORDS.get(kind, "")]
-            words += [word for metal in metals for word in spoken.get(f"metal:{metal}", ())]
+            words += [_once(spoken.get(f"metal:{metal}")) for metal in metals]
             found.append(Entry(entry, kind, title, " ".join(filter(None, words))))
     return found
+
+
+def _once(names: Iterable[str] | None) -> str:
+    """The words of the names, each once."""
+    return " ".join(dict.fromkeys(" ".join(names or ()).split()))
 
 
 def torque_entries(rows: Iterable[Mapping[str, Any]]) -> list[Entry]:

@@ -124,6 +124,7 @@ def _blade(match: re.Match[str]) -> str:
 # it is said, and how it is written
 RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], ...] = (
     (("/",), r"(?<=\d)/(?=\d{1,2}\.\d|m\d)", " "),
+    (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     (STANDARDS, r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
     (("and a half",), rf"\b{WHOLE} and a half(?={MM})", _and_a_half),
@@ -172,6 +173,8 @@ RULES: tuple[tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]], 
     (("pipe",), r"\bpipe(?: threads?)? (?=nptf?\b|bsp[pt]?\b)", ""),
     (tuple(" ".join(GAUGES.values()).split()), GAUGE, _gauge),
     (HEXAGONS, rf"{INCHES} hex(?:agon)? (?:head )?bolts?\b", r"\1 in b18.2.1 bolt"),
+    (HEXAGONS, rf"\bhex(?:agon)? (?:head )?bolts? {INCHES}", r"\1 in b18.2.1 bolt"),
+    (HEXAGONS, rf"\bhex(?:agon)? nuts? {INCHES}", r"\1 in b18.2.2 nut"),
     (HEXAGONS, rf"{INCHES} hex(?:agon)? nuts?\b", r"\1 in b18.2.2 nut"),
     (("4 m",), r"\b4 (?=m ?\d)", "for "),
     (NAMED, rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),

@@ -32,6 +32,9 @@ MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
 POOL = 60  # entries that are scored
+SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
+APART = str.maketrans("-/.", "   ")
+NUTS = ("nut", "nuts")
 ONE_LEFT_OUT = 6  # terms; of so many, all but one are looked for too
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
@@ -135,8 +138,11 @@ def _terms(
     materials = {ids[0].lower(): alias for alias, ids in names.items() if ids[0][:6] == "grade:"}
     named, threaded = False, any(part.kind == "thread" for part in parts)
     hole = any(part.kind == "word" and part.key in OF_BOLTS for part in parts)
+    nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
     for part in parts:
-        ids = _ids(store, part)
+        ids = _ids(store, part) or _of_system(store, part, parts)
+        if part.kind == "grade" and nut:
+            ids = _held(store, [f"grade:nut-{part.key}"]) + ids
         if hole and part.kind == "length" and part.key.endswith("in"):
             ids = [id_ for id_ in ids if id_.startswith("thread:")] or ids
         named |= bool(ids)
@@ -150,7 +156,7 @@ def _terms(
             spelt = [word for word in said if word.isalpha() and word not in IDLE_WORDS]
             words = tuple((word, MATERIAL) for word in spelt)
             phrases += tuple(word for word, _ in words)
-            phrases += (part.key, LENGTH.sub(r"\1 \2", part.key))
+            phrases = (*dict.fromkeys((*phrases, part.key, LENGTH.sub(r"\1 \2", part.key))),)
             weight = 1.0 if spelt else DESIGNATION
             yield Term(weight, tuple(ids), words, phrases, worth, part.key)
         elif part.kind in {"thread", "drive", "grade"}:
@@ -200,6 +206,17 @@ def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
         rows = threads(store, f"M{part.key.removesuffix('mm')}")
         return _held(store, found) + [f"thread:{row.id}" for row in rows]
     return []
+
+
+def _of_system(store: sqlite3.Connection, part: Part, parts: Iterable[Part]) -> list[str]:
+    """Drives of the form that was said whose size stands anywhere in the line."""
+    numbers = [other.key for other in parts if other.kind == "word" and other.key.isdigit()]
+    if part.kind != "system" or part.key == "hexagon" or not numbers:
+        return []
+    sizes = [f"{before}{n}" for n in numbers for before in SIZES_BEFORE]
+    sizes += [f"{n} mm" for n in numbers]
+    sql = f"SELECT id FROM drive WHERE system = ? AND size IN ({', '.join('?' * len(sizes))})"
+    return [f"drive:{id_}" for (id_,) in query(store, sql, (part.key, *sizes))]
 
 
 def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:
@@ -287,7 +304,7 @@ def _count(store: sqlite3.Connection, group: str) -> int:
 def _aliases(
     store: sqlite3.Connection, pool: Iterable[str], asked: Collection[str]
 ) -> dict[str, list[str]]:
-    """Other names of the entries that are scored, those that hold a word of what was asked."""
+    """Other names of the entries that are scored, those of which half or more was said."""
     singular = {word.removesuffix("s") for word in asked}
     heard_ = frozenset((*asked, *singular))
     ids = sorted(pool)
@@ -296,7 +313,8 @@ def _aliases(
     for entry, words in query(
         store, f"SELECT entry, words FROM alias WHERE entry IN ({marks})", tuple(ids)
     ):
-        if not heard_.isdisjoint(words.replace("-", " ").split()):
+        said = words.translate(APART).split()
+        if 2 * sum(map(heard_.__contains__, said)) >= len(said):
             found.setdefault(entry, []).append(words)
     return found
 

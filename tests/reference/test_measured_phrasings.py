@@ -17,8 +17,10 @@ spoken, half a designation); the phrasing was written with the title in sight an
 the halves were drawn by chance. Before any change 108 of the 150 tuned on and 121 of the 150 held
 out stood first, 119 and 129 within three.
 
-Three more files are all tuned on: phrasings_tuning3.csv and phrasings_tuning4.csv as the first 300
-(at first 172 of 208 and 164 of 172), phrasings_tuning5.csv as the second (111 of 130).
+Five more files are all tuned on, one after the other, each scored before any change for it:
+phrasings_tuning3.csv and phrasings_tuning4.csv, written as the first 300 (172 of 208, 164 of 172),
+phrasings_tuning5.csv and phrasings_tuning7.csv as the second (111 of 130, 62 of 75),
+phrasings_tuning6.csv as both (89 of 102).
 """
 
 import csv
@@ -31,7 +33,7 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in (2, 3, 4, 5)),
+    *(f"phrasings_tuning{n}.csv" for n in (2, 3, 4, 5, 6, 7)),
 )
 HELD_OUT = {"phrasings_holdout.csv": (125, 140), "phrasings_holdout2.csv": (121, 129)}
 
@@ -65,9 +67,19 @@ KNOWN = {
     "copper washer on steel rust?": "how the two slip on one another ties with how they corrode",
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
     "plumbers hemp and white paste": "the paste stands before the hemp",
+    "embeding loss rz bellow 10": "bellow is a word of its own",
+    "22mm bi hex socket for what": "a socket of 22 mm for hexagons stands before it",
+    "impact wrench 1/2": "a wrench of 1/2 in stands before it",
+    "class a friction waxed bolts": "what is waxed stands before the class of it",
+    "linsenkopf torx m8": "the button head stands before the pan head",
+    "rz<10 embedding": "a sign of less is not read",
+    "silver cast aluminium": "the commoner aluminium stands before the cast one",
+    "1/2 whitworth bolt head across flats": "a wrench of 1/2 in stands before the bolt",
     "embedding rz forty to one sixty": "numbers from a hundred are not read when spoken",
 }
 NOT_READ = {
+    "m5 nut across flats": "flats are words of a rivet nut's flat head as well",
+    "m27x2 b seven torque": "numbers of a class are not read when spoken",
     "which standard covers brass bolts iso 8839": "what the standard is about stands before it",
     "sixty sixty one aluminium": "numbers from a hundred are not read when spoken",
 }

@@ -118,10 +118,12 @@ def _meant(
 
 
 def _likest(store: sqlite3.Connection, kind: str, text: str) -> tuple[str, ...]:
-    """Keys of the three records of a kind that a search for the words finds first."""
+    """Keys of the three records of a kind that a search for the words finds, or comes near to."""
     from fastkit.reference.search import search
 
-    return tuple(hit.id.partition(":")[2] for hit in search(store, text, 3, kind).hits)
+    found = search(store, text, 3, kind)
+    ids = [hit.id for hit in found.hits] or found.nearest
+    return tuple(id_.partition(":")[2] for id_ in ids)
 
 
 def _cased(store: sqlite3.Connection, record: type[R], key: str) -> str:

@@ -17,6 +17,7 @@ from fastkit.reference import aliases, heard, said, scoring, search, spelling, t
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
+DRIVES = "SELECT id, system, size FROM drive ORDER BY rowid"
 SAYINGS = "SELECT words, written FROM saying ORDER BY rowid"
 LETTER = r"\p{L}\p{N}_"  # what Python counts as a letter of a word
 EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
@@ -32,7 +33,7 @@ NUMBERS = {
     other_threads: ("PIPE_WHOLE",),
 }
 WORDS = {
-    search: ("OF_BOLTS", "WRITTEN"),
+    search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
     scoring: ("THREADED", "UNSIZED", "SIZED"),
     said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED"),
     spelling: ("READ",),
@@ -45,10 +46,9 @@ WORDS = {
 PATTERNS = {
     "spoken": designation.SPOKEN,
     "size_heard": heard.SIZE,
-    "size": aliases.SIZE.pattern,
-    "joined": search.JOINED.pattern,
-    "figures": said.FIGURES_JOINED.pattern,
-    "loose": scoring.LOOSE.pattern,
+    "size": aliases.SIZE,
+    "joined": search.JOINED,
+    "figures": said.JOINED,
 }
 
 
@@ -58,9 +58,9 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
 
     `entries` holds [id, title, what else finds it beside its key and its other names]; `aliases`
     [words, place of the entry]; `sayings` [words, what is written for them]; `threads` [id, size,
-    series, pitch in mm, threads per inch]; `rules`, `heard` and `patterns` the ways of writing as
-    regular expressions of ECMAScript with the name and arguments of what reads them (less what
-    only spares their compiling);
+    series, pitch in mm, threads per inch]; `drives` [id, system, size]; `rules`, `heard` and
+    `patterns` the ways of writing as regular expressions of ECMAScript with the name and arguments
+    of what reads them (less what only spares their compiling);
     `stuck` the words that say that a fastener will not move.
 
     Raises:
@@ -79,6 +79,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         "aliases": [[words, place[id_]] for words, id_ in named],
         "sayings": [list(row) for row in query(store, SAYINGS)],
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
+        "drives": [list(row) for row in query(store, DRIVES)],
         "stuck": [words for (words,) in phrases],
         "rules": [_rule(rule) for rule in designation.RULES],
         "heard": [_hearing(*rule) for rule in heard.RULES],

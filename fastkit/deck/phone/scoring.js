@@ -4,7 +4,6 @@ class Scoring {
   constructor(tables, sets) {
     this.numbers = tables.numbers;
     this.sets = sets;
-    this.loose = new RegExp(tables.patterns.loose, "u");
     this.figures = new RegExp(tables.patterns.figures, "gu");
   }
 
@@ -43,7 +42,8 @@ class Scoring {
       const sizes = [...phrases, length.replace(/(\d)(mm|in)$/u, "$1")];
       const bySize = this.sets.SIZED.has(entry.kind);
       if (bySize && sizes.some((size) => entry.key.endsWith(`-${size}`))) return sizeWorth;
-      const titled = this.loose.test(length) ? entry.kind !== "source" : entry.kind === "tube";
+      const loose = /(?:mm|in)$/u.test(length) || ids[0].startsWith("grade:");
+      const titled = loose ? entry.kind !== "source" : entry.kind === "tube";
       if (titled && measures(entry, length)) return this.numbers.MEASURED;
     } else if (length) {
       return Number(stands(length, `${entry.id} ${entry.title} ${entry.held}`));

@@ -90,6 +90,9 @@ class Search {
   *terms(parts, names) {
     const { EMPTY_WORDS, IDLE_WORDS, OF_THREADS, OF_BOLTS } = this.sets;
     const hole = parts.some(({ kind, key }) => kind === "word" && OF_BOLTS.has(key));
+    const threaded = parts.some((part) => part.kind === "thread");
+    const nut =
+      !threaded && parts.some(({ kind, key }) => kind === "word" && this.sets.NUTS.has(key));
     const materials = new Map();
     for (const [alias, ids] of names) {
       if (ids[0].startsWith("grade:")) materials.set(ids[0].toLowerCase(), alias);
@@ -98,6 +101,8 @@ class Search {
     let named = false;
     for (const part of parts) {
       let ids = this.ids(part);
+      if (!ids.length) ids = this.ofSystem(part, parts);
+      if (part.kind === "grade" && nut) ids = [...this.held([`grade:nut-${part.key}`]), ...ids];
       if (hole && part.kind === "length" && part.key.endsWith("in")) {
         const threads = ids.filter((id) => id.startsWith("thread:"));
         if (threads.length) ids = threads;
@@ -110,7 +115,6 @@ class Search {
         yield term({ weight: this.numbers.NUMBER, phrases: [part.key], length: part.key });
       } else tokens.push(...cut(part.key));
     }
-    const threaded = parts.some((part) => part.kind === "thread");
     const idle = (token) =>
       EMPTY_WORDS.has(token) ||
       (named && IDLE_WORDS.has(token)) ||
@@ -149,10 +153,24 @@ class Search {
       weight: spelt.length ? 1 : this.numbers.DESIGNATION,
       ids,
       words: spelt.map((word) => [word, this.numbers.MATERIAL]),
-      phrases: [...phrases, ...spelt, ...also],
+      phrases: [...new Set([...phrases, ...spelt, ...also])],
       sizeWorth: part.kind !== "thread" || name(part.key).pitch === null ? 1 : 0.6,
       length: part.key,
     });
+  }
+
+  /* Drives of the form that was said whose size stands anywhere in the line. */
+  ofSystem({ kind, key }, parts) {
+    if (kind !== "system" || key === "hexagon") return [];
+    const numbers = parts.filter((part) => part.kind === "word" && /^\p{Nd}+$/u.test(part.key));
+    const sizes = new Set();
+    for (const { key: number } of numbers) {
+      for (const before of this.sets.SIZES_BEFORE) sizes.add(before + number);
+      sizes.add(`${number} mm`);
+    }
+    return this.tables.drives
+      .filter(([, system, size]) => system === key && sizes.has(size))
+      .map(([id]) => `drive:${id}`);
   }
 
   held(ids) {
@@ -209,9 +227,10 @@ class Search {
     const place = (found) => order.get(found.id) ?? order.size;
     const scored = [...pool].map((at) => {
       const entry = this.worded(this.entries[at]);
-      const spoken = this.namesOf(entry.id).filter((name) =>
-        split(name.replaceAll("-", " ")).some((word) => heard.has(word)),
-      );
+      const spoken = this.namesOf(entry.id).filter((name) => {
+        const words = split(name.replaceAll(/[-/.]/gu, " "));
+        return 2 * words.filter((word) => heard.has(word)).length >= words.length;
+      });
       const given = { terms, called: new Set(called), said, names: spoken };
       return hit(entry, toTenth(this.scoring.score(entry, given)), at);
     });

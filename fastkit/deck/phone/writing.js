@@ -18,6 +18,7 @@ function fraction(text) {
 function lengthKey(groups) {
   if (groups.cm) return `${plainNumber(10 * groups.cm)}mm`;
   if (groups.mm) return Number(groups.mm) > 0 ? `${plainNumber(groups.mm)}mm` : "";
+  if (/^\d{3,}$/u.test(groups.inch)) return ""; // `din 472 in the gearbox` is no length
   const size = groups.inch.includes("/") ? fraction(groups.inch) : plainNumber(groups.inch);
   return size && size !== "0" ? `${size}in` : "";
 }

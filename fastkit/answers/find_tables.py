@@ -17,7 +17,7 @@ from fastkit.reference import aliases, heard, said, scoring, search, spelling, t
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
-DRIVES = "SELECT id, system, size FROM drive ORDER BY rowid"
+DRIVES = "SELECT id, system, size FROM drive WHERE system NOT IN ('hexagon', 'hex-socket')"
 SAYINGS = "SELECT words, written FROM saying ORDER BY rowid"
 LETTER = r"\p{L}\p{N}_"  # what Python counts as a letter of a word
 EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
@@ -58,9 +58,9 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
 
     `entries` holds [id, title, what else finds it beside its key and its other names]; `aliases`
     [words, place of the entry]; `sayings` [words, what is written for them]; `threads` [id, size,
-    series, pitch in mm, threads per inch]; `drives` [id, system, size]; `rules`, `heard` and
-    `patterns` the ways of writing as regular expressions of ECMAScript with the name and arguments
-    of what reads them (less what only spares their compiling);
+    series, pitch in mm, threads per inch]; `drives` [id, system, size] of all but the hexagons;
+    `rules`, `heard` and `patterns` the ways of writing as regular expressions of ECMAScript with
+    the name and arguments of what reads them (less what only spares their compiling);
     `stuck` the words that say that a fastener will not move.
 
     Raises:

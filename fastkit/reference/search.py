@@ -34,6 +34,7 @@ COMMON = 200  # entries; a word in more of them than this is not looked for by i
 POOL = 60  # entries that are scored
 SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
 APART = str.maketrans("-/.", "   ")
+HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
 ONE_LEFT_OUT = 6  # terms; of so many, all but one are looked for too
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
@@ -211,7 +212,7 @@ def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
 def _of_system(store: sqlite3.Connection, part: Part, parts: Iterable[Part]) -> list[str]:
     """Drives of the form that was said whose size stands anywhere in the line."""
     numbers = [other.key for other in parts if other.kind == "word" and other.key.isdigit()]
-    if part.kind != "system" or part.key == "hexagon" or not numbers:
+    if part.kind != "system" or part.key in HEXAGONS or not numbers:
         return []
     sizes = [f"{before}{n}" for n in numbers for before in SIZES_BEFORE]
     sizes += [f"{n} mm" for n in numbers]

@@ -161,7 +161,7 @@ class Search {
 
   /* Drives of the form that was said whose size stands anywhere in the line. */
   ofSystem({ kind, key }, parts) {
-    if (kind !== "system" || key === "hexagon") return [];
+    if (kind !== "system") return [];
     const numbers = parts.filter((part) => part.kind === "word" && /^\p{Nd}+$/u.test(part.key));
     const sizes = new Set();
     for (const { key: number } of numbers) {

@@ -75,7 +75,7 @@ def test_methods_come_with_steps_and_cautions(store):
     said = document(store, "method:left-hand-drill")
 
     assert said["steps"] and said["cautions"] and said["variants"]
-    assert {"swarf", "vibration"} == {hazard["id"] for hazard in said["hazards"]}
+    assert {"drill", "motor", "swarf", "vibration"} == {hazard["id"] for hazard in said["hazards"]}
     assert "practice" == said["source"] and "judgement" == said["checked"]
 
 

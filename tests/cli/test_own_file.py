@@ -216,23 +216,25 @@ def test_a_plan_shows_what_it_learned():
     """Seven of nine noted: the chance moves, the screen and the document say by whose record."""
     before = {step["method"]: step["chance"] for step in document("extract", PUMP)["plan"]}
     for number in range(9):
-        run("note", "better-bit", "ok" if number < 7 else "nothing", "--damage", "worn",
+        run("note", "drill-head-off", "ok" if number < 7 else "nothing", "--damage", "worn",
             "--seized", "rusted")  # fmt: skip
     found = document("extract", PUMP)
     after = {step["method"]: step for step in found["plan"]}
 
-    assert [("better-bit", "worn", "rusted", 7, 9)] == [tuple(row.values()) for row in found["own"]]
-    # a tool of the method that holds as much may take the other's place: a hair's difference
-    weighed = (8 * before["better-bit"] + 7) / 17
-    assert weighed == pytest.approx(after["better-bit"]["chance"], rel=1e-4)
-    assert "your own 7 of 9" in after["better-bit"]["why"]
+    assert [("drill-head-off", "worn", "rusted", 7, 9)] == [
+        tuple(row.values()) for row in found["own"]
+    ]
+    # a way of one tool: of a turn's tools and pulls, another may be the best for what was learned
+    weighed = (8 * before["drill-head-off"] + 7) / 17
+    assert weighed == pytest.approx(after["drill-head-off"]["chance"], rel=1e-9)
+    assert "your own 7 of 9" in after["drill-head-off"]["why"]
     for more in ([], ["--why"]):
         assert "LEARNED  your own 7 of 9" in run("extract", PUMP, *more).stdout
 
 
 def test_a_plan_is_given_whatever_is_wrong_with_the_own_file():
     """Damaged, newer, or a folder: the plan stands, and one line says what was left out."""
-    run("note", "better-bit", "ok", "--damage", "worn", "--seized", "rusted")
+    run("note", "drill-head-off", "ok", "--damage", "worn", "--seized", "rusted")
     raw = place.file().read_bytes()
     for spoilt in (raw[:5000], raw[:63] + b"\x63" + raw[64:], bytes(len(raw))):
         place.file().write_bytes(spoilt)

@@ -17,11 +17,12 @@ spoken, half a designation); the phrasing was written with the title in sight an
 the halves were drawn by chance. Before any change 108 of the 150 tuned on and 121 of the 150 held
 out stood first, 119 and 129 within three.
 
-Five more files are all tuned on, one after the other, each scored before any change for it:
+Six more files are all tuned on, one after the other, each scored before any change for it:
 phrasings_tuning3.csv and phrasings_tuning4.csv, written as the first 300 (172 of 208, 164 of 172),
 phrasings_tuning5.csv and phrasings_tuning7.csv as the second (111 of 130, 62 of 75),
-phrasings_tuning6.csv as both (89 of 102). After all of them the held-out halves were scored once:
-135 and 141 of 150 stand first, 144 and 146 within three, below the aim of 95 and 99 of 100.
+phrasings_tuning6.csv as both (89 of 102), and phrasings_tuning8.csv as the second, kinds of many
+entries oftener (94 of 120). After all of them the held-out halves were scored once more: 136 and
+142 of 150 stand first, 144 and 146 within three, below the aim of 95 and 99 of 100.
 """
 
 import csv
@@ -34,9 +35,9 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in (2, 3, 4, 5, 6, 7)),
+    *(f"phrasings_tuning{n}.csv" for n in (2, 3, 4, 5, 6, 7, 8)),
 )
-HELD_OUT = {"phrasings_holdout.csv": (135, 144), "phrasings_holdout2.csv": (141, 146)}
+HELD_OUT = {"phrasings_holdout.csv": (136, 144), "phrasings_holdout2.csv": (142, 146)}
 
 
 def phrasings(name: str) -> list[tuple[str, set[str]]]:
@@ -69,16 +70,19 @@ KNOWN = {
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
     "plumbers hemp and white paste": "the paste stands before the hemp",
     "embeding loss rz bellow 10": "bellow is a word of its own",
-    "22mm bi hex socket for what": "a socket of 22 mm for hexagons stands before it",
     "impact wrench 1/2": "a wrench of 1/2 in stands before it",
     "class a friction waxed bolts": "what is waxed stands before the class of it",
     "linsenkopf torx m8": "the button head stands before the pan head",
     "rz<10 embedding": "a sign of less is not read",
     "silver cast aluminium": "the commoner aluminium stands before the cast one",
     "1/2 whitworth bolt head across flats": "a wrench of 1/2 in stands before the bolt",
+    "strain gauged bolt accuracy": "the gauge stands before the bolt that carries it",
+    "no 2 sheet metal screw type ab pan": "the thread of that number stands before the screw",
+    "2 inch 8tpi bolt broken": "the coarse thread of 2 in stands before the one of 8 per inch",
     "embedding rz forty to one sixty": "numbers from a hundred are not read when spoken",
 }
 NOT_READ = {
+    "1.5 inch narrow washer": "sizes of inch washers are not read in tenths",
     "m5 nut across flats": "flats are words of a rivet nut's flat head as well",
     "m27x2 b seven torque": "numbers of a class are not read when spoken",
     "which standard covers brass bolts iso 8839": "what the standard is about stands before it",

@@ -30,6 +30,7 @@ GOVERNS = (
     "The maker's specification governs. Brakes, steering, restraint, fuel, pressure: qualified "
     "hands, local rules. Chances are workshop judgement."
 )
+UNDER_IT = f"Under it: stands, never a jack alone. {GOVERNS}"
 
 
 SUFFERED = ("worn", "stripped", "rounded")
@@ -252,7 +253,7 @@ def _answer(
         shank / 1000,
         titles,
         {(row.method, row.id): row.title for row in facts.variants},
-        GOVERNS,
+        UNDER_IT if found.situation.support == "unknown" else GOVERNS,
         facts.own,
         own_said,
         _near(store, facts, found.situation),

@@ -24,8 +24,8 @@ from typing import Any, NamedTuple
 
 from fastkit.answers import options
 from fastkit.answers.extract import (
-    GOVERNS,
     NO_WAY,
+    UNDER_IT,
     asked_of,
     only_with,
     texts_of,
@@ -261,7 +261,7 @@ def pack(store: sqlite3.Connection, cells: Mapping[Picks, Cell]) -> dict[str, An
             for axis, classes in zip(AXES, kept, strict=True)
         ],
         "taken": list(TAKEN),
-        "governs": GOVERNS,
+        "governs": UNDER_IT,
         "texts": packer.texts.all(),
         "methods": methods,
         "moves": packer.moves.all(),

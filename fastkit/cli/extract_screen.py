@@ -26,7 +26,7 @@ from fastkit.answers.wording import (
 from fastkit.cli.output import bold
 from fastkit.cli.output import wrap as wrap_words
 from fastkit.notation.entry import drive_words
-from fastkit.notation.units import figures
+from fastkit.notation.units import figures, show_mm
 
 WIDE, NARROW = 80, 50
 WIDE_LINES, NARROW_LINES = 30, 46  # a screen at 80 columns, at 50
@@ -344,14 +344,16 @@ def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[s
 
 
 def _forbidden(outs: Iterable[Out], columns: int) -> Iterator[str]:
-    """Yield what each neighbour forbids by the methods' short names, without the reasons."""
-    found: dict[str, list[str]] = {}
+    """Yield how far off each neighbour wants what, and the short names of what that forbids."""
+    found: dict[str, dict[str, list[str]]] = {}
     for out in outs:
-        name, _, have, *_ = out.reason.values
+        name, hazard, have, need, _ = out.reason.values
         place = f"{thing(str(name))} {show_place(float(have))}"
-        found.setdefault(place, []).append(thing(out.method))
-    for place, titles in found.items():
-        yield from wrap(f"beside {place}: {'; '.join(titles)}", columns, "DON'T  ", INDENT)
+        kept = f"no {thing(str(hazard))} within {show_mm(float(need))}"
+        found.setdefault(place, {}).setdefault(kept, []).append(thing(out.method))
+    for place, rules in found.items():
+        told = "; ".join(f"{kept} ({', '.join(methods)})" for kept, methods in rules.items())
+        yield from wrap(f"beside {place}: {told}", columns, "DON'T  ", INDENT)
 
 
 def _short(answer: ExtractAnswer, out: Out) -> str:

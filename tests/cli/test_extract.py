@@ -45,6 +45,20 @@ def test_screen_fits(answer, columns):
     assert max(map(len, lines)) <= columns
 
 
+def test_a_forbidden_neighbour_says_how_far_off():
+    """The distance stands on the first screen: flame 150 mm off brake fluid, sparks 100."""
+    said = " ".join(run("M6 bolt rounded, rusted, brake line 30 mm off").stdout.split())
+
+    assert "no flame within 150 mm (5.91 in) (" in said and "no sparks within 100 mm" in said
+
+
+def test_who_may_lie_under_it_is_warned():
+    """Where nothing says what it rests on, stands are asked for; on the bench they are not."""
+    words = "M6 bolt rounded, rusted, under the car"
+    assert "never a jack alone" in run(words).stdout
+    assert "never a jack alone" not in run(words.replace("under the car", "on the bench")).stdout
+
+
 @pytest.mark.parametrize("columns", [80, 50, 30])
 def test_nothing_dangerous_is_cut(answer, columns):
     """Every caution of the first move, every neighbour that forbids, and what governs are there."""

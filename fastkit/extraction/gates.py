@@ -8,6 +8,7 @@ from fastkit.records.method import Variant
 
 DRY_OFF, UNLOAD, ISOLATE = "dry-off", "unload", "isolate"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
+WANTS_OIL = "galled"  # a thread that, turned dry, welds itself tighter
 RECESS_STATES = ("intact", "worn", "stripped")
 
 
@@ -63,6 +64,6 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
         found.append((ISOLATE, "beside_battery"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
         found.append(("clean-recess", "recess_filled"))
-    if situation.residue == "flammable" and situation.seized != "galled":  # oil is what it needs
+    if situation.residue == "flammable" and situation.seized != WANTS_OIL:
         found.append((DRY_OFF, "residue_flammable"))
     return [(gate, why) for gate, why in found if gate not in situation.tried]

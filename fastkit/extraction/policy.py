@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import Attempts, Play
+from fastkit.extraction.gates import WANTS_OIL
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.search import Cell, Place, Search, Way, place_of, wetted
@@ -75,7 +76,9 @@ class Policy:
         self.options, self.resistance, self.spoil = options, resistance, spoil
         self.stop_minutes = spoil + STOP_MINUTES
         self.rooms = options.worthwhile_rooms()[:rooms]
-        self.treatments = Treatments(options.warmth.effects, options.facts)
+        self.treatments = Treatments(
+            options.warmth.effects, options.facts, options.situation.seized == WANTS_OIL
+        )
         known = like.attempts if like else None
         self.attempts: Attempts = Attempts(
             options, resistance, spoil, self.rooms, self.stop_minutes, known

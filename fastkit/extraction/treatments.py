@@ -25,10 +25,12 @@ class Treatments:
     """
     The treatments that weaken this bond, strongest first, and what they leave of it.
 
-    Which have been done is told by how often each.
+    Which have been done is told by how often each. `oil` says that a thread turned dry galls:
+    then a treatment that leaves it wet opens what a dry one does not.
     """
 
-    def __init__(self, effects: Mapping[str, BondEffect], facts: Facts) -> None:
+    def __init__(self, effects: Mapping[str, BondEffect], facts: Facts, oil: bool = False) -> None:
+        self.oil = oil
         hot = {row.method for row in facts.method_hazards if row.hazard == HEAT}
         rows = [
             Treatment(
@@ -97,7 +99,7 @@ class Treatments:
         return frozenset(
             row[2]
             for row in rows
-            if row[0] <= WEAKEST and not any(_beats(other, row) for other in rows)
+            if row[0] <= WEAKEST and not any(_beats(other, row, self.oil) for other in rows)
         )
 
 
@@ -107,12 +109,14 @@ def once_more(treated: tuple[int, ...], number: int) -> tuple[int, ...]:
 
 
 def _beats(
-    other: tuple[float, float, str, str | None], row: tuple[float, float, str, str | None]
+    other: tuple[float, float, str, str | None],
+    row: tuple[float, float, str, str | None],
+    oil: bool,
 ) -> bool:
     """Say whether a treatment is as strong, as quick and as dry as another, or alike and before."""
     return (
         other[:3] < row[:3]
         and other[0] <= row[0]
         and other[1] <= row[1]
-        and other[3] in (None, row[3])
+        and (other[3] == row[3] or (other[3] is None and not oil))
     )

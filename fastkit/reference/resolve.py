@@ -111,19 +111,18 @@ def _meant(
     if len(named) != 1 or left:
         raise Misuse(
             f"{plain[:60]!r} is not understood as a {kind}; expected such as {expected}",
-            _likest(store, kind, key) or resembling(key, keys(store, record)),
+            _likest(store, kind, key, keys(store, record)),
         )
     found = one(store, record, id=named[0].key)
     return named[0] if found is None else found
 
 
-def _likest(store: sqlite3.Connection, kind: str, text: str) -> tuple[str, ...]:
-    """Keys of the three records of a kind that a search for the words finds, or comes near to."""
+def _likest(store: sqlite3.Connection, kind: str, text: str, held: list[str]) -> tuple[str, ...]:
+    """Keys of the three records of a kind that a search for the words finds, or else resemble."""
     from fastkit.reference.search import search
 
-    found = search(store, text, 3, kind)
-    ids = [hit.id for hit in found.hits] or found.nearest
-    return tuple(id_.partition(":")[2] for id_ in ids)
+    found = search(store, text, 3, kind).hits
+    return tuple(hit.id.partition(":")[2] for hit in found) or resembling(text, held)
 
 
 def _cased(store: sqlite3.Connection, record: type[R], key: str) -> str:

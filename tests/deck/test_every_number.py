@@ -5,6 +5,7 @@ What stands in the first column names the line; `BY_ANOTHER` says which test hol
 """
 
 import re
+from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
@@ -269,7 +270,8 @@ def test_figures_in_gauges_are_those_of_the_drives(cards, store, id, field):
         if drive.id.endswith("-tamper"):
             continue
         mm = getattr(drive, field)
-        forms = {f"{mm:g}", f"{mm:.2f}", f"{mm / 25.4:.3f}".lstrip("0")}
+        hundredth = Decimal(str(mm)).quantize(Decimal("0.01"), ROUND_HALF_UP)
+        forms = {f"{mm:g}", str(hundredth), f"{mm / 25.4:.3f}".lstrip("0")}
         assert forms & set(said), drive.id
 
 

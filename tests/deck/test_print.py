@@ -12,6 +12,7 @@ import pytest
 from fastkit.deck import pdf, sheet
 from fastkit.deck.card import Card, Drawing, Text
 from fastkit.deck.drawings import id1_outline, scale_bar, svg
+from fastkit.deck.markup import PRODUCER
 from fastkit.deck.profiles import hexalobular, regular
 
 MM = 25.4 / 72
@@ -235,7 +236,7 @@ def test_file_is_tagged_and_says_what_it_is(printed):
     with pikepdf.open(io.BytesIO(printed)) as document:
         assert document.Root.MarkInfo.Marked
         assert "en" == str(document.Root.Lang)
-        assert str(document.docinfo["/Keywords"]).startswith(pdf.PRODUCER)
+        assert str(document.docinfo["/Keywords"]).startswith(PRODUCER)
         assert str(document.docinfo["/Title"])
         for page in document.pages:
             assert "/Annots" not in page

@@ -1,5 +1,6 @@
 """What must hold of every plan, whatever the situation."""
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -105,6 +106,16 @@ def test_less_damage_never_takes_longer(situation, facts):
         took = [expected(situation._replace(damage=damage), facts) for damage in order]
         assert took[0] <= took[1] + TINY
         assert took[1] <= took[2] + TINY
+
+
+@pytest.mark.parametrize("damage", ["intact", "worn"])
+def test_what_oil_opens_is_followed(facts, damage):
+    """Of a galled screw no turn is open dry: the policy itself soaks, though heat is as strong."""
+    situation = Situation("screw", "M8x1.25", "8.8", "hex-6mm", damage, "galled", into="steel",
+                          above_mm=30.0, beside_mm=30.0, swing_deg=60.0)  # fmt: skip
+    solved = solve(situation, facts(situation), *COARSE)
+
+    assert solved.policy.best(solved.state).move == "soak-penetrant" == solved.roots[0].move
 
 
 @given(situation=situations())

@@ -242,9 +242,11 @@ def test_nobody_inside_is_worse_off_than_the_corner(data, store):
 
 
 def minutes(situation, facts):
-    """Expected minutes of the best first move, or of stopping."""
+    """Expected minutes of what is due first and the best move then, or of stopping."""
     solved = solve(situation, facts, *COARSE)
-    return min([solved.policy.stop_minutes, *(item.expected for item in solved.roots)])
+    took = {method.id: method.minutes for method in facts.methods}
+    due = sum(took[gate] for gate, _ in solved.gates)
+    return due + min([solved.policy.stop_minutes, *(item.expected for item in solved.roots)])
 
 
 def test_every_neighbour_is_in_a_class_or_named_as_outside(store):

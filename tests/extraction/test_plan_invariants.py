@@ -61,11 +61,12 @@ def situations(draw):
 
 
 def expected(situation, facts):
-    """Expected minutes of the best first move, or of stopping."""
-    solved = solve(situation, facts(situation), *COARSE)
-    return min(
-        [solved.policy.stop_minutes, *(item.expected for item in solved.roots)],
-    )
+    """Expected minutes of what is due first and the best move then, or of stopping."""
+    rows = facts(situation)
+    solved = solve(situation, rows, *COARSE)
+    took = {method.id: method.minutes for method in rows.methods}
+    due = sum(took[gate] for gate, _ in solved.gates)
+    return due + min([solved.policy.stop_minutes, *(item.expected for item in solved.roots)])
 
 
 @given(situation=situations())

@@ -118,11 +118,17 @@ def _meant(
 
 
 def _likest(store: sqlite3.Connection, kind: str, text: str, held: list[str]) -> tuple[str, ...]:
-    """Keys of the three records of a kind that a search for the words finds, or else resemble."""
+    """
+    Keys of the three records of a kind that a search for the words finds, or comes near to.
+
+    What holds no size is near only to what it resembles.
+    """
     from fastkit.reference.search import search
 
-    found = search(store, text, 3, kind).hits
-    return tuple(hit.id.partition(":")[2] for hit in found) or resembling(text, held)
+    found = search(store, text, 3, kind)
+    sized = any(map(str.isdecimal, text))
+    ids = [hit.id for hit in found.hits] or (found.nearest if sized else ())
+    return tuple(id_.partition(":")[2] for id_ in ids) or resembling(text, held)
 
 
 def _cased(store: sqlite3.Connection, record: type[R], key: str) -> str:

@@ -367,7 +367,7 @@ def _step(
 ) -> Step:
     own = move.method == "right-hand-drill"
     hand = ((LEFT_HAND_OWN if own else LEFT_HAND),) if left_hand else ()
-    told = {reason.code: sentence(reason, titles) for reason in move.why}
+    told = reasons_of(move, titles)
     return Step(
         move.rank,
         move.method,
@@ -379,7 +379,7 @@ def _step(
         move.margins,
         move.weakest_link,
         dict(move.outcomes),
-        why_words(move, titles),
+        why_words(told),
         move.needs,
         move.after,
         tuple(texts.get((move.method, "step"), ())),
@@ -402,9 +402,13 @@ def _pair(reason: Reason) -> tuple[float, float]:
     return float(before), float(after)
 
 
-def why_words(move: Move, titles: Names) -> str:
-    """Return why a move is offered, in one sentence; empty where nothing is to be said."""
-    told = {reason.code: sentence(reason, titles) for reason in move.why}
+def reasons_of(move: Move, titles: Names) -> dict[str, str]:
+    """Return why a move is offered, a sentence each by its code."""
+    return {reason.code: sentence(reason, titles) for reason in move.why}
+
+
+def why_words(told: Mapping[str, str]) -> str:
+    """Return the reasons of a move in one sentence; empty where nothing is to be said."""
     return "; ".join(told.values()) + "." if told else ""
 
 

@@ -13,7 +13,7 @@ from fastkit.answers.find import WILL_NOT_MOVE
 from fastkit.errors import Broken
 from fastkit.notation import designation, entry, other_threads
 from fastkit.records.thread import Thread
-from fastkit.reference import aliases, heard, said, scoring, search, spelling, threads
+from fastkit.reference import aliases, counted, heard, said, scoring, search, spelling, threads
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
@@ -24,13 +24,14 @@ EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
 NUMBERS = {
     search: (
         *("LONGEST", "MOST_WORDS", "DIGIT", "NUMBER", "UNKNOWN", "DESIGNATION", "FAINT"),
-        *("MATERIAL", "WEAKEST", "COMMON", "POOL", "ONE_LEFT_OUT"),
+        *("MATERIAL", "WEAKEST", "COMMON", "POOL", "MOST_TOGETHER"),
     ),
     scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SURE"),
     designation: ("COARSEST", "GAUGE_TPI"),
     other_threads: ("PIPE_WHOLE",),
+    counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
 WORDS = {
     search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
@@ -40,13 +41,14 @@ WORDS = {
     entry: ("KINDS", "PROMINENT"),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF", "PITCHES"),
     other_threads: ("TAPPING", "NUMBERED", "PLUGS"),
-    heard: ("COUNTED", "TENS", "PARTS_OF_INCH", "GAUGES"),
+    counted: ("COUNTED", "TENS", "BELOW", "GAUGES"),
     threads: ("COARSE", "FINE"),
 }
 PATTERNS = {
     "spoken": designation.SPOKEN,
     "size_heard": heard.SIZE,
     "size": aliases.SIZE,
+    "classes": designation.CLASSES,
     "joined": search.JOINED,
     "figures": said.JOINED,
 }

@@ -63,8 +63,10 @@ FRACTIONS = {
 }
 # what a spoken fraction is read before
 SPOKEN = (
-    r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolt|socket|wrench|spanner|hex|thread|"
-    r"pipe|nut|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?)\b)"
+    r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolts?|socket|wrench|spanner|hex|threads?|"
+    r"pipe|nuts?|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?|allen|key|drive|washers?|stud|tap|drill|"
+    r"cap|button|set|screws?|grade|sae|ratchet|tube|flare|insert|rod|flange|plain|flat|star|lock|"
+    r"tooth|clearance|hole|a/?f|open|ring|box|combination)\b)"
 )
 SINGLE = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
@@ -453,7 +455,7 @@ def _rules() -> tuple[Rule, ...]:
         made.append(Rule("", lobes, pattern, _key("drive", letter, low, high)))
     made.append(Rule("", lobes, rf"{HEXALOBULAR} e[- ]?(\d{{1,2}})", _key("drive", "E", 4, 44)))
     for letters, words in NUMBERED.items():
-        size = rf"(?:drive:)?(?:{letters.lower()} ?)?(?:#|no\.? ?|size )?(\d){UNITS}"
+        size = rf"(?:drive:)?(?:{letters.lower()} ?)?(?:#|no\.? ?|number |size )?(\d){UNITS}"
         build, said = _key("drive", letters, 0, 5), ("cross", "square")
         made.append(Rule("", said, rf"(?:{words} {size}|{size} {words})", build))
         pattern = rf"(?:drive:)?{letters.lower()} ?#?-?(\d){UNITS}"

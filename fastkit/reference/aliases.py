@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from fastkit.reference.store import query
 
 SIZE = r"m\d{1,3}(?:x[\d.]+)?|#\d{1,2}(?:-\d+)?|\d{1,2}-\d\d|\d/\d{1,2}(?:-\d+)?"
+INCHES = r"\d/\d|\d ?(?:\"|in(?:ch)?\b)|\binch|#\d|\bun[cf]\b"  # says that sizes are in inches
+METRIC = r"(?:iso|din) \d"  # a standard that has no sizes in inches
 LONGEST, WORDS = 6, 60  # words in an alias; words of a line that are looked at
 
 
@@ -52,11 +54,18 @@ def _named(store: sqlite3.Connection, runs: Sequence[str]) -> bool:
 
 
 def written(store: sqlite3.Connection, text: str) -> str:
-    """The text with what people say (`sayings.csv`) as the file has it, the longest first."""
+    """
+    The text with what people say (`sayings.csv`) as the file has it, the longest first.
+
+    What is written as a metric standard is left where the sizes are in inches.
+    """
     runs = sorted(_runs(text))
     marks = ", ".join("?" * len(runs))
     sql = f"SELECT words, written FROM saying WHERE words IN ({marks})"
+    inches = re.search(INCHES, text.lower())
     for words, put in sorted(query(store, sql, tuple(runs)), key=lambda row: -len(row[0])):
+        if inches and re.match(METRIC, put):
+            continue
         found = re.compile(rf"(?<![\w/.-]){re.escape(words)}(?![\w/-])")
         text = put.join(found.split(text.lower()))
     return text

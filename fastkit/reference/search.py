@@ -8,6 +8,7 @@ compared with the distinct words it knows, so the cost grows with the language, 
 import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from itertools import combinations
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
@@ -36,7 +37,7 @@ SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before
 APART = str.maketrans("-/.", "   ")
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
-ONE_LEFT_OUT = 6  # terms; of so many, all but one are looked for too
+MOST_TOGETHER = 6  # terms; of so many, fewer and fewer are looked for together
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
 
@@ -138,7 +139,9 @@ def _terms(
     tokens: list[str] = []
     materials = {ids[0].lower(): alias for alias, ids in names.items() if ids[0][:6] == "grade:"}
     named, threaded = False, any(part.kind == "thread" for part in parts)
-    hole = any(part.kind == "word" and part.key in OF_BOLTS for part in parts)
+    hole = any(
+        part.kind == "grade" or (part.kind == "word" and part.key in OF_BOLTS) for part in parts
+    )
     nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
     for part in parts:
         ids = _ids(store, part) or _of_system(store, part, parts)
@@ -270,10 +273,12 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
         return []
     found = _match(store, " AND ".join(groups), kind, "rowid")
     if len(found) < 3:
-        if 2 < len(groups) <= ONE_LEFT_OUT:
-            for left_out in groups:
-                rest = [group for group in groups if group != left_out]
-                found += _match(store, " AND ".join(rest), kind, "rowid")
+        heaviest = sorted(groups, key=lambda group: -weights[group])[:MOST_TOGETHER]
+        for size in range(len(heaviest) - 1, 1, -1):
+            for some in combinations(heaviest, size):
+                found += _match(store, " AND ".join(some), kind, "rowid")
+            if found:
+                break
         telling = {group: n for group in groups if (n := _count(store, group)) <= COMMON}
         if telling:
             found += _match(store, " OR ".join(telling), kind, "rank, rowid")

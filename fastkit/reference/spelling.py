@@ -17,6 +17,11 @@ SPELLING = 74.0  # least likeness of a misspelt word, per cent
 COMPARED = 120  # words, those with most pairs of letters in common, that are compared in full
 MENDED = 80.0  # the same of a form of drive
 SURE = 85.0  # the same of a word that is read as the one it is like
+# a size with a word run on to it, and a word with a size; which of the two is the word
+GLUED = (
+    (r"(?<![\w./-])([a-z]{0,2}\d[\d./x-]*(?:mm|inch|in)?)([a-z]{3,})\b", 1),
+    (r"(?<![\w./-])([a-z]{3,})(\d[\d./x]*)(?![\w./-])", 0),
+)
 # words that designations are read by (`notation.designation`)
 READ = (
     *("coarse", "eighth", "eighths", "grade", "metric", "number", "quarter", "quarters"),
@@ -53,10 +58,11 @@ def _begins(store: sqlite3.Connection, token: str) -> bool:
 
 def parted(store: sqlite3.Connection, text: str) -> str:
     """The text with words run together cut apart: two known ones, or one and a size."""
-    pattern = r"(?<![\w./-])([a-z]?\d[\w./-]*?)([a-z]{4,})\b"
-    for size, token in re.findall(pattern, text.lower()) if re.search(r"\d", text) else ():
-        if _known(store, token):
-            text = re.sub(rf"\b{size}{token}\b", f"{size} {token}", text, flags=re.IGNORECASE)
+    for pattern, n in GLUED if re.search(r"\d", text) else ():
+        for pair in re.findall(pattern, text.lower()):
+            joined = re.escape("".join(pair))
+            if _known(store, pair[n]) and not _known(store, "".join(pair)):
+                text = re.sub(rf"\b{joined}\b", " ".join(pair), text, flags=re.IGNORECASE)
     for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{6,}\b", text.lower())):
         if _known(store, token):
             continue

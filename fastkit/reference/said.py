@@ -14,8 +14,10 @@ EMPTY_WORDS = frozenset(
 IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread threads".split())
 # beside a thread these ask for what its own entry says
 OF_THREADS = frozenset(
-    "big clearance drill drills hole holes machine pilot pitch tap tapping through thru".split()
+    "across big clearance dimension dimensions drill drills flats height hole holes machine pilot pitch tap tapping "
+    "thickness through thru width".split()
 )
+DENYING = frozenset("not no non without isnt nicht ohne kein keine".split())  # what comes is not
 FIGURES = 3.0  # weight of a word with figures against a word's 1
 UNWEIGHED = EMPTY_WORDS | {"no", "nr", "number"}
 ALIAS = 95.0  # score of an entry where all that was asked is another name of it
@@ -32,6 +34,13 @@ def weighed(text: str, figure: float = FIGURES) -> dict[str, float]:
         said |= dict.fromkeys(re.findall(JOINED, token) if figures else (), 0.0)
         said |= {word: figure / len(words) if figures else 1.0 for word in words}
     return {word: weight for word, weight in said.items() if word not in UNWEIGHED}
+
+
+def denied(text: str) -> frozenset[str]:
+    """The words of letters that come after one that denies them: `not split`, `without nylon`."""
+    words = cut(text.replace("'", ""))
+    pairs = zip(words, words[1:], strict=False)
+    return frozenset(b for a, b in pairs if a in DENYING and b.isalpha() and b not in UNWEIGHED)
 
 
 def by_other_name(aliases: Iterable[str], said: Mapping[str, float]) -> float:

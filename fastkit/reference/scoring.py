@@ -6,10 +6,10 @@ of the entry's own name was said (15).
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from typing import NamedTuple
 
-from fastkit.reference.said import EMPTY_WORDS, by_other_name
+from fastkit.reference.said import DENYING, EMPTY_WORDS, by_other_name
 from fastkit.reference.spelling import cut
 
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
@@ -17,6 +17,7 @@ MEASURED = 0.9  # worth of a length that stands in an entry's name
 KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
 BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
 ANOTHER = 0.8  # worth of a tube's other name where a thread was read
+LACKED = 0.5  # worth of an entry without what is denied; one that denies it too has all
 SOURCE = 0.9  # a published source is seldom what is meant
 THREADED = frozenset(
     ("broken", "insert", "structural", "prevailing", "nut-torque")
@@ -35,6 +36,7 @@ class Term(NamedTuple):
     phrases: tuple[str, ...] = ()  # how it is found in the index
     size_worth: float = 1.0  # of an entry that shares a thread's size only
     length: str = ""  # `13mm`, `1/2in`, `10.9`: what was read, as it may stand in a title
+    denied: bool = False  # what holds it is not meant
 
 
 class Entry(NamedTuple):
@@ -55,11 +57,15 @@ def score(
     called: Sequence[str],
     aliases: Sequence[str],
     said: Sequence[Mapping[str, float]],
+    not_meant: Set[str],
 ) -> float:
     """How much of what was asked the entry holds, and how much of its name was said."""
     if entry.id in called:
         return 100.0
-    named = by_other_name(aliases, said[entry.kind in UNSIZED]) * _own(entry, terms)
+    heard = said[entry.kind in UNSIZED]
+    if not_meant and not entry.words & DENYING:
+        heard = {word: n for word, n in heard.items() if word not in not_meant | DENYING}
+    named = by_other_name(aliases, heard) * _own(entry, terms)
     asked = sum(term.weight for term in terms)
     held = sum(term.weight * _held_by(entry, term) for term in terms)
     if not asked or not held:
@@ -81,6 +87,8 @@ def _own(entry: Entry, terms: Sequence[Term]) -> float:
 
 def _held_by(entry: Entry, term: Term) -> float:
     """What the match of one term with an entry is worth, 0 to 1."""
+    if term.denied and not entry.words & DENYING:
+        return 0.0 if any(word in entry.words for word, _ in term.words) else LACKED
     if term.ids:
         if entry.id in term.ids:
             return 1.0 - 0.02 * term.ids.index(entry.id)

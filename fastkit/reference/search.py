@@ -15,7 +15,7 @@ from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.reference.aliases import closed_up, readable, spoken, written
 from fastkit.reference.heard import heard
-from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, weighed
+from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, denied, weighed
 from fastkit.reference.scoring import HELD, LENGTH, THREADED, Entry, Term, score
 from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
 from fastkit.reference.store import query
@@ -96,7 +96,11 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         *_held(store, [entry_id(k, slug) for k in PROMINENT]),
         *next((ids for ids in known if ids), ()),
     )
-    terms = [*_terms(store, parts, names)]
+    not_meant = denied(text)
+    terms = [
+        term._replace(denied=not not_meant.isdisjoint(term.phrases[:1]))
+        for term in _terms(store, parts, names)
+    ]
     likely = _candidates(terms, called, names)
     pool = {entry.id: entry for entry in _entries(store, [*likely, *_threaded(terms)])}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
@@ -104,7 +108,7 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
     aliases = _aliases(store, pool, asked)
     said = (weighed(text), weighed(text, FAINT))
     scored = [
-        _hit(entry, score(entry, terms, called, aliases.get(entry.id, ()), said))
+        _hit(entry, score(entry, terms, called, aliases.get(entry.id, ()), said, not_meant))
         for entry in pool.values()
         if kind in {None, entry.kind}
     ]
@@ -267,7 +271,8 @@ def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entr
 
 def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
     """Entries of the index that hold every term; where few do, those that hold a telling one."""
-    weights = {group: term.weight for term in terms if (group := _group(term.phrases))}
+    asked = [term for term in terms if not term.denied]
+    weights = {group: term.weight for term in asked if (group := _group(term.phrases))}
     groups = list(weights)
     if not groups:
         return []

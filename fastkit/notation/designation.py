@@ -114,8 +114,9 @@ HEX = (
     r"hex(?:agon(?:al)?)? ?(?:socket(?: head)?|keys?|bits?|recess)|"
     r"socket head(?: cap)?|(?:internal|inner) hex(?:agon)?|hex(?!agon| ?-?(?:head|bolt|nut|cap)\b))"
 )
+OTHER_WRENCHES = r"(?<!impact )(?<!torque )(?<!pipe )"  # that go on no hexagon of their own
 FLATS = (
-    r"(?<!impact )(?<!torque )(?<!pipe )"
+    rf"{OTHER_WRENCHES}"
     r"(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ](?:head|bolt|nut|cap screw))?|"
     r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|ring|a/?f|across flats)"
 )
@@ -226,7 +227,8 @@ def _replace(line: str, aliases: Mapping[str, str]) -> str:
     for words in sorted(wanted, key=lambda w: (-len(w), w)):
         if words in line:
             entry = wanted[words] if wanted[words].startswith("system:") else f"{wanted[words]} "
-            found = re.compile(rf"(?<![\w:/.-]){re.escape(words)}(?![\w:/])")
+            other = OTHER_WRENCHES if entry.startswith("system:") else ""
+            found = re.compile(rf"{other}(?<![\w:/.-]){re.escape(words)}(?![\w:/])")
             line = entry.lower().join(found.split(line))
     return line
 

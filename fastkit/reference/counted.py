@@ -133,6 +133,11 @@ def _figures(match: re.Match[str]) -> str:
     return f"#{first}-{second}" if second in GAUGES.get(first, "").split() else first + second
 
 
+def _alone(match: re.Match[str]) -> str:
+    """`45` of forty five."""
+    return str(number(match[1]) + number(match[2] or "0"))
+
+
 def _hundreds(match: re.Match[str]) -> str:
     """`360` of three hundred and sixty, `304` of three oh four."""
     first, oh, rest = match["first"], match["oh"], match["rest"]
@@ -166,6 +171,7 @@ def _pitched(match: re.Match[str]) -> str:
 # it is said, and how it is written
 Rule = tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]]
 FIRST: tuple[Rule, ...] = (
+    (("how ",), r"\bhow (?:thick|wide|high|tall|deep|long|big|large)\b", "how"),
     ((",",), r"(?<=\d),(?=\d)", "."),
     (('"', "″", "”", "''"), r"(?<=\d) ?(?:\"|″|”|'') ?", " in "),
     (tuple(SINGLE), rf" ?([{''.join(SINGLE)}])", _sign),
@@ -225,7 +231,11 @@ FIRST: tuple[Rule, ...] = (
         rf"\b({TWO}|{DIGIT}) ({TWO})\b(?! ?(?:mm|mil|point|degree))",
         _figures,
     ),
-    ((" degree",), rf"(?P<before>\b){SPOKEN}(?= degrees?\b)", _in_tens),
+    (
+        (*TENS, *TEENS.split("|")[1:]),
+        rf"\b({'|'.join(TENS)}|{TEENS[4:]})(?:[ -]({DIGIT}))?\b(?! ?(?:point|hundred))",
+        _alone,
+    ),
     (("mm", "mil"), rf"\b({ONES})(?={MM})", _counted),
     (("mil",), r"(?<=\d) ?(?:mill?s?|millimet(?:er|re)s?)\b", "mm"),
     (
@@ -233,7 +243,7 @@ FIRST: tuple[Rule, ...] = (
         rf"(?<![\w./-])(?:\d{{0,2}}\.\d{{1,4}}{SERIES_NEXT}|(?P<mm>\d{{1,2}}\.\d{{1,4}}) ?mm\b)",
         _in_parts,
     ),
-    ((" by ", " mal "), r"(?<=\d) (?:by|mal) (?=\d?\.?\d)", "x"),
+    ((" by ", " mal "), r"(?<=\d)( ?mm)? (?:by|mal) (?=\d?\.?\d)", r"\1x"),
 )
 LAST: tuple[Rule, ...] = (
     (

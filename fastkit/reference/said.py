@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
+from itertools import pairwise
 
 from fastkit.reference.spelling import cut
 
@@ -14,8 +15,8 @@ EMPTY_WORDS = frozenset(
 IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread threads".split())
 # beside a thread these ask for what its own entry says
 OF_THREADS = frozenset(
-    "across big clearance dimension dimensions drill drills flats height hole holes machine pilot pitch tap tapping "
-    "thickness through thru width".split()
+    "across big clearance dimension dimensions drill drills flats height hole holes machine pilot "
+    "pitch tap tapping thickness through thru width".split()
 )
 DENYING = frozenset("not no non without isnt nicht ohne kein keine".split())  # what comes is not
 FIGURES = 3.0  # weight of a word with figures against a word's 1
@@ -39,8 +40,9 @@ def weighed(text: str, figure: float = FIGURES) -> dict[str, float]:
 def denied(text: str) -> frozenset[str]:
     """The words of letters that come after one that denies them: `not split`, `without nylon`."""
     words = cut(text.replace("'", ""))
-    pairs = zip(words, words[1:], strict=False)
-    return frozenset(b for a, b in pairs if a in DENYING and b.isalpha() and b not in UNWEIGHED)
+    return frozenset(
+        b for a, b in pairwise(words) if a in DENYING and b.isalpha() and b not in UNWEIGHED
+    )
 
 
 def by_other_name(aliases: Iterable[str], said: Mapping[str, float]) -> float:

@@ -13,7 +13,9 @@ from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
+from fastkit.notation.other_threads import NUMBERED
 from fastkit.reference.aliases import closed_up, readable, spoken, written
+from fastkit.reference.counted import COUNTED
 from fastkit.reference.heard import heard
 from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, denied, weighed
 from fastkit.reference.scoring import HELD, LENGTH, THREADED, Entry, Term, score
@@ -97,6 +99,7 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         *next((ids for ids in known if ids), ()),
     )
     not_meant = denied(text)
+    parts = _numbered(store, parts)
     terms = [
         term._replace(denied=not not_meant.isdisjoint(term.phrases[:1]))
         for term in _terms(store, parts, names)
@@ -198,7 +201,8 @@ def _size(part: Part, key: str) -> str:
 def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
     """Ids that a designation may stand for, the likeliest first; only those that are held."""
     if part.kind == "thread":
-        return [f"thread:{row.id}" for row in threads(store, part.key)]
+        keys = [part.key, *(f"#{n} AB" for n, st in NUMBERED.items() if part.key == f"ST{st}")]
+        return [f"thread:{row.id}" for key in keys for row in threads(store, key)]
     if part.kind == "drive":
         system, _, size = part.key.partition("-")
         other = {"hex": "AF", "AF": "hex"}.get(system)
@@ -218,13 +222,25 @@ def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
 
 def _of_system(store: sqlite3.Connection, part: Part, parts: Iterable[Part]) -> list[str]:
     """Drives of the form that was said whose size stands anywhere in the line."""
-    numbers = [other.key for other in parts if other.kind == "word" and other.key.isdigit()]
+    said = [COUNTED.get(other.key, other.key) for other in parts if other.kind == "word"]
+    numbers = [word for word in said if word.isdigit()]
     if part.kind != "system" or part.key in HEXAGONS or not numbers:
         return []
     sizes = [f"{before}{n}" for n in numbers for before in SIZES_BEFORE]
     sizes += [f"{n} mm" for n in numbers]
     sql = f"SELECT id FROM drive WHERE system = ? AND size IN ({', '.join('?' * len(sizes))})"
     return [f"drive:{id_}" for (id_,) in query(store, sql, (part.key, *sizes))]
+
+
+def _numbered(store: sqlite3.Connection, parts: Sequence[Part]) -> Sequence[Part]:
+    """The parts with a number, read as a screw's, that is one of the form of drive beside it."""
+    systems = [part for part in parts if part.kind == "system"]
+    for n, part in enumerate(parts):
+        if systems and part.kind == "thread" and re.fullmatch(r"#\d+", part.key):
+            word = Part("word", part.key[1:], part.text)
+            if any(_of_system(store, system, [word]) for system in systems):
+                return (*parts[:n], word, *parts[n + 1 :])
+    return parts
 
 
 def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:

@@ -8,7 +8,7 @@ compared with the distinct words it knows, so the cost grows with the language, 
 import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from itertools import combinations
+from itertools import combinations, permutations
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
@@ -305,6 +305,10 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
             found += _match(store, " OR ".join(telling), kind, "rank, rowid")
             strongest = max(telling, key=lambda group: (weights[group], -telling[group]))
             found += _match(store, strongest, kind, "rank, rowid")
+    spelt = [term.words[0][0] for term in asked if term.words and not term.ids][:MOST_TOGETHER]
+    if len(spelt) > 1:
+        keys = " OR ".join(f'^ "{a} {b}"' for a, b in permutations(spelt, 2))
+        found += _match(store, f"words : ({keys})", kind, "rowid")
     return found
 
 

@@ -236,7 +236,8 @@ FIRST: tuple[Rule, ...] = (
         rf"\b({'|'.join(TENS)}|{TEENS[4:]})(?:[ -]({DIGIT}))?\b(?! ?(?:point|hundred))",
         _alone,
     ),
-    (("mm", "mil"), rf"\b({ONES})(?={MM})", _counted),
+    (("mm", "mil", "inch"), rf"\b({ONES})(?={MM}| inch)", _counted),
+    (("extra",), r"^(?!.*\bm ?\d)(.*)\bextra[- ]fine\b", r"\1unef"),
     (("mil",), r"(?<=\d) ?(?:mill?s?|millimet(?:er|re)s?)\b", "mm"),
     (
         (".",),

@@ -19,6 +19,7 @@ OF_THREADS = frozenset(
     "pitch tap tapping thickness through thru width".split()
 )
 DENYING = frozenset("not no non without isnt nicht ohne kein keine".split())  # what comes is not
+ARTICLES = frozenset(("a", "an", "any", "the"))
 FIGURES = 3.0  # weight of a word with figures against a word's 1
 UNWEIGHED = EMPTY_WORDS | {"no", "nr", "number"}
 ALIAS = 95.0  # score of an entry where all that was asked is another name of it
@@ -39,7 +40,7 @@ def weighed(text: str, figure: float = FIGURES) -> dict[str, float]:
 
 def denied(text: str) -> frozenset[str]:
     """The words of letters that come after one that denies them: `not split`, `without nylon`."""
-    words = cut(text.replace("'", ""))
+    words = [word for word in cut(text.replace("'", "")) if word not in ARTICLES]
     return frozenset(
         b for a, b in pairwise(words) if a in DENYING and b.isalpha() and b not in UNWEIGHED
     )

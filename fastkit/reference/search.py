@@ -8,7 +8,7 @@ compared with the distinct words it knows, so the cost grows with the language, 
 import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from itertools import combinations, permutations
+from itertools import combinations, permutations, product
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
@@ -37,6 +37,7 @@ COMMON = 200  # entries; a word in more of them than this is not looked for by i
 POOL = 60  # entries that are scored
 SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
 APART = str.maketrans("-/.", "   ")
+CALLED = {"source": ("standard", "standards", "norm")}  # what a kind is called by beside its name
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
 MOST_TOGETHER = 6  # terms; of so many, fewer and fewer are looked for together
@@ -104,7 +105,7 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         term._replace(denied=not not_meant.isdisjoint(term.phrases[:1]))
         for term in _terms(store, parts, names)
     ]
-    likely = _candidates(terms, called, names)
+    likely = [*_candidates(terms, called, names), *_standards(text)]
     pool = {entry.id: entry for entry in _entries(store, [*likely, *_threaded(terms)])}
     pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
     asked = {*text.split(), *cut(text), *(word for term in terms for word, _ in term.words)}
@@ -263,6 +264,15 @@ def _candidates(
     return list(dict.fromkeys([*called, *joined, *single, *heard_]))
 
 
+def _standards(text: str) -> Iterator[str]:
+    """Ids of the publications whose numbers may stand in the text: `iso-898-1` of ISO 898-1."""
+    words = cut(text)
+    for at, length in product(range(len(words)), (2, 3, 4)):
+        run = words[at : at + length]
+        if run[0].isalpha() and run[-1][-1].isdigit():
+            yield f"source:{'-'.join(run)}"
+
+
 def _threaded(terms: Sequence[Term]) -> list[str]:
     """What there is of the first threads that may be meant: insert, broken bolt and the like."""
     keys = [i.partition(":")[2] for term in terms for i in term.ids if i.startswith("thread:")]
@@ -281,7 +291,7 @@ def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
 def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entry:
     key = id_.partition(":")[2]
     names = frozenset(cut(f"{key} {words}"))
-    said = names.union(cut(f"{kind} {title}"))
+    said = names.union(cut(f"{kind} {title}"), CALLED.get(kind, ()))
     return Entry(id_, kind, title, place, said, names, words)
 
 

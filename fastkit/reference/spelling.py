@@ -101,6 +101,7 @@ def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
     if not token.isalpha():
         return
     stems = [token[:end] for end in range(len(token) - 1, max(3, len(token) - 4), -1)]
+    stems += [f"{token[:-3]}e"] if token.endswith("ing") and len(token) > 6 else []
     marks = ", ".join("?" * len(stems))
     found = query(store, f"SELECT term FROM search_word WHERE term IN ({marks})", tuple(stems))
     yield from ((word, STEM) for (word,) in found)

@@ -26,7 +26,7 @@ NUMBERS = {
         *("LONGEST", "MOST_WORDS", "DIGIT", "NUMBER", "UNKNOWN", "DESIGNATION", "FAINT"),
         *("MATERIAL", "WEAKEST", "COMMON", "POOL", "MOST_TOGETHER"),
     ),
-    scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "SOURCE"),
+    scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SURE"),
     designation: ("COARSEST", "GAUGE_TPI"),
@@ -34,9 +34,9 @@ NUMBERS = {
     counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
 WORDS = {
-    search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
+    search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE", "CALLED"),
     scoring: ("THREADED", "UNSIZED", "SIZED"),
-    said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED"),
+    said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ",),
     entry: ("KINDS", "PROMINENT"),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF", "PITCHES"),
@@ -49,6 +49,11 @@ PATTERNS = {
     "size_heard": heard.SIZE,
     "size": aliases.SIZE,
     "classes": designation.CLASSES,
+    "other_wrenches": designation.OTHER_WRENCHES,
+    "inches": aliases.INCHES,
+    "metric": aliases.METRIC,
+    "glued_size": spelling.GLUED[0][0],
+    "glued_word": spelling.GLUED[1][0],
     "joined": search.JOINED,
     "figures": said.JOINED,
 }

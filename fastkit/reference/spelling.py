@@ -20,7 +20,7 @@ SURE = 85.0  # the same of a word that is read as the one it is like
 # a size with a word run on to it, and a word with a size; which of the two is the word
 GLUED = (
     (r"(?<![\w./-])([a-z]{0,2}\d[\d./x-]*(?:mm|inch|in)?)([a-z]{3,})\b", 1),
-    (r"(?<![\w./-])([a-z]{3,})(\d[\d./x]*)(?![\w./-])", 0),
+    (r"(?<![\w./-])([a-z]{3,})(\d(?:[\d./x]*\d)?)(?![\w./-])", 0),
 )
 # words that designations are read by (`notation.designation`)
 READ = (

@@ -8,10 +8,14 @@ class Scoring {
   }
 
   /* How much of what was asked the entry holds, and how much of its name was said. */
-  score(entry, { terms, called, said, names }) {
+  score(entry, { terms, called, said, names, notMeant }) {
     const { HELD, NAMED, SOURCE } = this.numbers;
     if (called.has(entry.id)) return 100;
-    const saidOf = said[Number(this.sets.UNSIZED.has(entry.kind))];
+    let saidOf = said[Number(this.sets.UNSIZED.has(entry.kind))];
+    if (notMeant.size && !this.denies(entry)) {
+      const meant = ([word]) => !notMeant.has(word) && !this.sets.DENYING.has(word);
+      saidOf = new Map([...saidOf].filter(meant));
+    }
     const named = this.byOtherName(names, saidOf) * this.own(entry, terms);
     const asked = terms.reduce((sum, each) => sum + each.weight, 0);
     const held = terms.reduce((sum, each) => sum + each.weight * this.heldBy(entry, each), 0);
@@ -32,7 +36,10 @@ class Scoring {
   }
 
   /* What the match of one term with an entry is worth, 0 to 1. */
-  heldBy(entry, { ids, words, phrases, sizeWorth, length }) {
+  heldBy(entry, { ids, words, phrases, sizeWorth, length, denied }) {
+    if (denied && !this.denies(entry)) {
+      return words.some(([word]) => entry.words.has(word)) ? 0 : this.numbers.LACKED;
+    }
     if (ids.length) {
       const at = ids.indexOf(entry.id);
       if (at >= 0) return 1 - 0.02 * at;
@@ -72,6 +79,18 @@ class Scoring {
       return words.reduce((sum, word) => sum + (said.get(word) ?? 0), 0) / (words.length || 1);
     });
     return Math.max(0, ...shares);
+  }
+
+  denies(entry) {
+    return [...this.sets.DENYING].some((word) => entry.words.has(word));
+  }
+
+  /* The words of letters that come after one that denies them. */
+  denied(text) {
+    const { ARTICLES, DENYING, UNWEIGHED } = this.sets;
+    const words = cut(text.replaceAll("'", "")).filter((word) => !ARTICLES.has(word));
+    const found = words.filter((word, at) => at && DENYING.has(words[at - 1]));
+    return new Set(found.filter((word) => alphabetic(word) && !UNWEIGHED.has(word)));
   }
 
   /* The words that ask for something, each with its weight; a figure's parts share one. */

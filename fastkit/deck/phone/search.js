@@ -54,10 +54,15 @@ class Search {
       .join(" ");
     const lines = [typed.toLowerCase(), core, text];
     const names = new Map(lines.flatMap((line) => this.spoken.in(line)));
-    const parts = this.parse(text, new Map([...names].map(([said, ids]) => [said, ids[0]])));
-    const terms = [...this.terms(parts, names)];
+    const meant = new Map([...names].map(([said, ids]) => [said, ids[0]]));
+    const parts = this.numbered(this.parse(text, meant));
+    const notMeant = this.scoring.denied(text);
+    const terms = [...this.terms(parts, names)].map((each) => ({
+      ...each,
+      denied: notMeant.has(each.phrases[0]),
+    }));
     const called = this.called(text, typed, core, names);
-    const hits = this.scored(terms, called, names, text);
+    const hits = this.scored(terms, called, names, text, notMeant);
     const readAs = parts.map(({ kind, key }) => (kind === "word" ? key : `${kind} ${key}`));
     return {
       readAs: readAs.join(", "),
@@ -89,7 +94,9 @@ class Search {
   /* What is asked for, part by part; words that ask for nothing left out. */
   *terms(parts, names) {
     const { EMPTY_WORDS, IDLE_WORDS, OF_THREADS, OF_BOLTS } = this.sets;
-    const hole = parts.some(({ kind, key }) => kind === "word" && OF_BOLTS.has(key));
+    const hole = parts.some(
+      ({ kind, key }) => kind === "grade" || (kind === "word" && OF_BOLTS.has(key)),
+    );
     const threaded = parts.some((part) => part.kind === "thread");
     const nut =
       !threaded && parts.some(({ kind, key }) => kind === "word" && this.sets.NUTS.has(key));
@@ -162,15 +169,38 @@ class Search {
   /* Drives of the form that was said whose size stands anywhere in the line. */
   ofSystem({ kind, key }, parts) {
     if (kind !== "system") return [];
-    const numbers = parts.filter((part) => part.kind === "word" && /^\p{Nd}+$/u.test(part.key));
+    const { COUNTED } = this.tables.words;
+    const said = parts.filter((part) => part.kind === "word").map((part) => part.key);
+    const numbers = said.map((word) => COUNTED[word] ?? word);
     const sizes = new Set();
-    for (const { key: number } of numbers) {
+    for (const number of numbers.filter((word) => /^\p{Nd}+$/u.test(word))) {
       for (const before of this.sets.SIZES_BEFORE) sizes.add(before + number);
       sizes.add(`${number} mm`);
     }
     return this.tables.drives
       .filter(([, system, size]) => system === key && sizes.has(size))
       .map(([id]) => `drive:${id}`);
+  }
+
+  /* The parts with a number, read as a screw's, that is one of the form of drive beside it. */
+  numbered(parts) {
+    const systems = parts.filter(({ kind }) => kind === "system");
+    const at = parts.findIndex((part) => {
+      if (part.kind !== "thread" || !/^#\d+$/u.test(part.key)) return false;
+      const word = { kind: "word", key: part.key.slice(1), text: part.text };
+      return systems.some((system) => this.ofSystem(system, [word]).length);
+    });
+    if (at < 0) return parts;
+    const { key, text } = parts[at];
+    return parts.with(at, { kind: "word", key: key.slice(1), text });
+  }
+
+  /* Ids of the publications whose numbers may stand in the text: `iso-898-1` of ISO 898-1. */
+  standards(text) {
+    const words = cut(text);
+    const runs = words.flatMap((_, at) => [2, 3, 4].map((n) => words.slice(at, at + n)));
+    const numbers = runs.filter((run) => alphabetic(run[0]) && /\p{Nd}$/u.test(run.at(-1)));
+    return numbers.map((run) => `source:${run.join("-")}`);
   }
 
   held(ids) {
@@ -183,7 +213,11 @@ class Search {
       const found = this.held([first]);
       return found.length ? found : this.held(ids);
     };
-    if (kind === "thread") return this.threads(key);
+    if (kind === "thread") {
+      const { NUMBERED } = this.tables.words;
+      const inch = Object.keys(NUMBERED).filter((n) => key === `ST${NUMBERED[n]}`);
+      return [key, ...inch.map((n) => `#${n} AB`)].flatMap((each) => this.threads(each));
+    }
     if (kind === "drive") {
       const [system, ...size] = key.split("-");
       const other = { hex: "AF", AF: "hex" }[system];
@@ -215,8 +249,8 @@ class Search {
       .map((row) => `thread:${row.id}`);
   }
 
-  scored(terms, called, names, text) {
-    const likely = this.candidates(terms, called, names);
+  scored(terms, called, names, text, notMeant) {
+    const likely = [...this.candidates(terms, called, names), ...this.standards(text)];
     const ids = this.held([...likely, ...this.threaded(terms)]);
     const pool = new Set([...ids.map((id) => this.places.get(id)), ...this.indexed(terms)]);
     const said = [this.scoring.weighed(text), this.scoring.weighed(text, this.numbers.FAINT)];
@@ -231,7 +265,7 @@ class Search {
         const words = split(name.replaceAll(/[-/.]/gu, " "));
         return 2 * words.filter((word) => heard.has(word)).length >= words.length;
       });
-      const given = { terms, called: new Set(called), said, names: spoken };
+      const given = { terms, called: new Set(called), said, names: spoken, notMeant };
       return hit(entry, toTenth(this.scoring.score(entry, given)), at);
     });
     return scored
@@ -242,7 +276,11 @@ class Search {
   /* The entry with its words cut, once. */
   worded(entry) {
     entry.names ??= new Set(cut(`${entry.key} ${entry.held}`));
-    entry.words ??= new Set([...entry.names, ...cut(`${entry.kind} ${entry.title}`)]);
+    entry.words ??= new Set([
+      ...entry.names,
+      ...cut(`${entry.kind} ${entry.title}`),
+      ...(this.tables.words.CALLED[entry.kind] ?? []),
+    ]);
     return entry;
   }
 
@@ -270,22 +308,34 @@ class Search {
 
   /* Entries of the index that hold every term; where few do, those that hold a telling one. */
   indexed(terms) {
-    const { POOL, ONE_LEFT_OUT, COMMON } = this.numbers;
+    const { POOL, MOST_TOGETHER } = this.numbers;
+    const asked = terms.filter(({ denied }) => !denied);
     const weights = new Map(); // group, as text -> [group, weight]
-    for (const { phrases, weight } of terms) {
+    for (const { phrases, weight } of asked) {
       const group = phrases.map(folded).filter((words) => words.length);
       if (group.length) weights.set(JSON.stringify(group), [group, weight]);
     }
-    const groups = [...weights.values()].map(([group]) => group);
-    if (!groups.length) return [];
+    const weighed = [...weights.values()];
+    if (!weighed.length) return [];
+    const groups = weighed.map(([group]) => group);
     const found = this.index.every(groups, POOL);
-    if (found.length >= 3) return found;
-    if (groups.length > 2 && groups.length <= ONE_LEFT_OUT) {
-      for (const leftOut of groups) {
-        found.push(...this.index.every(groups.filter((group) => group !== leftOut), POOL));
-      }
+    if (found.length < 3) found.push(...this.fewer(weighed, found.length));
+    const spelt = asked.filter(({ ids, words }) => words.length && !ids.length);
+    const words = spelt.slice(0, MOST_TOGETHER).map((each) => each.words[0][0]);
+    return words.length > 1 ? [...found, ...this.index.begunWith(words, POOL)] : found;
+  }
+
+  /* Entries that hold as many of the terms as can be, and those that hold a telling one. */
+  fewer(weighed, already) {
+    const { POOL, MOST_TOGETHER, COMMON } = this.numbers;
+    const heaviest = [...weighed].sort((a, b) => b[1] - a[1]).slice(0, MOST_TOGETHER);
+    const groups = heaviest.map(([group]) => group);
+    const found = [];
+    for (let size = groups.length - 1; size > 1; size -= 1) {
+      for (const some of combinations(groups, size)) found.push(...this.index.every(some, POOL));
+      if (already + found.length) break;
     }
-    const telling = [...weights.values()]
+    const telling = weighed
       .map(([group, weight]) => ({ group, weight, count: this.index.any(group).length }))
       .filter(({ count }) => count <= COMMON);
     if (!telling.length) return found;

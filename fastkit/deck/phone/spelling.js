@@ -3,6 +3,10 @@
 function spelling(tables, index) {
   const { BEGUN, STEM, SPELLING, COMPARED, MENDED, SURE } = tables.numbers;
   const { READ } = tables.words;
+  const glued = [
+    [new RegExp(tables.patterns.glued_size, "gu"), 1],
+    [new RegExp(tables.patterns.glued_word, "gu"), 0],
+  ];
   const formNames = tables.aliases
     .filter(([words, place]) => tables.entries[place][0].startsWith("system:") && !words.includes(" "))
     .map(([words]) => words);
@@ -44,9 +48,12 @@ function spelling(tables, index) {
 
   /* The text with words run together cut apart: two known ones, or one and a size. */
   function parted(text) {
-    const sized = /(?<![\p{L}\p{N}_./-])([a-z]?\d[\p{L}\p{N}_./-]*?)([a-z]{4,})(?![\p{L}\p{N}_])/gu;
-    for (const [joined, size, token] of text.toLowerCase().matchAll(sized)) {
-      if (index.knows(token)) text = text.replace(whole(joined), () => `${size} ${token}`);
+    for (const [pattern, n] of /\p{Nd}/u.test(text) ? glued : []) {
+      for (const [joined, ...pair] of text.toLowerCase().matchAll(pattern)) {
+        if (index.knows(pair[n]) && !index.knows(joined)) {
+          text = text.replace(whole(joined), () => pair.join(" "));
+        }
+      }
     }
     for (const token of tokens(text, 6)) {
       if (index.knows(token)) continue;
@@ -75,6 +82,7 @@ function spelling(tables, index) {
     for (let end = token.length - 1; end > Math.max(3, token.length - 4); end -= 1) {
       stems.push(token.slice(0, end));
     }
+    if (token.endsWith("ing") && [...token].length > 6) stems.push(`${token.slice(0, -3)}e`);
     const ended = stems.filter((stem) => index.knows(stem)).sort(below);
     found.push(...ended.map((word) => [word, STEM]));
     if (!index.knows(token) && !begun.length && !ended.length) found.push(...misspelt(token));

@@ -6,6 +6,8 @@ class Spoken {
     this.said = new Map(); // words -> {first row, ids}
     this.namesOf = new Map(); // id -> its other names
     this.sayings = new Map(tables.sayings);
+    this.inches = new RegExp(tables.patterns.inches, "u");
+    this.metric = new RegExp(`^(?:${tables.patterns.metric})`, "u");
     this.size = new RegExp(`^(?:${tables.patterns.size})$`, "u");
     tables.aliases.forEach(([words, place], row) => {
       const { id } = entries[place];
@@ -63,7 +65,9 @@ class Spoken {
   /* The text with what people say as the data has it, the longest first. */
   written(text) {
     const found = [...this.runs(text)].filter((run) => this.sayings.has(run));
+    const inches = this.inches.test(text.toLowerCase());
     for (const words of found.sort(longestFirst)) {
+      if (inches && this.metric.test(this.sayings.get(words))) continue;
       const whole = new RegExp(
         `(?<![\\p{L}\\p{N}_/.-])${escaped(words)}(?![\\p{L}\\p{N}_/-])`,
         "gu",

@@ -12,8 +12,12 @@ class TextIndex {
   constructor(entries) {
     this.held = entries.map(({ title, words }) => [folded(title), folded(words)]);
     this.places = new Map(); // word -> places of the entries that hold it
+    this.starts = new Map(); // first two words of its key and other names -> places
     this.length = 0;
     this.held.forEach((columns, place) => {
+      const start = columns[1].slice(0, 2).join(" ");
+      if (!this.starts.has(start)) this.starts.set(start, []);
+      this.starts.get(start).push(place);
       this.length += columns[0].length + columns[1].length;
       for (const word of new Set([...columns[0], ...columns[1]])) {
         if (!this.places.has(word)) this.places.set(word, []);
@@ -102,6 +106,17 @@ class TextIndex {
     return this.any(first)
       .filter((place) => others.every((held) => held.has(place)))
       .slice(0, most);
+  }
+
+  /* Places of the entries whose key begins with two of the words, in whatever order. */
+  begunWith(words, most) {
+    const [all, found] = [words.flatMap(folded), new Set()];
+    all.forEach((a, at) => {
+      all.forEach((b, n) => {
+        if (n !== at) for (const place of this.starts.get(`${a} ${b}`) ?? []) found.add(place);
+      });
+    });
+    return [...found].sort((a, b) => a - b).slice(0, most);
   }
 
   /* Places of the entries that hold a phrase of any group, the most telling first. */

@@ -22,6 +22,14 @@ function longestFirst(a, b) {
   return b.length - a.length || below(a, b);
 }
 
+/* Every choice of so many of a list, in its order. */
+function combinations(list, size) {
+  if (!size) return [[]];
+  return list.flatMap((first, at) =>
+    combinations(list.slice(at + 1), size - 1).map((rest) => [first, ...rest]),
+  );
+}
+
 const alphabetic = (word) => /^\p{L}+$/u.test(word);
 
 /* Pairs of neighbouring letters, the ends marked; none of what is not letters alone. */

@@ -185,8 +185,9 @@ function designations(tables) {
     for (const [said, id] of wanted) {
       if (!line.includes(said)) continue;
       const entry = id.startsWith("system:") ? id : `${id} `;
+      const other = id.startsWith("system:") ? tables.patterns.other_wrenches : "";
       const found = new RegExp(
-        `(?<![\\p{L}\\p{N}_:/.-])${escaped(said)}(?![\\p{L}\\p{N}_:/])`,
+        `${other}(?<![\\p{L}\\p{N}_:/.-])${escaped(said)}(?![\\p{L}\\p{N}_:/])`,
         "gu",
       );
       line = line.split(found).join(entry.toLowerCase());

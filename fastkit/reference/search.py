@@ -37,7 +37,17 @@ COMMON = 200  # entries; a word in more of them than this is not looked for by i
 POOL = 60  # entries that are scored
 SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
 APART = str.maketrans("-/.", "   ")
-CALLED = {"source": ("standard", "standards", "norm")}  # what a kind is called by beside its name
+# what people call a kind by, beside the names of its entries
+CALLED = {
+    "source": ("standard", "standards", "norm"),
+    "pair": ("corrode", "corrodes", "corrosion", "electrolysis", "galvanic", "rot", "rust"),
+    "slip": ("grip", "slide", "slides", "slip", "slips"),
+    "torque": ("nm", "tight", "tighten", "tightening", "torque"),
+    "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
+    "prevailing": ("drag", "locknut", "running", "stiff"),
+    "potential": ("marine", "salt", "sea", "seawater", "water"),
+    "engagement": ("deep", "depth", "engagement", "turns"),
+}
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
 MOST_TOGETHER = 6  # terms; of so many, fewer and fewer are looked for together

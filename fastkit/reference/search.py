@@ -126,13 +126,25 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         for entry in pool.values()
         if kind in {None, entry.kind}
     ]
+    words = frozenset(cut(text))
     order = {id_: n for n, id_ in enumerate(likely)}
     hits = sorted(
         (hit for hit in scored if hit.score >= WEAKEST),
-        key=lambda hit: (-hit.score, order.get(hit.id, len(order)), pool[hit.id].place),
+        key=lambda hit: (
+            *(-hit.score, hit.id not in called, not _whole(hit.id, words)),
+            order.get(hit.id, len(order)),
+            pool[hit.id].place,
+        ),
     )
     read_as = ", ".join(_said(part) for part in parts)
     return Found(read_as, tuple(hits[:limit]), () if hits else _nearest(store, parts, kind))
+
+
+def _whole(id_: str, words: frozenset[str]) -> bool:
+    """Whether an entry's key was said whole, where that says more than one word of letters."""
+    key = id_.partition(":")[2]
+    said = cut(key)
+    return words.issuperset(said) and not (len(said) == 1 and key.isalpha())
 
 
 def _all_of(store: sqlite3.Connection, kind: str, limit: int) -> Found:

@@ -16,7 +16,7 @@ from fastkit.compiler.reading import BadData, Fault, check_references, read_fold
 from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
 from fastkit.errors import Broken
-from fastkit.notation.entry import letter_pairs, prominence
+from fastkit.notation.entry import key_start, letter_pairs, prominence
 from fastkit.records.source import Phrase
 
 SCHEMA_VERSION = "1"
@@ -175,6 +175,9 @@ def _write(
             words = [row[0] for row in connection.execute("SELECT term FROM search_word")]
             pairs = [(pair, word) for word in words for pair in sorted(letter_pairs(word))]
             connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
+            found = connection.execute("SELECT rowid, words FROM search").fetchall()
+            keys = [(key_start(words), place) for place, words in found]
+            connection.executemany("INSERT INTO search_key VALUES (?, ?)", keys)
             for table, rows in tables.items():
                 database.table(table).insert_all(rows)
             _index_phrases(connection)

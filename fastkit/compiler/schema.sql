@@ -30,6 +30,13 @@ CREATE TABLE search_pair (
     PRIMARY KEY (pair, term)
 ) STRICT, WITHOUT ROWID;
 
+-- The first two words by which each entry is found, those of its key before all: `steel zinc`.
+CREATE TABLE search_key (
+    start TEXT NOT NULL,
+    place INTEGER NOT NULL, -- rowid of the entry
+    PRIMARY KEY (start, place)
+) STRICT, WITHOUT ROWID;
+
 -- The words of the phrases, each once, and each phrase (its rowid) by its first word that counts.
 CREATE TABLE phrase_word (word TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;
 CREATE TABLE phrase_start (

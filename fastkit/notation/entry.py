@@ -1,5 +1,7 @@
 """Entry ids: a kind and a key with a colon between, as `thread:M8x1.25`."""
 
+import re
+
 KINDS = (
     *("thread", "drive", "grade", "torque", "method", "head", "friction", "material", "hazard"),
     *("neighbour", "seizure", "tool", "system", "source", "tube", "insert", "pair", "finish"),
@@ -48,6 +50,16 @@ def prominence(id_: str) -> tuple[int, int]:
         PROMINENT.index(kind) if kind in PROMINENT else len(PROMINENT),
         USUAL.index(grade) if grade in USUAL else len(USUAL),
     )
+
+
+def key_start(words: str) -> str:
+    """
+    First two words of what an entry is found by, which begins with its key.
+
+    >>> key_start("steel+zinc anode on a hull"), key_start("nickel")
+    ('steel zinc', 'nickel')
+    """
+    return " ".join(re.findall(r"[^\W_]+", words.lower())[:2])
 
 
 def letter_pairs(word: str) -> frozenset[str]:

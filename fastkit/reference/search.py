@@ -339,8 +339,7 @@ def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None)
             found += _match(store, strongest, kind, "rank, rowid")
     spelt = [term.words[0][0] for term in asked if term.words and not term.ids][:MOST_TOGETHER]
     if len(spelt) > 1:
-        keys = " OR ".join(f'^ "{a} {b}"' for a, b in permutations(spelt, 2))
-        found += _match(store, f"words : ({keys})", kind, "rowid")
+        found += _begun_with(store, spelt, kind)
     return found
 
 
@@ -350,13 +349,24 @@ def _group(phrases: Iterable[str]) -> str:
     return f"({' OR '.join(quoted)})" if quoted else ""
 
 
-def _match(store: sqlite3.Connection, wanted: str, kind: str | None, order: str) -> list[Entry]:
+def _match(
+    store: sqlite3.Connection, wanted: str, kind: str | None, order: str, most: int = POOL
+) -> list[Entry]:
     """Entries that the index finds, in an order; by `rowid` it stops at the first that suffice."""
     sql = "SELECT entry, kind, title, rowid, words FROM search WHERE search MATCH ?"
     sql += " AND kind = ?" if kind else ""
     values = (wanted, kind) if kind else (wanted,)
-    rows = query(store, f"{sql} ORDER BY {order} LIMIT {POOL}", values)
+    rows = query(store, f"{sql} ORDER BY {order} LIMIT {most}", values)
     return [_entry(*row) for row in rows]
+
+
+def _begun_with(store: sqlite3.Connection, said: Sequence[str], kind: str | None) -> list[Entry]:
+    """Entries whose key begins with two of the words that were said, in whatever order."""
+    starts = [f"{a} {b}" for a, b in permutations(said, 2)]
+    sql = "SELECT entry, kind, title, rowid, words FROM search WHERE rowid IN (SELECT place"
+    sql += f" FROM search_key WHERE start IN ({', '.join('?' * len(starts))})"
+    sql += f" ORDER BY place LIMIT {POOL}){' AND kind = ?' if kind else ''} ORDER BY rowid"
+    return [_entry(*row) for row in query(store, sql, (*starts, kind) if kind else tuple(starts))]
 
 
 def _count(store: sqlite3.Connection, group: str) -> int:
@@ -394,7 +404,7 @@ def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None)
     found: dict[str, None] = {}
     for token in [token for part in parts for token in cut(part.key)][:MOST_WORDS]:
         for word, _ in misspelt(store, token, 0.0):
-            best = _match(store, f'"{word}"', kind, "rank, rowid")[:1]
+            best = _match(store, f'"{word}"', kind, "rowid", 1)
             found |= dict.fromkeys(entry.id for entry in best)
     if len(found) < 3 and parts:
         marks = ", ".join("?" * len(WRITTEN))

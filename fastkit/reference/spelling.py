@@ -8,12 +8,14 @@ where the file does not know it. Designations are not spelt: they are read (`not
 import re
 import sqlite3
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from fastkit.notation.entry import letter_pairs
 from fastkit.reference.store import query
 
 BEGUN, STEM = 0.9, 0.85  # worth of a word of which the beginning was typed, or another ending
 SPELLING = 74.0  # least likeness of a misspelt word, per cent
+MOST_TOKENS = 16  # words of a line that are kept with what they are like
 COMPARED = 120  # words, those with most pairs of letters in common, that are compared in full
 MENDED = 80.0  # the same of a form of drive
 SURE = 85.0  # the same of a word that is read as the one it is like
@@ -113,6 +115,12 @@ def misspelt(
     store: sqlite3.Connection, token: str, least: float = SPELLING
 ) -> list[tuple[str, float]]:
     """Words of the file that are spelt much like *token*, with what the match is worth."""
+    return _likest(token, _alike(store, token), least)[:4]
+
+
+@lru_cache(maxsize=MOST_TOKENS)  # one line asks for a word thrice
+def _alike(store: sqlite3.Connection, token: str) -> list[str]:
+    """Words about as long that have most pairs of letters in common with *token*."""
     pairs = sorted(letter_pairs(token))
     sql = f"""
         SELECT term FROM search_pair WHERE pair IN ({", ".join("?" * len(pairs))})
@@ -120,8 +128,7 @@ def misspelt(
         ORDER BY count(*) DESC, term LIMIT {COMPARED}
     """
     window = (len(token) - 2, len(token) + 2)
-    known = [word for (word,) in query(store, sql, (*pairs, *window))]
-    return _likest(token, known, least)[:4]
+    return [word for (word,) in query(store, sql, (*pairs, *window))]
 
 
 def _likest(token: str, known: Sequence[str], least: float) -> list[tuple[str, float]]:

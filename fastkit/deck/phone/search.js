@@ -259,6 +259,8 @@ class Search {
     const heard = new Set([...asked, ...asked.map((word) => word.replace(/s$/u, ""))]);
     const order = new Map(likely.map((id, n) => [id, n]));
     const place = (found) => order.get(found.id) ?? order.size;
+    const spelt = new Set(cut(text));
+    const rank = ({ id }) => (called.includes(id) ? 0 : 2 - Number(whole(id, spelt)));
     const scored = [...pool].map((at) => {
       const entry = this.worded(this.entries[at]);
       const spoken = this.namesOf(entry.id).filter((name) => {
@@ -270,7 +272,10 @@ class Search {
     });
     return scored
       .filter((found) => found.score >= this.numbers.WEAKEST)
-      .sort((a, b) => b.score - a.score || place(a) - place(b) || a.place - b.place);
+      .sort(
+        (a, b) =>
+          b.score - a.score || rank(a) - rank(b) || place(a) - place(b) || a.place - b.place,
+      );
   }
 
   /* The entry with its words cut, once. */
@@ -356,7 +361,7 @@ class Search {
     const tokens = parts.flatMap(({ key }) => cut(key)).slice(0, this.numbers.MOST_WORDS);
     for (const token of tokens) {
       for (const [word] of this.spelling.misspelt(token, 0)) {
-        for (const place of this.index.ranked([[[word]]], 1)) found.add(this.entries[place].id);
+        for (const place of this.index.every([[[word]]], 1)) found.add(this.entries[place].id);
       }
     }
     if (found.size < 3 && parts.length) {
@@ -385,6 +390,13 @@ function term(given) {
 function idParts(id) {
   const at = id.indexOf(":");
   return at < 0 ? { id, kind: id, key: "" } : { id, kind: id.slice(0, at), key: id.slice(at + 1) };
+}
+
+/* Whether an entry's key was said whole, where that says more than one word of letters. */
+function whole(id, said) {
+  const key = keyOf(id);
+  const words = cut(key);
+  return words.every((word) => said.has(word)) && !(words.length === 1 && alphabetic(key));
 }
 
 function keyOf(id) {

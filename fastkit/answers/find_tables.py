@@ -28,7 +28,7 @@ NUMBERS = {
     ),
     scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
-    spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SURE"),
+    spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SHORT", "SURE"),
     designation: ("COARSEST", "GAUGE_TPI"),
     other_threads: ("PIPE_WHOLE",),
     counted: ("SMALLEST", "NEAR", "MM_IN"),

@@ -248,6 +248,11 @@ FIRST: tuple[Rule, ...] = (
 )
 LAST: tuple[Rule, ...] = (
     (
+        ("tpi",),
+        r"(?<![\w./#-])((?:\d[- ])?\d{1,2}/\d{1,2}|\d(?= ?in))(?: ?in(?:ch)?)? (\d{1,2}) ?tpi\b",
+        r"\1-\2",
+    ),
+    (
         ("mm", "pitch", "step", "steigung", "pas"),
         rf"{SIZED}{BETWEEN}(?P<pitch>\d?\.\d+|[1-6](?= ?(?:mm )?{STEP}))(?: ?mm)?(?![\w./])"
         rf"(?: {STEP}\b)?",

@@ -34,7 +34,7 @@ FAINT = 0.5  # weight of a figure in what is said of an entry that has no size
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
-POOL = 60  # entries that are scored
+POOL = 40  # entries that are taken of each question to the index
 SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
 APART = str.maketrans("-/.", "   ")
 # what people call a kind by, beside the names of its entries

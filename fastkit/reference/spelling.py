@@ -13,11 +13,13 @@ from functools import lru_cache
 from fastkit.notation.entry import letter_pairs
 from fastkit.reference.store import query
 
+WORD = re.compile(r"[^\W_]+")
 BEGUN, STEM = 0.9, 0.85  # worth of a word of which the beginning was typed, or another ending
 SPELLING = 74.0  # least likeness of a misspelt word, per cent
 MOST_TOKENS = 16  # words of a line that are kept with what they are like
 COMPARED = 120  # words, those with most pairs of letters in common, that are compared in full
 MENDED = 80.0  # the same of a form of drive
+SHORT = 4  # letters; so short a word is put right only where it is surely a form of drive
 SURE = 85.0  # the same of a word that is read as the one it is like
 # a size with a word run on to it, and a word with a size; which of the two is the word
 GLUED = (
@@ -39,14 +41,16 @@ def mended(store: sqlite3.Connection, text: str) -> str:
     First come the names of forms of drive and the words that designations are read by, since
     numbers hang on them.
     """
-    for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{5,}\b", text.lower())):
+    for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{4,}\b", text.lower())):
         if token in READ or _known(store, token):
             continue
         sql = "SELECT words FROM alias WHERE entry GLOB 'system:*' AND words NOT GLOB '* *'"
         names = [name for (name,) in query(store, sql)]
         begun = [name for name in names if len(name) > 3 and token.startswith(name)]
-        close = begun or [name for name, _ in _likest(token, [*names, *READ], MENDED)]
-        if not close and not _begins(store, token):
+        short = len(token) <= SHORT
+        known, least = (names, SURE) if short else ([*names, *READ], MENDED)
+        close = begun or [name for name, _ in _likest(token, known, least)]
+        if not close and not short and not _begins(store, token):
             close = [name for name, _ in misspelt(store, token, SURE)]
         if close:
             text = re.sub(rf"\b{token}\b", close[0], text, flags=re.IGNORECASE)
@@ -86,7 +90,7 @@ def _known(store: sqlite3.Connection, token: str) -> bool:
 
 def cut(text: str) -> list[str]:
     """The words of a text as the index cuts them."""
-    return re.findall(r"[^\W_]+", text.lower())
+    return WORD.findall(text.lower())
 
 
 def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:

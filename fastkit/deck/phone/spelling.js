@@ -1,7 +1,7 @@
 /* Words as the file knows them: begun, ended otherwise, misspelt: fastkit/reference/spelling.py. */
 
 function spelling(tables, index) {
-  const { BEGUN, STEM, SPELLING, COMPARED, MENDED, SURE } = tables.numbers;
+  const { BEGUN, STEM, SPELLING, COMPARED, MENDED, SHORT, SURE } = tables.numbers;
   const { READ } = tables.words;
   const glued = [
     [new RegExp(tables.patterns.glued_size, "gu"), 1],
@@ -32,13 +32,15 @@ function spelling(tables, index) {
 
   /* The text with misspelt words put right where one known word is all but the same. */
   function mended(text) {
-    for (const token of tokens(text, 5)) {
+    for (const token of tokens(text, SHORT)) {
       if (READ.includes(token) || index.knows(token)) continue;
+      const short = [...token].length <= SHORT;
       let close = formNames.filter((name) => name.length > 3 && token.startsWith(name));
       if (!close.length) {
-        close = likest(token, [...formNames, ...READ], MENDED).map(([name]) => name);
+        const known = short ? formNames : [...formNames, ...READ];
+        close = likest(token, known, short ? SURE : MENDED).map(([name]) => name);
       }
-      if (!close.length && !index.begun(token).length) {
+      if (!close.length && !short && !index.begun(token).length) {
         close = misspelt(token, SURE).map(([name]) => name);
       }
       if (close.length) text = text.replace(whole(token), () => close[0]);

@@ -64,7 +64,7 @@ FRACTIONS = {
 # what a spoken fraction is read before
 SPOKEN = (
     r"(?=(?: |-)(?:in|inch|unc|unf|unef|coarse|fine|bolts?|socket|wrench|spanner|hex|threads?|"
-    r"pipe|nuts?|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?|allen|key|drive|washers?|stud|tap|drill|"
+    r"pipe|nuts?|bsp[pt]?|nptf?|bsw|bsf|whit(?:worth)?|key|drive|washers?|stud|tap|drill|"
     r"cap|button|set|screws?|grade|sae|ratchet|tube|flare|insert|rod|flange|plain|flat|star|lock|"
     r"tooth|clearance|hole|a/?f|open|ring|box|combination)\b)"
 )

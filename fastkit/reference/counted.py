@@ -173,8 +173,8 @@ Rule = tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]]
 FIRST: tuple[Rule, ...] = (
     (("how ",), r"\bhow (?:thick|wide|high|tall|deep|long|big|large)\b", "how"),
     ((",",), r"(?<=\d),(?=\d)", "."),
-    (('"', "″", "”", "''"), r"(?<=\d) ?(?:\"|″|”|'') ?", " in "),
     (tuple(SINGLE), rf" ?([{''.join(SINGLE)}])", _sign),
+    (('"', "″", "”", "''"), r"(?<=\d) ?(?:\"|″|”|'') ?", " in "),
     (
         (" point ",),
         rf"\b(?P<whole>{ONES}|zero|oh|nought|\d{{1,2}}) point "

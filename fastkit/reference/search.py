@@ -255,7 +255,7 @@ def _of_system(store: sqlite3.Connection, part: Part, parts: Iterable[Part]) -> 
     return [f"drive:{id_}" for (id_,) in query(store, sql, (part.key, *sizes))]
 
 
-def _numbered(store: sqlite3.Connection, parts: Sequence[Part]) -> Sequence[Part]:
+def _numbered(store: sqlite3.Connection, parts: tuple[Part, ...]) -> tuple[Part, ...]:
     """The parts with a number, read as a screw's, that is one of the form of drive beside it."""
     systems = [part for part in parts if part.kind == "system"]
     for n, part in enumerate(parts):

@@ -17,12 +17,17 @@ spoken, half a designation); the phrasing was written with the title in sight an
 the halves were drawn by chance. Before any change 108 of the 150 tuned on and 121 of the 150 held
 out stood first, 119 and 129 within three.
 
-Six more files are all tuned on, one after the other, each scored before any change for it:
+Nine more files are all tuned on, one after the other, each scored before any change for it:
 phrasings_tuning3.csv and phrasings_tuning4.csv, written as the first 300 (172 of 208, 164 of 172),
 phrasings_tuning5.csv and phrasings_tuning7.csv as the second (111 of 130, 62 of 75),
 phrasings_tuning6.csv as both (89 of 102), and phrasings_tuning8.csv as the second, kinds of many
-entries oftener (94 of 120). After all of them the held-out halves were scored once more: 136 and
-142 of 150 stand first, 144 and 146 within three, below the aim of 95 and 99 of 100.
+entries oftener (94 of 120). phrasings_tuning9.csv and phrasings_tuning10.csv were written together,
+as a mechanic, a farmer, a cyclist, an electrician, a student, an engineer, one of another tongue,
+one of an inch country, a sailor and a plumber would type: 99 of 123 stood first (107 within three);
+after what was changed for those, 104 of 122 of the other file (114 within three). Then
+phrasings_tuning11.csv, as the second: 109 of 125 (119 within three). The search as it was before
+these three had 99, 94 and 105 first. After all of them the held-out halves were scored once more:
+137 and 144 of 150 stand first, 145 and 147 within three, below the aim of 95 and 99 of 100.
 """
 
 import csv
@@ -35,9 +40,9 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in (2, 3, 4, 5, 6, 7, 8)),
+    *(f"phrasings_tuning{n}.csv" for n in range(2, 12)),
 )
-HELD_OUT = {"phrasings_holdout.csv": (136, 144), "phrasings_holdout2.csv": (142, 146)}
+HELD_OUT = {"phrasings_holdout.csv": (137, 145), "phrasings_holdout2.csv": (144, 147)}
 
 
 def phrasings(name: str) -> list[tuple[str, set[str]]]:
@@ -66,27 +71,34 @@ def test_each_phrasing_is_new_and_names_entries_that_are_held(store, name):
 # each stands within three
 KNOWN = {
     "cutting disc on a little rotary tool": "the slot that is cut with it stands before the tool",
-    "copper washer on steel rust?": "how the two slip on one another ties with how they corrode",
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
     "plumbers hemp and white paste": "the paste stands before the hemp",
-    "embeding loss rz bellow 10": "bellow is a word of its own",
     "impact wrench 1/2": "a wrench of 1/2 in stands before it",
-    "class a friction waxed bolts": "what is waxed stands before the class of it",
     "linsenkopf torx m8": "the button head stands before the pan head",
     "rz<10 embedding": "a sign of less is not read",
-    "silver cast aluminium": "the commoner aluminium stands before the cast one",
-    "1/2 whitworth bolt head across flats": "a wrench of 1/2 in stands before the bolt",
+    "plain black steel galvanic": "the nut factor of plain black steel stands before it",
     "strain gauged bolt accuracy": "the gauge stands before the bolt that carries it",
+    "preset torque screwdriver no scale": "preset is said of the one that is fixed",
     "no 2 sheet metal screw type ab pan": "the thread of that number stands before the screw",
-    "2 inch 8tpi bolt broken": "the coarse thread of 2 in stands before the one of 8 per inch",
-    "embedding rz forty to one sixty": "numbers from a hundred are not read when spoken",
+    "brake cleaner non flammable": "the cleaner that burns bears the name as well",
+    "m6 bolt 8mm or 10mm spanner": "the first of two sizes stands before the second",
+    "angle grinder cut slot in screw": "the tool stands before what is done with it",
+    "hit it with the hammer impact driver": "the tool stands before what is done with it",
+    "how far must a bolt screw into aluminium": "how tight it may be stands before how deep",
+    "unterlegscheibe m16 gross": "a word before the size and one behind it are not taken together",
+    "#12 sheet metal screw thread": "the metric name of the same screw stands before the inch one",
+    "set screw 1/4 inch hex key": "the key of 1/4 in stands before the screw of 1/4 in",
+    "an 8 flare nut": "the dash size is not read",
+    "uncast silicon aluminium vs cadmium galvanic": "the commoner aluminium stands before it",
+    "mil prf 10924": "what the standard is about stands before it",
+    "m30 hv structural bolt set": "a set bolt stands before the set of bolt and nut",
+    "adjustable click wrench without a scale": "the one with a scale stands before it",
 }
 NOT_READ = {
-    "1.5 inch narrow washer": "sizes of inch washers are not read in tenths",
-    "m5 nut across flats": "flats are words of a rivet nut's flat head as well",
-    "m27x2 b seven torque": "numbers of a class are not read when spoken",
     "which standard covers brass bolts iso 8839": "what the standard is about stands before it",
-    "sixty sixty one aluminium": "numbers from a hundred are not read when spoken",
+    "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
+    "glue for screw strong": "strong is no word of a threadlocker",
+    "gg on gg slip friction": "gg is no word of the friction between castings",
 }
 
 

@@ -1,0 +1,89 @@
+"""Numbers as they are said: inches in parts, classes, hundreds, pitches; what is none is left."""
+
+import pytest
+
+from fastkit.reference.counted import number
+from fastkit.reference.heard import heard
+from fastkit.reference.said import denied
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("1.25 inch washer", "1-1/4 inch washer"),
+        ("0.5 in socket", "1/2 in socket"),
+        ("1.5-12 unf", "1-1/2-12 unf"),
+        ("12.7 mm socket", "1/2 in socket"),
+        ("inch and an eighth socket", "1-1/8 in socket"),
+        ("1 and 1/8 spanner", "1-1/8 spanner"),
+        ("five sixteenths allen", "5/16 allen"),
+        ('1¼" bsp', "1 1/4 in bsp"),
+        ("2 1/2 mm key", "2.5 mm key"),
+        ("half inch 13 tap", "1/2-13 tap"),
+        ("3/8 twenty four", "3/8-24"),
+        ("2 inch 8 tpi", "2-8"),
+    ],
+)
+def test_inches_are_put_in_parts(said, written):
+    assert written == heard(said)
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("ten nine bolt", "10.9 bolt"),
+        ("eight point eight", "8.8"),
+        ("a four eighty", "a4 80"),
+        ("b seven stud", "b7 stud"),
+        ("grade five", "grade 5"),
+        ("number ten washer", "number 10 washer"),
+        ("three sixteen stainless", "316 stainless"),
+        ("three oh four", "304"),
+        ("sixty sixty one", "6061"),
+        ("four hundred", "400"),
+        ("ten thirty two", "#10-32"),
+        ("torx thirty", "torx 30"),
+    ],
+)
+def test_classes_and_hundreds_are_put_in_figures(said, written):
+    assert written == heard(said)
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("8mm 1.25 pitch", "m8x1.25"),
+        ("m12 with step 1,5", "m12x1.5"),
+        ("8mm by 1.25", "m8x1.25"),
+        ("m8 by one and a quarter", "m8x1.25"),
+        ("1 1/16 extra fine", "1 1/16 unef"),
+    ],
+)
+def test_pitches_go_with_their_size(said, written):
+    assert written == heard(said)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *(
+            "0.71 inch hexagon",
+            "m8 1.25 in alloy",
+            "8 mm 1.3",
+            "twelve point 12mm",
+            "45 degree flare",
+        ),
+        *("half inch 36 mm", "quarter turn", "half dog point", "one way screw", "m12 fine"),
+    ],
+)
+def test_what_is_no_such_number_is_left(text):
+    assert text == heard(text)
+
+
+def test_a_number_in_words_or_figures():
+    assert (48, 12, 30) == (number("forty-eight"), number("12"), number("thirty"))
+
+
+def test_what_is_denied_is_the_word_after():
+    assert {"split"} == denied("m8 washer not a split one")
+    assert frozenset() == denied("no. 8 screw")

@@ -1,11 +1,13 @@
 """What one turning attempt may do to a fastener, ready for the policy: shares and outcomes."""
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from math import ceil, inf
+from math import inf
+from operator import mul
 
 from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.learned import carried, weighed
+from fastkit.extraction.resistance import Slices
 from fastkit.records.own import OwnTries
 
 MISCARRIES = 0.04  # of attempts that could do it, for reasons no link knows; practice
@@ -44,11 +46,13 @@ class Turn:
         limit: float,
         load: Load,
         held: Sequence[float],
+        slices: Slices,
         reach: float,
         own: OwnTries | None = None,
     ) -> None:
-        self.own, self.load = own, load
+        self.own, self.load, self.slices = own, load, slices
         self.count = count = len(load.needed) - 1
+        edges, widths = slices.edges, slices.widths
         below = bisect_left(load.needed, limit)
         over = count + 1 - below
         self._given = [
@@ -56,12 +60,11 @@ class Turn:
             for gives, row, most in zip(load.gives, load.given, held, strict=True)
         ]
         gave = [*load.gave[:below], *[sum(held)] * over]
-        reached = reach * count
-        self.first_slip = min(count, ceil(reached))
-        within = min(count, int(reached))
-        self._slips = slips = [0.0] * within + [1 - share for share in gave[within:]]
+        self.first_slip = slices.nearest(reach) or int(reach > 0)
+        within = min(count, bisect_right(edges, reach) - 1)
+        slips = [0.0] * within + [1 - share for share in gave[within:]]
         if within < count:
-            slips[within] *= 1 - (reached - within)
+            slips[within] *= (edges[within + 1] - reach) / widths[within]
         if over == 0:
             slips[count] = 0.0
         # of each bound, severity uniform from it on, the last beyond them all: what gives, slips
@@ -69,10 +72,14 @@ class Turn:
         self.chances[count] = max(0.0, 1 - gave[count] - slips[count])
         harmed = slipped = 0.0
         for bound in range(count - 1, -1, -1):
-            harmed += gave[bound]
-            slipped += slips[bound]
-            self._slip_means[bound] = slipped / (count - bound)
-            self.chances[bound] = max(0.0, 1 - (harmed + slipped) / (count - bound))
+            harmed += widths[bound] * gave[bound]
+            slipped += widths[bound] * slips[bound]
+            left = 1 - edges[bound]
+            if bound < self.first_slip:
+                self._slip_means[bound] = slipped / left
+                self.chances[bound] = max(0.0, 1 - (harmed + slipped) / left)
+            else:  # it slips again where it slipped
+                self._slip_means[bound] = 1 - harmed / left
         self._outcomes: dict[int, tuple[float, tuple[Outcome, ...]]] = {}
         self._shorts: list[Short | None] = [None] * (count + 1)
         if own is not None:
@@ -97,11 +104,14 @@ class Turn:
         return found
 
     def _short(self, bound: int) -> Short:
-        count = self.count
+        count, (edges, widths, *_) = self.count, self.slices
         again = self.chances[bound] * MISCARRIES if bound < count else 0.0
         harms = []
         for gives, given in self._given:
-            share = sum(given[bound:count]) / (count - bound) if bound < count else given[count]
+            share = given[count]
+            if bound < count:
+                met = sum(map(mul, given[bound:count], widths[bound:]))
+                share = met / (1 - edges[bound])
             if share > LEAST_SHARE:
                 harms.append((gives, share - LEAST_SHARE))
         slips = max(0.0, self._slip_means[bound] - LEAST_SHARE)
@@ -119,16 +129,18 @@ class Turn:
         return slips, then, again, min(bound + 1, self.count), tuple(shares.items())
 
     def _from(self, bound: int) -> tuple[float, tuple[Outcome, ...]]:
-        count = self.count
+        count, edges = self.count, self.slices.edges
         stop = max(count, bound + 1)
-        last, over = stop - 1, 1 / (stop - bound)
+        last = stop - 1
+        # the share of what is possible that is as hard as each slice, at the least
+        left = [(1 - edge) / (1 - edges[bound]) for edge in edges[bound:count]] or [1.0]
         failures: list[Outcome] = []
         for gives, given in self._given:
             if given[last] <= LEAST_SHARE:
                 continue
             before = gathered = moment = 0.0
-            for severity in range(bound, stop):
-                share = (given[severity] - before) * (stop - severity) * over
+            for severity, harder in zip(range(bound, stop), left, strict=True):
+                share = (given[severity] - before) * harder
                 before = given[severity]
                 gathered += share
                 moment += share * severity

@@ -170,7 +170,7 @@ class Attempts:
             reach = 1.0
             if pull.limit < inf:
                 reach = self.resistance.quantile(damage, left, pull.limit)
-            turn = Turn(pull.limit, load, pull.held, reach, pull.own)
+            turn = Turn(pull.limit, load, pull.held, self.resistance.slices, reach, pull.own)
             pull.turns[headless, factor] = turn
         return turn
 

@@ -5,7 +5,9 @@ Every term of R is taken at the same quantile q of its own lognormal (they rise 
 together), so R(q) rises with q and a failed attempt is a lower bound on q.
 """
 
+from bisect import bisect_left
 from functools import lru_cache
+from itertools import pairwise
 from math import erf, exp, log, sqrt
 from typing import NamedTuple
 
@@ -15,7 +17,8 @@ from fastkit.mechanics.bond import bore_bond_torque, flank_bond_torque, head_bon
 from fastkit.mechanics.normal import normal_deviate
 from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
 
-QUANTILES = 6  # equal slices of severity, each taken at its middle
+SLICES = 8  # of severity, each taken at its middle
+CROWDING = 2.0  # how much narrower they get towards the hardest; 1: all alike
 CLOSE = 1e-9  # of a standard deviation: how closely the severity is found at which R is a torque
 DEVIATE_MAX = 4.0
 NEWTON = 20  # steps at most; three or four are the rule
@@ -65,31 +68,49 @@ def body(situation: Situation, facts: Facts) -> Body:
     )
 
 
-@lru_cache
-def severities(count: int) -> tuple[float, ...]:
+class Slices(NamedTuple):
     """
-    Return the standard normal deviates at the middle of `count` equal slices, and one beyond.
+    Slices of the severity, 0..1 the share of all that are less severe.
 
-    The last stands for a severity beyond all slices: what is left when everything expected to
-    suffice has failed.
+    They get narrower towards the hardest, where what follows an attempt in vain is decided. After
+    them stands a severity beyond them all: what is left when everything expected to suffice has
+    failed.
     """
-    middles = [(slice_ + 0.5) / count for slice_ in range(count)]
-    return tuple(normal_deviate(part) for part in (*middles, 1 - 0.25 / count))
+
+    edges: tuple[float, ...]  # lower end of each, and 1
+    widths: tuple[float, ...]
+    middles: tuple[float, ...]  # standard normal deviates, the one beyond them all the last
+    lower: tuple[float, ...]  # standard normal deviates of the lower ends but the first
+
+    def nearest(self, share: float) -> int:
+        """Return the slice that begins nearest to a share of the severities."""
+        above = bisect_left(self.edges, share)
+        if above and share - self.edges[above - 1] < self.edges[above] - share:
+            return above - 1
+        return above
 
 
 @lru_cache
-def edges(count: int) -> tuple[float, ...]:
-    """Return the standard normal deviates between `count` equal slices."""
-    return tuple(normal_deviate(slice_ / count) for slice_ in range(1, count))
+def slices(count: int) -> Slices:
+    """Return so many slices."""
+    edges = [1 - ((count - number) / count) ** CROWDING for number in range(count + 1)]
+    widths = [above - below for below, above in pairwise(edges)]
+    middles = [below + width / 2 for below, width in zip(edges, widths, strict=False)]
+    return Slices(
+        tuple(edges),
+        tuple(widths),
+        tuple(normal_deviate(share) for share in (*middles, 1 - widths[-1] / 4)),
+        tuple(normal_deviate(edge) for edge in edges[1:-1]),
+    )
 
 
 class Resistance:
     """R(q) of one fastener for every mix of treatments, with and without its head."""
 
-    def __init__(self, situation: Situation, facts: Facts, count: int = QUANTILES) -> None:
+    def __init__(self, situation: Situation, facts: Facts, count: int = SLICES) -> None:
         self.body = body(situation, facts)
         self.seizure = next(row for row in facts.seizures if row.id == situation.seized)
-        self.deviates, self._edges = severities(count), edges(count)
+        self.slices: Slices = slices(count)
         self.count = count
         self._quantiles: dict[tuple[bool, float, float], float] = {}
         where = situation.seized_at
@@ -141,7 +162,7 @@ class Resistance:
         `damage` drops preload and head terms once the head is gone; `factor` is what the
         treatments have left of the bonds.
         """
-        return tuple(self._required(damage, factor, z) for z in self.deviates)
+        return tuple(self._required(damage, factor, z) for z in self.slices.middles)
 
     def required(self, damage: str, factor: float, share: float) -> float:
         """Return R at one share of the severities, 0 < share < 1, N·mm."""
@@ -175,7 +196,7 @@ class Resistance:
 
     def edges(self, damage: str, factor: float) -> list[float]:
         """Return R at the lower end of each slice but the first, N·mm."""
-        return [self._required(damage, factor, z) for z in self._edges]
+        return [self._required(damage, factor, z) for z in self.slices.lower]
 
     def _required(self, damage: str, factor: float, deviate: float) -> float:
         friction, bond, floor = self._parts(damage, factor)

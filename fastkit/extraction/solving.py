@@ -6,7 +6,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF, due
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import MOST_TREATMENTS, Choice, Policy, State
-from fastkit.extraction.resistance import QUANTILES, Resistance
+from fastkit.extraction.resistance import SLICES, Resistance
 from fastkit.extraction.result import Reason
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.start import start
@@ -52,7 +52,7 @@ def begin(
 def solve(
     situation: Situation,
     facts: Facts,
-    quantiles: int = QUANTILES,
+    quantiles: int = SLICES,
     treatments: int = MOST_TREATMENTS,
     like: Policy | None = None,
 ) -> Solved:
@@ -116,7 +116,7 @@ def coarse_plan(situation: Situation, facts: Facts, like: Policy | None = None) 
 
 def solve_first(situation: Situation, facts: Facts) -> Solved:
     """Return the policy and the best root choice alone; every one where the best cannot help."""
-    policy, state, gates = begin(situation, facts, QUANTILES, MOST_TREATMENTS)
+    policy, state, gates = begin(situation, facts, SLICES, MOST_TREATMENTS)
     policy.start(state)
     best = policy.best(state)
     solved = Solved(situation, policy.options, policy, state, gates, (best,))

@@ -1,6 +1,5 @@
 """The state that a plan starts from, and what the attempts made so far have proved."""
 
-from math import ceil
 from typing import NamedTuple
 
 from fastkit.extraction.chain import median
@@ -78,6 +77,4 @@ def start(
 
 def _bound(resistance: Resistance, damage: str, factor: float, torque: float) -> int:
     """Return the first slice of severity whose R lies above a torque reached in vain."""
-    return min(
-        resistance.count, ceil(resistance.quantile(damage, factor, torque) * resistance.count)
-    )
+    return resistance.slices.nearest(resistance.quantile(damage, factor, torque))

@@ -5,7 +5,7 @@ import pytest
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State, _state
-from fastkit.extraction.resistance import Resistance
+from fastkit.extraction.resistance import SLICES, Resistance
 from fastkit.extraction.situation import Near, Situation
 
 CASES = [
@@ -31,7 +31,7 @@ CASES = [
 IDS = ["worn-socket", "no-room", "bolt", "stub"]
 
 
-def solver(situation, facts, kind=Policy, severities=6, treatments=2):
+def solver(situation, facts, kind=Policy, severities=SLICES, treatments=2):
     """A policy and the state it starts from."""
     rows = facts(situation)
     resistance = Resistance(situation, rows, severities)
@@ -98,8 +98,8 @@ def test_what_is_kept_is_what_its_choice_is_worth(situation, facts):
 @pytest.mark.parametrize("situation", CASES, ids=IDS)
 def test_treatments_not_followed_would_save_little(situation, facts):
     """Following every treatment finds nothing more than 1 % better."""
-    policy, state = solver(situation, facts, severities=3, treatments=2)
-    whole, _ = solver(situation, facts, severities=3, treatments=2)
+    policy, state = solver(situation, facts)
+    whole, _ = solver(situation, facts)
     whole.treatments.followed = lambda *_: frozenset(whole.treatments.index)
 
     assert whole.value(state) <= policy.value(state) + 1e-9

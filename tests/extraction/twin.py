@@ -15,6 +15,7 @@ from fastkit.extraction.policy import Choice, Policy, State
 from fastkit.extraction.situation import Situation
 
 MISHAPS = 0.04  # of pulls that could have done it
+HARDEST = 0.98  # what is left to draw from where all that the model holds possible has failed
 WHERE = (("snapped-proud", 0.45), ("snapped-flush", 0.35), ("snapped-below", 0.2))
 DEEPER = {
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
@@ -95,14 +96,14 @@ class Twin:
         self.bonds, self.random = Bonds(situation, facts), Random(seed)
         self.methods = {row.id: row for row in facts.methods}
         self.count = policy.resistance.count
-        self.worst = policy.resistance.deviates[-1]  # no bond is harder in the model
+        self.slices = policy.resistance.slices
+        self.worst = self.slices.middles[-1]  # no bond is harder in the model
 
     def run(self, state: State) -> Run:
         """Draw one fastener and follow the policy to its end."""
         z = self.random.gauss(0, 1)
-        while (
-            state.bound
-            and 0.5 + 0.5 * erf(z / sqrt(2)) < min(state.bound, self.count - 0.1) / self.count
+        while state.bound and 0.5 + 0.5 * erf(z / sqrt(2)) < min(
+            self.slices.edges[state.bound], HARDEST
         ):
             z = self.random.gauss(0, 1)  # as hard, at least, as what is known of it
         z = min(z, self.worst)
@@ -156,9 +157,9 @@ class Twin:
                 return spoils, state._replace(bound=state.bound + 1)
             return spoils, True
         torque = min(slips, holds)
-        share = self.bonds.below(torque, state.damage, left) * self.count
-        # what slipped proves a whole slice more; where something broke the slice itself is open
-        proved = min(self.count, int(share) + 1 if slips <= holds else int(share + 0.5))
+        share = self.bonds.below(torque, state.damage, left)
+        edges = self.slices.edges
+        proved = min(range(len(edges)), key=lambda number: abs(edges[number] - share))
         bound = max(state.bound, proved)
         if slips <= holds:
             return 0.0, state._replace(bound=bound)

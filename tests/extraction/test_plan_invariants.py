@@ -260,3 +260,15 @@ def test_failure_never_helps_a_weaker_tool(situation, facts):
         for _, turn in solved.policy.turns(slipped[0].state):
             if turn.first_slip <= slipped[0].state.bound < turn.count:
                 assert turn.outcomes(slipped[0].state.bound)[0] < 1e-3
+
+
+@given(situation=situations(), proud=st.booleans())
+@FEW
+def test_a_longer_stub_never_costs_time(situation, proud, facts):
+    """The further it stands proud, or the less deep it sits, the sooner it is out."""
+    damage = "snapped-proud" if proud else "snapped-below"
+    lengths = (1.0, 4.0, 8.0, 14.0, 40.0) if proud else (60.0, 30.0, 12.0, 5.0, 1.0)
+    stubs = [situation._replace(damage=damage, stub_mm=length) for length in lengths]
+    took = [expected(stub, facts) for stub in stubs]
+    for longer, shorter in zip(took[1:], took, strict=False):
+        assert longer <= shorter + TINY

@@ -124,3 +124,16 @@ def test_an_attempt_that_failed_bounds_the_severity(facts):
             continue  # it can only have gone wrong by mishap: worth another try
         again = [item for item in policy.choices(after) if item.candidate == choice.candidate]
         assert all(item.branches[0].share < 1e-3 for item in again)
+
+
+def test_what_snaps_below_the_face_is_no_slip(facts):
+    """It costs what a snapped shank costs, and only what takes longer than a turn is left then."""
+    situation = Situation("bolt", "M4x0.7", "4.8", None, "snapped-below", "rusted")
+    solved = solve(situation, facts(situation))
+    drilled = next(row for row in solved.roots if row.move == "left-hand-drill")
+    snapped = [branch for branch in drilled.branches if branch.name == "snapped"]
+
+    assert snapped and all(branch.minutes > 0 for branch in snapped)
+    for branch in snapped:
+        then = solved.policy.choices(branch.state)
+        assert then and not any(row.candidate and row.candidate.chain for row in then)

@@ -12,6 +12,7 @@ from fastkit.errors import Misuse
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import Solved, coarse_plan, solve, useful_first
+from fastkit.extraction.stubs import BELOW
 from fastkit.records.drive import Drive
 from fastkit.records.thread import Thread
 from fastkit.records.tool import Tool
@@ -56,6 +57,7 @@ SUBJECTS: Mapping[str, Subject] = {
     "far_side": Subject(0.4, "The other end?", ("reachable", "blind")),
     "left_hand": Subject(0.03, "Is the thread left-handed?", (NO, YES)),
     "recess": Subject(0.3, "Is the recess clean?", ("clean", "filled")),
+    "stub": Subject(0.6, "How far does the stub stand proud, mm?", ("2", "6", "12", "25")),
     "above": Subject(0.6, "Free height over the head, mm?", ("20", "45", "90", "200")),
     "beside": Subject(0.5, "Gap beside the head, mm?", ("4", "12", "30")),
     "swing": Subject(0.5, "Free arc for a handle, degrees?", ("10", "30", "90")),
@@ -194,6 +196,8 @@ def _question(store: sqlite3.Connection, name: str, situation: Situation) -> Que
     _, text, answers = SUBJECTS[name]
     field = options.FIELDS.get(name, name)
     value = getattr(situation, field)
+    if name == "stub" and situation.damage == BELOW:
+        text, answers = "How deep does the stub sit in its hole, mm?", ("2", "6", "20", "50")
     if name == "drive" and situation.thread and situation.damage not in HEADLESS:
         answers = tuple(_drives(store, situation))
     if name == "damage" and situation.drive and get(store, Drive, situation.drive).external:

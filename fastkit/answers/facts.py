@@ -6,6 +6,7 @@ from typing import Any
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
+from fastkit.records.drilling import DrillOut
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.grade import GradePair, GradeRow
 from fastkit.records.hazard import Clearance, Neighbour
@@ -17,12 +18,14 @@ from fastkit.records.method import (
     Method,
     MethodHazard,
     RoomGain,
+    StubGrip,
     Variant,
     Veto,
 )
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
+from fastkit.records.tightening import PrevailingTorque
 from fastkit.reference.lookup import get, many, one
 
 # The standard that a drive is likeliest to stand for; common practice.
@@ -39,6 +42,8 @@ LIKELY_TUBE = {
 }
 LIKELY_OF_SYSTEM = {"square": "M5", "slot": "M5"}
 NUTS = ("nut", "tube-nut")
+PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
+HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2
 SYSTEM_OF_SCREW = "hex-socket"
 
 
@@ -59,9 +64,10 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         row._replace(tool=row.method) if row.method in situation.lack else row
         for row in many(store, Variant)
     )
+    row = strength(store, situation.grade, thread.nominal_mm)
     return Facts(
         thread,
-        strength(store, situation.grade, thread.nominal_mm),
+        row,
         drive,
         tuple(many(store, DriveTorque, drive=situation.drive)) if drive else (),
         head_of(store, situation.kind, situation.drive, thread.size),
@@ -75,12 +81,15 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         tuple(many(store, MethodHazard)),
         tuple(many(store, BondEffect)),
         tuple(many(store, Veto)),
+        tuple(many(store, StubGrip)),
         tuple(many(store, RoomGain)),
         tuple(many(store, Neighbour)),
         tuple(many(store, Clearance)),
         tuple(many(store, HeatSource)),
         tuple(many(store, Conductivity)),
         tuple(many(store, Expansion)),
+        tuple(many(store, DrillOut, thread=thread.id)),
+        drag(store, thread, row) if situation.prevailing else None,
     )
 
 
@@ -98,6 +107,18 @@ def strength(store: sqlite3.Connection, grade: str, nominal_mm: float) -> GradeR
         return max(row.size_from_mm - nominal_mm, nominal_mm - row.size_to_mm, 0.0)
 
     return min(rows, key=off)
+
+
+def drag(store: sqlite3.Connection, thread: Thread, strength: GradeRow) -> PrevailingTorque:
+    """Return the prevailing torque of a nut for a bolt; of a size not listed, the nearest's."""
+    hard = strength.tensile_min_mpa >= HARD_MPA
+
+    def off(row: PrevailingTorque) -> tuple[bool, float, bool]:
+        size = float(row.thread.removeprefix("M").partition("x")[0])
+        listed = row.nut_class == (HARD_NUT if hard else PLAIN_NUT)
+        return not listed, abs(size - thread.nominal_mm), row.thread != thread.id
+
+    return min(many(store, PrevailingTorque), key=off)
 
 
 def head_of(store: sqlite3.Connection, kind: str, drive: str | None, size: str) -> Head | None:

@@ -24,6 +24,7 @@ KEYS = {
     "pieces": "count",
     "grip_mm": "grip",
     "engage_mm": "engage",
+    "stub_mm": "stub",
 }  # field -> key, where they differ
 MOST_SAID = 12  # mistakes named at once
 MOST_ROWS = 1000  # of a kind, and fasteners of a row
@@ -190,6 +191,7 @@ def _fastener_keys(store: sqlite3.Connection) -> Mapping[str, Key]:
         "into": Key("into", material),
         "grip": Key("grip_mm", job_values.length),
         "engage": Key("engage_mm", job_values.length),
+        "stub": Key("stub_mm", job_values.length),
         "maker": Key("maker", job_values.torque),
         "shape": Key("shape", job_values.one_of(SHAPES)),
         "size": Key("size", job_values.words),

@@ -43,6 +43,7 @@ class Fastener(NamedTuple):
     into: str = ""
     grip_mm: float | None = None
     engage_mm: float | None = None
+    stub_mm: float | None = None
     maker: str = ""
     shape: str = ""
     size: str = ""
@@ -72,6 +73,7 @@ def told(row: Fastener) -> dict[str, Any]:
         "grade": row.grade,
         "into": row.into,
         "engage": row.engage_mm,
+        "stub": row.stub_mm,
         "left_hand": row.left_hand,
     }
     return {name: value for name, value in said.items() if value}

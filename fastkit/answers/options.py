@@ -42,6 +42,7 @@ class Bounds(NamedTuple):
 BOUNDS: Mapping[str, Bounds] = {
     "wasted": Bounds(0, 95, "percent"),
     "engage": Bounds(0.5, LONGEST_MM, "mm"),
+    "stub": Bounds(0, LONGEST_MM, "mm"),
     "above": Bounds(0, LONGEST_MM, "mm"),
     "beside": Bounds(0, LONGEST_MM, "mm"),
     "swing": Bounds(0, 360, "degrees"),
@@ -50,6 +51,7 @@ BOUNDS: Mapping[str, Bounds] = {
 FIELDS: Mapping[str, str] = {
     "wasted": "wasted_pct",
     "engage": "engage_mm",
+    "stub": "stub_mm",
     "above": "above_mm",
     "beside": "beside_mm",
     "swing": "swing_deg",
@@ -59,9 +61,9 @@ FIELDS: Mapping[str, str] = {
 }
 NAMES = (
     *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
-    *("load", "far_side", "residue", "support", "recess", "wasted", "into", "engage", "above"),
-    *("beside", "swing", "side", "pocket", "near", "no_heat", "power", "have", "lack", "can"),
-    *("tried", "spoil", "insert"),
+    *("load", "far_side", "residue", "support", "recess", "wasted", "into", "engage", "stub"),
+    *("above", "beside", "swing", "side", "pocket", "near", "no_heat", "power", "have", "lack"),
+    *("can", "tried", "spoil", "insert", "prevailing"),
 )
 
 
@@ -97,7 +99,7 @@ def _read(store: sqlite3.Connection, name: str, value: Any) -> Any:
         return _RESOLVE[name](store, str(value)).id
     if name in BOUNDS:
         return _bounded(name, value)
-    if name in ("left_hand", "no_heat", "insert"):
+    if name in ("left_hand", "no_heat", "insert", "prevailing"):
         return True
     if name == "into":
         return _one_of(name, str(value), _ids(store, "material"))

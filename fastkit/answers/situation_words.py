@@ -12,6 +12,7 @@ from fastkit.answers.wording import (
 )
 from fastkit.extraction.result import Assumption
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.stubs import BELOW
 from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm
 
@@ -65,6 +66,7 @@ NONE: Mapping[tuple[str, Any], str] = {
     ("left_hand", True): "left-hand thread",
     ("no_heat", True): "no heat",
     ("insert", True): "a wire insert in the hole",
+    ("prevailing", True): "a self-locking nut",
     ("support", "stands"): "on stands",
     ("support", "jack"): "on a jack only",
     ("support", "bench"): "on the bench",
@@ -77,15 +79,19 @@ def said_words(
 ) -> tuple[str, ...]:
     """Return the fields that were said, in words and order; `about`: from vague words."""
     told = (
-        (field, _value(field, value, names))
+        (field, _of_stub(situation.damage, _value(field, value, names)))
         for field, value in situation._asdict().items()
         if field in said
     )
     return tuple(("about " if field in vague else "") + text for field, text in told if text)
 
 
-def assumed_words(assumed: Iterable[Assumption], names: Names) -> tuple[str, ...]:
-    """Return the assumptions in words, free and unknown ones together; `*`: changes the first."""
+def assumed_words(assumed: Iterable[Assumption], names: Names, damage: str = "") -> tuple[str, ...]:
+    """
+    Return the assumptions in words, free and unknown ones together; `*`: changes the first.
+
+    `damage` says what a broken shank's length is told as.
+    """
     plain: list[str] = []
     free: list[str] = []
     unknown: list[str] = []
@@ -96,12 +102,17 @@ def assumed_words(assumed: Iterable[Assumption], names: Names) -> tuple[str, ...
         elif item.what in UNKNOWN and item.value in ("unknown", None):
             unknown.append(UNKNOWN[item.what] + mark)
         else:
-            plain.append(_value(item.what, item.value, names) + mark)
+            plain.append(_of_stub(damage, _value(item.what, item.value, names)) + mark)
     if free:
         plain.append(f"free {', '.join(free)}")
     if unknown:
         plain.append(f"unknown: {', '.join(unknown)}")
     return tuple(plain)
+
+
+def _of_stub(damage: str, text: str) -> str:
+    """Return the length of a stub as what it is: proud, or below."""
+    return text.replace("of stub", "below the face" if damage == BELOW else "proud")
 
 
 def _value(field: str, value: Any, names: Names) -> str:
@@ -146,6 +157,7 @@ _SHOW: Mapping[str, Callable[[Any, Names], str]] = {
     "drive": lambda value, _: drive_words(value),
     "wasted_pct": lambda value, _: f"{figures(value)} % of the section lost",
     "engage_mm": lambda value, _: f"{show_mm(value)} engaged",
+    "stub_mm": lambda value, _: f"{show_mm(value)} of stub",
     "above_mm": lambda value, _: f"{show_mm(value)} above",
     "beside_mm": lambda value, _: f"{show_mm(value)} beside",
     "swing_deg": lambda value, _: f"{figures(value)}° swing",

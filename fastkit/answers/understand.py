@@ -8,6 +8,7 @@ from fastkit.answers import facts, options
 from fastkit.errors import Misuse
 from fastkit.extraction.reading import Reading
 from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.stubs import USUAL_D
 from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import read
 from fastkit.records.drive import Drive
@@ -39,6 +40,8 @@ NOT_ASSUMED = (
     "pocket_mm",
     "drive",
     "insert",
+    "prevailing",
+    "stub_mm",
 )
 
 Assumed = tuple[str, Any]
@@ -124,6 +127,8 @@ def _resolved(
     ):
         if name in found:
             found[name] = look_up(store, found[name]).id
+    if "damage" in fields and fields["damage"] != given.get("damage"):
+        found.pop("stub_mm", None)  # measured before it broke again
     for name in options.BOUNDS:
         field = options.FIELDS.get(name, name)
         if field in found:
@@ -142,7 +147,7 @@ def _resolved(
 def _inferred(
     store: sqlite3.Connection, said: Mapping[str, Any], system: str | None
 ) -> dict[str, Any]:
-    """Return kind, drive, thread and grade where nobody said them, in that order."""
+    """Return kind, drive, thread, stub and grade where nobody said them, in that order."""
     found: dict[str, Any] = {}
     damage = said.get("damage", "intact")
     drive = get(store, Drive, said["drive"]) if "drive" in said else None
@@ -165,6 +170,8 @@ def _inferred(
         if likely:
             found["drive"] = likely
             system = get(store, Drive, likely).system
+    if damage in USUAL_D and "stub_mm" not in said:
+        found["stub_mm"] = USUAL_D[damage] * thread.nominal_mm
     if "grade" not in said:
         found["grade"] = _grade(said.get("coating"), system, thread.family)
     return found

@@ -25,15 +25,19 @@ SENTENCES: Mapping[str, str] = {
     "swing_too_small": "needs {0:deg} of swing, {1:deg} is free",
     "side_too_small": "needs an opening from the side of {0:mm} by {1:mm}",
     "pocket_too_narrow": "needs a pocket {0:mm} across, this one is {1:mm}",
+    "stub_too_short": "wants {0:mm} of stub to grip, {1:mm} stands proud",
+    "stub_too_deep": "reaches {0:mm} down its hole, the stub sits {1:mm} deep",
     "neighbour": "{0:thing} {2:at}: keep {1:thing} {3:mm} off; {4}",
     "veto": "{1}",
     "no_tool": "lacks {0:tool}",
     "no_power": "no {0} power",
     "no_heat": "heat is not allowed here",
     "cannot_free": "{0}",
+    "too_weak": "too weak: the {0} holds {1:about}, needs about {3:about} ({2:bare} to {4:bare})",
     "preparation_first": "first: {0:method}",
     # what brings it back
     "more_room": "{1:amount} more {0:axis}",
+    "longer_tool": "a tool {0:mm} longer",
     "more_distance": "{0:thing} moved to {1:mm} away",
     "method_first": "first: {0:method}",
     "tool": "get {0:tool}",
@@ -62,6 +66,7 @@ SIZES: Mapping[str, str] = {
     "spiral": "extractor no. {0} in a {1:mm} hole, wall left {2:mm}",
     "straight": "extractor in a hole up to {0:mm}, wall left {1:mm}",
     "deep": "{0:mm} deep at most",
+    "sleeve": "guide sleeve {0:mm} outside, {1:mm} bore",
     "slot": "slot {0:mm} wide",
     "slot_deep": "{0:mm} deep",
     "blade": "blade {0}, tested at {1:about}",
@@ -111,6 +116,8 @@ AXES: Mapping[str, str] = {
     "swing": "swing",
     "side": "opening at the side",
     "pocket": "across the pocket",
+    "stub": "stub",
+    "depth": "reach",
 }
 
 MEASURED: Mapping[str, str] = {
@@ -118,6 +125,7 @@ MEASURED: Mapping[str, str] = {
     "beside_mm": "the gap beside the head",
     "swing_deg": "the free arc for a handle",
     "side_mm": "the opening at the side",
+    "stub_mm": "how far the stub stands proud",
 }
 THINGS: Mapping[str, str] = {"pressurised": "pressurised body"}
 NOWHERE = "stop: machine shop, or a new part"

@@ -170,7 +170,7 @@ def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator
     if not detail.assumed:
         shown = tuple(item for item in shown if item.changes_first_move)
     left = len(answer.assumed) - len(shown)
-    words = "; ".join(assumed_words(shown, answer.titles))
+    words = "; ".join(assumed_words(shown, answer.titles, answer.situation.damage))
     tail = f" ({MARK} would change the first move)" if MARK in words else ""
     if tail and not detail.assumed:
         words, tail = words.replace(MARK, ""), " (each would change the first move)"

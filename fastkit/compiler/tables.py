@@ -34,6 +34,7 @@ from fastkit.records.method import (
     MethodHazard,
     MethodText,
     RoomGain,
+    StubGrip,
     Variant,
     Veto,
 )
@@ -272,6 +273,17 @@ SPECS: tuple[Spec, ...] = (
         },
     ),
     Spec(
+        "stub_grips.csv",
+        StubGrip,
+        ("method", "tool", "side"),
+        {
+            "method": ref("method"),
+            "side": Rule(choices=("proud", "below")),
+            "length_d": NOT_NEGATIVE,
+            "length_mm": NOT_NEGATIVE,
+        },
+    ),
+    Spec(
         "room_gains.csv",
         RoomGain,
         ("method",),
@@ -319,7 +331,7 @@ SPECS: tuple[Spec, ...] = (
         ("method", "field", "value"),
         {
             "method": ref("method"),
-            "field": Rule(choices=("into", "coating", "support", "seized", "insert")),
+            "field": Rule(choices=("damage", "into", "coating", "support", "seized", "insert")),
         },
     ),
     Spec(

@@ -19,10 +19,11 @@ SPOILT_FROM = 0.1  # of --spoil: a way whose success costs so much leaves nothin
 DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
+TORN_DEEPER = "torn-deeper"  # parted once more, below the face
 SNAPS = {  # where a shank parts, by what stood there before
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
     "snapped-flush": (("snapped-below", 1.0),),
-    "snapped-below": (("snapped-below", 1.0),),
+    "snapped-below": ((TORN_DEEPER, 1.0),),  # nothing is left to turn
 }
 SNAPS_WHOLE = (("snapped-proud", 0.45), ("snapped-flush", 0.35), ("snapped-below", 0.2))
 NAMES = {

@@ -18,7 +18,6 @@ from fastkit.extraction.resistance import HEADLESS, Body
 from fastkit.extraction.situation import Situation
 from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.remains import (
-    EXTRACTOR_CORE,
     extractor_capacity,
     insert_capacity,
     jaw_capacity,
@@ -30,10 +29,14 @@ from fastkit.records.method import Method, Variant
 from fastkit.records.seizure import DriveState
 
 # Workshop judgement, common practice with no published source.
-DRILL_GRAB_MPA = 0.35  # torque when a drill grabs, by its diameter squared: N·m per mm^2
+DRILL_GRAB_MPA = 75.0  # torque at which a drill that grabs lets go, by its diameter cubed
 HELD_PULL = "held pull"
 HELD_SHARE = 0.75  # of the shank's breaking torque, up to which a careful hand pulls
-DRILL_SHARE = 0.6  # drill diameter of the thread's
+HOLES = {  # where no drill is listed for the thread: of its root
+    "spiral-extractor": 0.6,
+    "straight-extractor": 0.75,
+    "left-hand-drill": 0.7,
+}
 WIDEST_BORE = 0.9  # of the root diameter: a shell thinner than that is no shank
 PUSH_GAIN = {"cross-h": 0.5, "cross-z": 0.35, "slot": 0.35, "square": 0.15}
 PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
@@ -70,6 +73,7 @@ class Chains:
         same: dict[tuple[Link, ...], tuple[Link, ...]] | None = None,
     ) -> None:
         self.situation, self.facts, self.size = situation, facts, size
+        self._holes = {row.purpose: row.drill_mm for row in facts.drills}
         self._bored: dict[float, float] = {}  # what the shank stands, by its bore
         self._same = {} if same is None else same  # one object for chains alike
         self.shank: float = self._stands(0.0)
@@ -108,20 +112,21 @@ class Chains:
         if variant and variant.torque_nm is not None:
             chain.append(Link("arm", variant.torque_nm * 1000, 0.0, "nothing"))
         chain.append(self._grip(method, variant, damage))
-        deepest = damage == "snapped-below"  # a stub that breaks deeper is where it was
-        gives = "nothing" if deepest else "shank"
-        chain.append(Link("shank", self._shank(method), SHANK_SPREAD, gives))
+        chain.append(Link("shank", self._shank(method), SHANK_SPREAD, "shank"))
         chain.append(self.thread)
         return tuple(chain)
 
     def _shank(self, method: Method) -> float:
         """Return what the shank stands, hollow where the method drills it."""
         bore = 0.0
-        if method.grip == "extractor":
-            bore = EXTRACTOR_CORE[method.id] * self.size.d3
-        elif method.grip == "drill":
-            bore = DRILL_SHARE * self.size.d
+        if method.grip in ("extractor", "drill"):
+            bore = self._hole(method)
         return self._stands(min(bore, WIDEST_BORE * self.size.d3))
+
+    def _hole(self, method: Method) -> float:
+        """Return the hole that a method drills, the largest that leaves its wall, mm."""
+        purpose = "left-hand-drill" if method.grip == "drill" else method.id
+        return self._holes.get(purpose, HOLES[purpose] * self.size.d3)
 
     def _stands(self, bore: float) -> float:
         stands = self._bored.get(bore)
@@ -140,14 +145,14 @@ class Chains:
         if method.grip in ("drive", "bite", "flats"):
             return self._drive(method, variant, damage)
         if method.grip == "extractor":
-            torque = extractor_capacity(method.id, size.d3)
+            torque = extractor_capacity(self._hole(method))
             return Link("extractor", torque, GRIP_SPREAD, "extractor")
         if method.grip == "slot":
             return _slips("slot", slot_capacity(across, size.d))
         if method.grip == "weld":
             return _slips("weld", weld_capacity(size.d))
         if method.grip == "drill":
-            return _slips("drill", DRILL_GRAB_MPA * 1000 * (DRILL_SHARE * size.d) ** 2)
+            return _slips("drill", DRILL_GRAB_MPA * self._hole(method) ** 3)
         headless = damage in HEADLESS or self.situation.kind == "stud" or method.grip == "far-side"
         held = size.d if headless else size.head
         torque = jaw_capacity(held) if method.hold is None else method.hold * 1000 * held**2

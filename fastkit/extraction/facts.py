@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from fastkit.records.drilling import DrillOut
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.grade import GradeRow
 from fastkit.records.hazard import Clearance, Neighbour
@@ -13,6 +14,7 @@ from fastkit.records.method import (
     Method,
     MethodHazard,
     RoomGain,
+    StubGrip,
     Variant,
     Veto,
 )
@@ -20,6 +22,7 @@ from fastkit.records.own import OwnTries
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
+from fastkit.records.tightening import PrevailingTorque
 
 
 class Facts(NamedTuple):
@@ -47,10 +50,13 @@ class Facts(NamedTuple):
     method_hazards: tuple[MethodHazard, ...]
     bond_effects: tuple[BondEffect, ...]
     vetoes: tuple[Veto, ...]
+    stub_grips: tuple[StubGrip, ...]
     room_gains: tuple[RoomGain, ...]
     neighbours: tuple[Neighbour, ...]
     clearances: tuple[Clearance, ...]
     heat_sources: tuple[HeatSource, ...]
     conductivities: tuple[Conductivity, ...]
     expansions: tuple[Expansion, ...]
+    drills: tuple[DrillOut, ...]  # into a stub of the thread
+    prevailing: PrevailingTorque | None  # of a nut that grips by itself, about this size
     own: tuple[OwnTries, ...] = ()

@@ -8,30 +8,58 @@ from fastkit.records.method import Variant
 
 DRY_OFF, UNLOAD, ISOLATE = "dry-off", "unload", "isolate"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
-WANTS_OIL = "galled"  # a thread that, turned dry, welds itself tighter
+JACK, JACK_ALONE = "jack", "jack-alone"  # with and without something to set under it
+HOLDS_UP = ("stands", "blocks")  # tools that hold a vehicle or a weight up
+SERVE = {  # tools that take off what is due to be taken off
+    "on_jack": HOLDS_UP,
+    "load_weight": HOLDS_UP,
+    "load_spring": ("spring-clamp", "stands"),
+}
 RECESS_STATES = ("intact", "worn", "stripped")
 
 
-def possible(gate: str, lack: Collection[str], variants: Mapping[str, Sequence[Variant]]) -> bool:
-    """Say whether a gate can be done with what is at hand."""
-    rows = variants.get(gate, ())
+def possible(
+    gate: str,
+    lack: Collection[str],
+    variants: Mapping[str, Sequence[Variant]],
+    only: Collection[str] = (),
+) -> bool:
+    """Say whether a gate can be done with what is at hand; `only` are the tools that serve here."""
+    rows = [row for row in variants.get(gate, ()) if not only or row.tool in only]
     return not rows or any(row.tool not in lack for row in rows)
 
 
+def standing(situation: Situation, variants: Mapping[str, Sequence[Variant]]) -> str:
+    """Return what it rests on: a jack alone where nothing can be set under it."""
+    on_jack = situation.support == JACK and UNLOAD not in situation.tried
+    held = possible(UNLOAD, situation.lack, variants, HOLDS_UP)
+    return JACK_ALONE if on_jack and not held else situation.support
+
+
 def due(
-    situation: Situation, outer: bool, variants: Mapping[str, Sequence[Variant]]
+    situation: Situation,
+    outer: bool,
+    variants: Mapping[str, Sequence[Variant]],
+    oil: bool = False,
 ) -> tuple[tuple[str, Reason], ...]:
     """
     Return the gates due, in order, each with its reason; what has been done is not due again.
 
     `outer` says that the fastener is driven from outside and so has no recess to clean; a gate
-    whose every tool of `variants` is lacking cannot be done.
+    whose every tool of `variants` is lacking cannot be done. `oil` says that a thread turned dry
+    galls: then what burns is not dried off before all else.
     """
     return tuple(
         (gate, Reason("due_first", (why,)))
         for gate, why in _asked(situation, outer)
-        if possible(gate, situation.lack, variants)
+        if _served(gate, why, situation, variants) and not (oil and gate == DRY_OFF)
     )
+
+
+def _served(
+    gate: str, why: str, situation: Situation, variants: Mapping[str, Sequence[Variant]]
+) -> bool:
+    return possible(gate, situation.lack, variants, SERVE.get(why, ()))
 
 
 def undone(
@@ -40,8 +68,8 @@ def undone(
     """Return the gates that are due and cannot be done, with the tool that they need."""
     return tuple(
         RuledOut(gate, Reason("no_tool", tool), None, Reason("tool", tool))
-        for gate, _ in _asked(situation, outer)
-        if not possible(gate, situation.lack, variants)
+        for gate, why in _asked(situation, outer)
+        if not _served(gate, why, situation, variants)
         for tool in [(variants[gate][0].tool,)]
     )
 
@@ -52,7 +80,7 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     if situation.load in ("spring", "weight"):
         found.append((UNLOAD, f"load_{situation.load}"))
-    elif situation.support == "jack":
+    elif situation.support == JACK:
         found.append((UNLOAD, "on_jack"))
     if situation.load == "pressure":
         found.append((ISOLATE, "load_pressure"))
@@ -64,6 +92,6 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
         found.append((ISOLATE, "beside_battery"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
         found.append(("clean-recess", "recess_filled"))
-    if situation.residue == "flammable" and situation.seized != WANTS_OIL:
+    if situation.residue == "flammable":
         found.append((DRY_OFF, "residue_flammable"))
     return [(gate, why) for gate, why in found if gate not in situation.tried]

@@ -8,6 +8,7 @@ AXIS_FIELD = {
     "beside": "beside_mm",
     "swing": "swing_deg",
     "engage": "engage_mm",
+    "stub": "stub_mm",
     "wasted": "wasted_pct",
     "side": "side_mm",
     "pocket": "pocket_mm",
@@ -203,7 +204,7 @@ def _along(here: Sequence[Amount], labels: Sequence[Label]) -> Iterable[Measured
             fitting = [
                 label
                 for label in open_axes
-                if label.name in ("above", "beside", "swing", "engage")
+                if label.name in ("above", "beside", "swing", "engage", "stub")
                 and (amount.unit == "" or _UNIT.get(label.name, "mm") == amount.unit)
             ]
             said = _nearest(amount, fitting, axis_first)

@@ -6,11 +6,19 @@ from typing import NamedTuple
 
 from fastkit.extraction.chain import drive_state
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import ISOLATE, UNLOAD, possible
+from fastkit.extraction.gates import (
+    ISOLATE,
+    JACK,
+    JACK_ALONE,
+    SERVE,
+    UNLOAD,
+    possible,
+)
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.rooms import Hands, Room, Shop, Way
 from fastkit.extraction.rules import Open, holds, view
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.stubs import Stub
 from fastkit.records.method import Method
 
 OVERSIZE = "oversize-bit"
@@ -28,6 +36,7 @@ class Footing(NamedTuple):
     system: str | None
     over_head: tuple[str, ...]
     bites: bool
+    stub: Stub
 
 
 class Standing(NamedTuple):
@@ -45,6 +54,13 @@ class Openings:
         self.footing, self.facts, self.shop = footing, facts, shop
         self.rooms = footing.rooms
         self.inside = [shop.inside(room, footing.hands) for room in footing.rooms]
+        # a rule forbids to turn it dry: such a thread galls
+        self.wants_oil: bool = any(
+            row.field == "residue" and "none" in row.words
+            for rules in footing.rules.values()
+            for rule in rules
+            for row in rule.state
+        )
         self._worthwhile: tuple[int, ...] | None = None
         self._soonest: dict[tuple[str, int], tuple[float, dict[Method, float]]] = {}
         self._standing: dict[tuple[str, str], list[Standing]] = {}
@@ -56,7 +72,7 @@ class Openings:
         found = self._open.get(key)
         if found is None:
             ways = [
-                self.inside[room].tools(method)[0]
+                self._tools(method, damage, room)[0]
                 for method, rules, useless in self._stand(damage, residue)
                 if useless is None and not (rules and self._bars(rules, room))
             ]
@@ -74,10 +90,15 @@ class Openings:
             elif useless is not None:
                 out.append(RuledOut(method.id, Reason("cannot_free", (useless,)), None, None))
             else:
-                refused = self.inside[room].tools(method)[1]
+                refused = self._tools(method, damage, room)[1]
                 if refused is not None:
                     out.append(refused)
         return tuple(out)
+
+    def _tools(self, method: Method, damage: str, room: int) -> tuple[Way | None, RuledOut | None]:
+        """Return the tools that fit in a room and on what is left, or why there is none."""
+        way, refused = self.inside[room].tools(method)
+        return self.shop.held(way, damage, self.footing.stub) if way else (way, refused)
 
     def soonest(self, damage: str, room: int) -> tuple[float, dict[Method, float]]:
         """Return the minutes of the quickest turn in a dry room, and of every other way."""
@@ -147,9 +168,9 @@ class Openings:
             for variant in variants
             if self.inside[0].shuts(method, variant)
         ]
-        jack = self.rooms[0].support == "jack"
+        jack = self.rooms[0].support in (JACK, JACK_ALONE)
         for number in sorted(range(1, len(self.rooms)), key=lambda n: self.rooms[n].minutes):
-            stands = jack and self.rooms[number].support != "jack"
+            stands = jack and self.rooms[number].support not in (JACK, JACK_ALONE)
             inside = self.inside[number]
             still = [(method, row) for method, row in shut if inside.shuts(method, row)]
             if stands or len(still) < len(shut):
@@ -176,5 +197,6 @@ def _load_left(situation: Situation, shop: Shop) -> str:
     if situation.load not in LOADED:
         return "unknown"
     gate = ISOLATE if situation.load == "pressure" else UNLOAD
-    done = gate in situation.tried or possible(gate, situation.lack, shop.variants)
+    serve = SERVE.get(f"load_{situation.load}", ())
+    done = gate in situation.tried or possible(gate, situation.lack, shop.variants, serve)
     return "none" if done else situation.load

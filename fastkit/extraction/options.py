@@ -14,6 +14,7 @@ from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import RuledOut
 from fastkit.extraction.rooms import NO_TOOL, Hands, Shop, Way, rooms_of
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.stubs import stub_of
 from fastkit.extraction.warmth import Warmth
 from fastkit.reach.fit import Envelope, Fit
 from fastkit.reach.near import NearFit, near_fits
@@ -21,7 +22,7 @@ from fastkit.records.method import Method, Variant
 
 BESIDES = (  # what decides which tools can be used, and changes nothing of what they do
     *("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm", "far_side", "residue"),
-    *("support", "load", "power", "lack", "have", "can", "tried", "spoil_min"),
+    *("support", "load", "power", "lack", "have", "can", "tried", "spoil_min", "stub_mm"),
 )
 BLOWS = ("hand-impact-driver", "power-impact", "chisel-turn")  # nobody holds a blow back
 
@@ -79,6 +80,7 @@ class Options:
             self.system,
             OVER_ROUND_HEAD if round_head(facts) else (),
             bool(self.near) or drive is None,
+            stub_of(situation, self.size.d),
         )
         same = like is not None and like.openings.footing == footing
         self.openings: Openings = (

@@ -5,6 +5,7 @@ from typing import Any
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.stubs import BELOW
 from fastkit.records.thread import Thread
 
 # How far off each default may well be; workshop judgement, common practice. What only takes ways
@@ -18,6 +19,7 @@ NARROWER: dict[str, tuple[Any, ...]] = {
     "recess": ("filled",),
     "left_hand": (True,),
     "no_heat": (True,),
+    "stub_mm": (2.0,),
     "above_mm": (60.0,),
     "beside_mm": (10.0,),
     "swing_deg": (40.0,),
@@ -26,6 +28,7 @@ NARROWER: dict[str, tuple[Any, ...]] = {
     "power": ("none",),
     "can": ((),),
 }
+DEEPER = (40.0,)  # of a stub in its hole
 OTHERWISE: dict[str, tuple[Any, ...]] = {
     "damage": ("worn",),
     "seized": ("seized", "none"),
@@ -40,7 +43,10 @@ STRENGTHS = (0.6,)  # the grade some classes down
 
 def narrower(what: str, situation: Situation) -> Iterator[Situation]:
     """Yield the situation with one assumption otherwise, where that can only take ways away."""
-    for value in NARROWER.get(what, ()):
+    values = NARROWER.get(what, ())
+    if what == "stub_mm" and situation.damage == BELOW:
+        values = DEEPER
+    for value in values:
         if getattr(situation, what) != value:
             yield situation._replace(**{what: value})
 
@@ -49,7 +55,8 @@ def otherwise(what: str, situation: Situation, facts: Facts) -> Iterator[tuple[S
     """Yield the situation and the rows with one assumption otherwise, where anything may follow."""
     if what == "thread":
         for scale in SCALES:
-            yield situation, facts._replace(thread=_scaled(facts, scale))
+            drills = tuple(row._replace(drill_mm=row.drill_mm * scale) for row in facts.drills)
+            yield situation, facts._replace(thread=_scaled(facts, scale), drills=drills)
     elif what == "grade":
         row = facts.strength
         for scale in STRENGTHS:

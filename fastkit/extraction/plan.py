@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 
+from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF, undone
+from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice
 from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, WeakestLink
 from fastkit.extraction.rules import barred_rooms
@@ -242,16 +244,41 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
     for row in options.shut(state.damage, state.residue, state.room):
         opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
         result.append(row._replace(opens_it=opens))
-    for method, bar in barred_rooms(solved.situation, solved.options.facts).items():
+    stands = solved.situation._replace(support=options.rooms[0].support)
+    for method, bar in barred_rooms(stands, options.facts).items():
         result.append(RuledOut(method, bar.because, None, bar.opens_it))
     for choice in useless:
-        why = "too weak for what holds it" if choice.candidate else "nothing that follows frees it"
-        result.append(RuledOut(choice.move, Reason("cannot_free", (why,)), None, None))
+        result.append(_too_weak(solved, choice))
     for item in dict.fromkeys(item.method.id for item in found):
         if item not in listed:
             why = "no stronger than what has failed, or it leaves this bond as it is"
             result.append(RuledOut(item, Reason("cannot_free", (why,)), None, None))
     return tuple(result)
+
+
+def _too_weak(solved: Solved, choice: Choice) -> RuledOut:
+    """Return what a turn that frees nothing carries against what is asked, and what helps it."""
+    link = _link(solved, choice)
+    if link is None or choice.candidate is None:
+        why = Reason("cannot_free", ("nothing that follows frees it",))
+        return RuledOut(choice.move, why, None, None)
+    why = Reason("too_weak", (link.part, link.capacity_nm, *link.required_nm))
+    return RuledOut(choice.move, why, None, _helped_by(solved, choice.candidate))
+
+
+def _helped_by(solved: Solved, candidate: Candidate) -> Reason | None:
+    """Return the treatment after which a turn may do it; the strongest that can be done here."""
+    policy, state = solved.policy, solved.state
+    here = {item.method.id for item in solved.options.open(state.damage, "none", state.room)}
+    for row in policy.treatments.rows:  # strongest first
+        if row.method in here:
+            then = state.once_treated(policy.treatments.index[row.method], None)
+            factor = policy.treatments.factor(then.treated)
+            turn = policy.attempts.turning(candidate, state.damage, factor)
+            if turn.outcomes(state.bound)[0] >= LEAST_CHANCE:
+                return Reason("method_first", (row.method,))
+            return None
+    return None
 
 
 def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:

@@ -5,8 +5,7 @@ from math import log
 from typing import NamedTuple
 
 from fastkit.extraction.acts import Turn
-from fastkit.extraction.attempts import Attempts, Play
-from fastkit.extraction.gates import WANTS_OIL
+from fastkit.extraction.attempts import TORN_DEEPER, Attempts, Play
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.search import Cell, Place, Search, Way, place_of, wetted
@@ -77,7 +76,7 @@ class Policy:
         self.stop_minutes = spoil + STOP_MINUTES
         self.rooms = options.worthwhile_rooms()[:rooms]
         self.treatments = Treatments(
-            options.warmth.effects, options.facts, options.situation.seized == WANTS_OIL
+            options.warmth.effects, options.facts, options.openings.wants_oil
         )
         known = like.attempts if like else None
         self.attempts: Attempts = Attempts(
@@ -129,7 +128,7 @@ class Policy:
     def choices(self, state: State, only: str | None = None) -> list[Choice]:
         """Return every choice of a state or of one move, the weak ones too; stopping left out."""
         found = []
-        for candidate, turn in self.turns(state):
+        for candidate, turn in () if state.spoilt else self.turns(state):
             if only not in (None, candidate.method.id):
                 continue
             if not (state.lost_extractor and candidate.method.grip == "extractor"):
@@ -191,8 +190,12 @@ class Policy:
                     yield _state(cell, bound)
 
     def _cell(self, state: State) -> Cell:
+        return self.search.cell(self._place(state))
+
+    @staticmethod
+    def _place(state: State) -> Place:
         damage, treated, residue, room, _, parted, lost, spoilt = state
-        return self.search.cell(Place(damage, treated, residue, room, parted, lost, spoilt))
+        return Place(damage, treated, residue, room, parted, lost, spoilt)
 
     def _turned(self, state: State, play: Play) -> Choice:
         """Return a turn as a choice."""
@@ -204,7 +207,10 @@ class Policy:
         branches = []
         for name, share, minutes, damage, bound, extractor in play.endings:
             after = None
-            if damage is not None:
+            if damage == TORN_DEEPER:
+                torn = self.search.spoilt(self._place(state))
+                after = State(*torn[:4], bound, *torn[4:])
+            elif damage is not None:
                 after = State(damage, treated, residue, room, bound, parted, lost or extractor)
             branches.append(Branch(name, share, minutes, after))
         return tuple(branches)

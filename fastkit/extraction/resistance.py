@@ -16,6 +16,7 @@ from fastkit.extraction.situation import Situation
 from fastkit.mechanics.bond import bore_bond_torque, flank_bond_torque, head_bond_torque
 from fastkit.mechanics.normal import normal_deviate
 from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
+from fastkit.records.tightening import PrevailingTorque
 
 SLICES = 8  # of severity, each taken at its middle
 CROWDING = 2.0  # how much narrower they get towards the hardest; 1: all alike
@@ -37,6 +38,7 @@ class Terms(NamedTuple):
     thread: float
     head: float
     shank: float
+    drag: float  # of a nut that grips by itself
 
 
 class Body(NamedTuple):
@@ -150,6 +152,7 @@ class Resistance:
             bore_bond_torque(seizure.tau_shank_mpa, size.d, BORE_LENGTH_D * size.d)
             if where == "shank"
             else 0.0,
+            _drag(facts.prevailing),
         )
 
         # what R depends on: with the same key it is the same
@@ -208,8 +211,14 @@ class Resistance:
         terms = self.terms
         bond = factor * (terms.thread + terms.shank)
         friction = 0.0
+        floor = self.body.d**3  # a loose rusty thread: finger torque, 0.5 N·m at M8; practice
         if damage not in HEADLESS:
             bond += factor * terms.head
             friction = terms.friction
-        floor = self.body.d**3  # a loose rusty thread: finger torque, 0.5 N·m at M8; practice
+            floor += terms.drag
         return friction, bond, floor
+
+
+def _drag(row: PrevailingTorque | None) -> float:
+    """Return the middle of what a self-locking nut drags as it comes off for the first time."""
+    return 1000 * sqrt(row.first_off_min_nm * row.first_on_max_nm) if row else 0.0

@@ -61,7 +61,7 @@ class Assumption(NamedTuple):
 class Measure(NamedTuple):
     """The one measurement that would change the plan most."""
 
-    axis: str  # above_mm, beside_mm, swing_deg, side_mm
+    axis: str  # above_mm, beside_mm, swing_deg, stub_mm
     below: float
     first_becomes: str
 

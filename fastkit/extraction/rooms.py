@@ -5,9 +5,11 @@ from typing import NamedTuple
 from fastkit.extraction.acts import breaking, slips_at
 from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import standing
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes, barred_rooms
 from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.stubs import SIDES, Stub, StubGrips
 from fastkit.reach.access import Access, Gain, widened
 from fastkit.reach.fit import Envelope, Fit, fit
 from fastkit.records.method import Method, Variant
@@ -75,6 +77,9 @@ class Shop:
         for variant in facts.variants:
             self.variants.setdefault(variant.method, []).append(variant)
         self.chains: dict[tuple[Link, ...], tuple[Link, ...]] = {}  # one object for chains alike
+        self.stub_grips = StubGrips(facts.stub_grips)
+        self._held: dict[tuple[int, str, Stub], tuple[Way | None, RuledOut | None]] = {}
+        self._ways: dict[tuple[int, tuple[str, ...]], Way] = {}  # one object for tools alike
         self._giving: dict[tuple[Link, ...], Giving] = {}
         self._holds: dict[int, Hold] = {}
         self._inside: dict[tuple[Access, tuple[Near, ...], Hands], Inside] = {}
@@ -89,6 +94,31 @@ class Shop:
                 self._giving[links] = Giving(links)
             found = self._holds[id(chain)] = Hold(slips_at(chain), links, self._giving[links])
         return found
+
+    def held(self, way: Way, damage: str, stub: Stub) -> tuple[Way | None, RuledOut | None]:
+        """Return a way with the tools that get a hold of what is left, or why none does."""
+        if way.tools is None or damage not in SIDES:
+            return way, None
+        key = id(way), damage, stub
+        if key not in self._held:
+            self._held[key] = self._holds_stub(way, damage, stub)
+        return self._held[key]
+
+    def _holds_stub(self, way: Way, damage: str, stub: Stub) -> tuple[Way | None, RuledOut | None]:
+        assert way.tools is not None
+        fit_, misses = [], []
+        for variant, got in way.tools:
+            out = self.stub_grips.short(way.method.id, variant.id, damage, stub)
+            if out is None:
+                fit_.append((variant, got))
+            else:
+                misses.append(out)
+        if not misses:
+            return way, None
+        if not fit_:
+            return None, min(misses, key=lambda out: out.short_by.amount if out.short_by else 0.0)
+        key = id(way), tuple([variant.id for variant, _ in fit_])
+        return self._ways.setdefault(key, way._replace(tools=tuple(fit_))), None
 
     def inside(self, room: Room, hands: Hands) -> "Inside":
         """Return what fits in a room; one for all plans that ask for the same."""
@@ -185,10 +215,11 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
         situation.side_mm if situation.pocket_mm is None or situation.side_mm else (0.0, 0.0),
         situation.pocket_mm,
     )
-    rooms = [Room(None, 0.0, access, situation.near, situation.support)]
+    support = standing(situation, shop.variants)
+    rooms = [Room(None, 0.0, access, situation.near, support)]
     can = None if situation.can is None else dict(situation.can)
     minutes = {row.id: row.minutes for row in facts.methods}
-    barred = barred_rooms(situation, facts)
+    barred = barred_rooms(situation._replace(support=support), facts)
     for gain in facts.room_gains:
         if gain.method in barred or (can is not None and gain.method not in can):
             continue
@@ -200,7 +231,7 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
                 minutes[gain.method] if own is None else own,
                 widened(access, gained),
                 shop.neighbourhood.moved(situation.near, gain.distance_mm),
-                "bench" if gain.method == "bench" else situation.support,
+                "bench" if gain.method == "bench" else support,
             )
         )
     return tuple(rooms)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from math import inf
 from typing import Any, NamedTuple
 
-from fastkit.extraction.attempts import Attempts, Play
+from fastkit.extraction.attempts import TORN_DEEPER, Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.treatments import Treatments, once_more
@@ -234,12 +234,18 @@ class Search:
         place = Place(
             damage, cell.treated, cell.residue, cell.room, cell.parted, cell.lost or extractor
         )
+        if damage == TORN_DEEPER:
+            place = self.spoilt(place._replace(damage=cell.damage))
         if damage == cell.damage and place.lost_extractor == cell.lost:
             found = cell
         else:
             found = self.cell(place)
         cell.after[damage, extractor] = found
         return found
+
+    def spoilt(self, place: Place) -> Place:
+        """Return the place where nothing is left to turn: what was done to the bond is past."""
+        return place._replace(spoilt=True, treated=self.treatments.none, lost_extractor=False)
 
     def _ways(self, cell: Cell) -> list[Way]:
         """Return the moves from a cell that are no turns."""
@@ -316,7 +322,7 @@ class Search:
         # heavier ways only from here on, so that no chain of them comes back to its beginning
         after = place._replace(parted=candidate.minutes)
         if spoilt:
-            after = after._replace(spoilt=True, treated=self.treatments.none, lost_extractor=False)
+            after = self.spoilt(after)
         failed = None if ends else self.cell(after)
         price = self.stop_minutes if ends else 0.0
         base = candidate.minutes + chance * spoils + (1 - chance) * price

@@ -18,9 +18,10 @@ from fastkit.extraction.solving import (
     first_with_less_room,
     useful_first,
 )
+from fastkit.extraction.stubs import PROUD
 from fastkit.records.method import Variant
 
-AXES = ("above_mm", "beside_mm", "swing_deg")
+AXES = ("above_mm", "beside_mm", "swing_deg", "stub_mm")
 SCALES = (1.25, 1.5, 2.0, 3.0, 4.0)  # of the bond, to either side
 
 
@@ -67,7 +68,8 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     """Say whether the first move can still be made, as it is, in a narrower situation."""
     resistance = Resistance(other, facts, COARSE_QUANTILES)
     options = Options(other, facts, resistance, solved.options)
-    gates = tuple(gate for gate, _ in due(other, options.outer, options.shop.variants))
+    asked = due(other, options.outer, options.shop.variants, options.openings.wants_oil)
+    gates = tuple(gate for gate, _ in asked)
     if gates != tuple(gate for gate, _ in solved.gates):
         return False
     first = next((choice for choice in solved.roots if choice.chance > 0), None)
@@ -126,7 +128,12 @@ def _with(solved: Solved, axis: str, value: float) -> Situation:
 
 
 def _need(tool: Variant, axis: str, solved: Solved) -> float:
-    """Return the room that a tool takes on an axis; 0 where it takes none."""
+    """Return the room or the stub that a tool takes; 0 where it takes none."""
+    if axis == "stub_mm":
+        options, damage = solved.options, solved.state.damage
+        grips = options.shop.stub_grips
+        taken = grips.reach(tool.method, tool.id, damage, options.size.d)
+        return taken or 0.0 if damage == PROUD else 0.0
     return getattr(solved.options.envelope(tool), axis) or 0.0
 
 

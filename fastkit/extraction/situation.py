@@ -35,6 +35,7 @@ class Situation(NamedTuple):
     wasted_pct: float = 0.0
     into: str = "steel"
     engage_mm: float | None = None
+    stub_mm: float | None = None  # a snapped shank stands proud so far, or sits so deep
     above_mm: float | None = None
     beside_mm: float | None = None
     swing_deg: float | None = None
@@ -49,3 +50,4 @@ class Situation(NamedTuple):
     tried: tuple[str, ...] = ()
     spoil_min: float = 120.0
     insert: bool = False  # a wire thread insert in the hole
+    prevailing: bool = False  # a nut that grips its thread by itself

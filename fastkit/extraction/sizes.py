@@ -7,6 +7,7 @@ from fastkit.extraction.chain import HELD_SHARE
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.resistance import HEADLESS, body
 from fastkit.extraction.situation import Situation
+from fastkit.extraction.stubs import BELOW
 from fastkit.extraction.warmth import SOFTENED, Warmth
 from fastkit.joint.remains import SLOT_BLADE_D
 from fastkit.joint.warming import ROOM_C
@@ -112,6 +113,14 @@ def _deep(method: str, piece: Piece) -> Iterator[Size]:
     deep = DEEP_D * piece.facts.thread.nominal_mm
     deep = min(deep, piece.situation.engage_mm or deep)
     yield Size("deep", deep, (deep,), *PRACTICE)
+
+
+def _sleeve(method: str, piece: Piece) -> Iterator[Size]:
+    """Yield the sleeve that leads the first drill down to a stub in its hole."""
+    pilot = piece.stock.drills.get("pilot")
+    if piece.situation.damage == BELOW and pilot:
+        outer = piece.facts.thread.minor_mm
+        yield Size("sleeve", outer, (outer, pilot.drill_mm), *PRACTICE)
 
 
 def _slot(method: str, piece: Piece) -> Iterator[Size]:
@@ -286,16 +295,16 @@ def _bar(method: str, piece: Piece) -> Iterator[Size]:
 Part = Callable[[str, Piece], Iterator[Size]]
 SLOTS: tuple[Part, ...] = (_slot,)
 PARTS: Mapping[str, tuple[Part, ...]] = {
-    "left-hand-drill": (_pilot, _left_drill, _deep),
-    "right-hand-drill": (_pilot, _left_drill, _deep),
-    "spiral-extractor": (_pilot, _spiral, _deep),
-    "straight-extractor": (_pilot, _straight, _deep),
+    "left-hand-drill": (_sleeve, _pilot, _left_drill, _deep),
+    "right-hand-drill": (_sleeve, _pilot, _left_drill, _deep),
+    "spiral-extractor": (_sleeve, _pilot, _spiral, _deep),
+    "straight-extractor": (_sleeve, _pilot, _straight, _deep),
     "cut-slot-handsaw": SLOTS,
     "cut-slot-blade": SLOTS,
     "cut-slot-oscillating": SLOTS,
     "cut-slot-disc": SLOTS,
     "drill-head-off": (_head_off,),
-    "drill-out-retap": (_pilot, _drill_out),
+    "drill-out-retap": (_sleeve, _pilot, _drill_out),
     "weld-nut": (_weld,),
     "induction-heat": (_heat,),
     "flame-heat": (_heat,),

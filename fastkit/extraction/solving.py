@@ -42,7 +42,7 @@ def begin(
     options = like.options if like else None
     if not options or options.situation is not situation or options.facts is not facts:
         options = Options(situation, facts, resistance, options)
-    gates = due(situation, options.outer, options.shop.variants)
+    gates = due(situation, options.outer, options.shop.variants, options.openings.wants_oil)
     state, policy = start(situation, facts, options, resistance, treatments, rooms, like, narrower)
     if any(gate == DRY_OFF for gate, _ in gates):
         state = state._replace(residue="none")

@@ -6,7 +6,9 @@ from typing import NamedTuple
 from fastkit.records.source import FILLERS, Phrase
 
 # say nothing by themselves, but may make a phrase
-QUIET = FILLERS | frozenset("bit by in into on only off out up down round when what if can".split())
+QUIET = FILLERS | frozenset(
+    "bit by in just into on only off out up down round when what if can".split()
+)
 
 
 class Phrases(NamedTuple):

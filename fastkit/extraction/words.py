@@ -38,7 +38,7 @@ _RANKED: Mapping[str, tuple[str, ...]] = {
     "load": ("unknown", "none", "weight", "spring", "pressure"),
     "support": ("unknown", "bench", "stands", "jack"),
 }
-_FLAGS = ("left_hand", "no_heat", "insert")
+_FLAGS = ("left_hand", "no_heat", "insert", "prevailing")
 _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )
@@ -48,6 +48,7 @@ _CAN = ("make-room", "drop-assembly", "bench")
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
+STUBS = ("snapped-proud", "snapped-below")  # and so may these: how far
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
 NO_PHRASES = indexed(())
@@ -82,6 +83,11 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     page.fill()
     page.find_lone_size()
     return page.reading()
+
+
+def _takes(row: Phrase) -> bool:
+    """Say whether a number beside a phrase may belong to it."""
+    return row.option in TAKES or (row.option.rstrip("?") == "damage" and row.value in STUBS)
 
 
 def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
@@ -222,7 +228,7 @@ class _Page:
 
     def measure(self) -> None:
         """Give every number to the axis or neighbour of its own stretch of the text."""
-        told = {item.part for item in self.items if any(row.option in TAKES for row in item.rows)}
+        told = {item.part for item in self.items if any(_takes(row) for row in item.rows)}
         sizes = {
             at
             for at in self._after_kinds()
@@ -244,6 +250,8 @@ class _Page:
                 place = (item.at, item.part)
                 if option == "axis":
                     axes.append(Label(*place, row.value, vague, item.text))
+                elif option == "damage" and row.value in STUBS:
+                    axes.append(Label(*place, "stub", False, item.text))
                 elif option == "near" and self._line_nut(item):
                     self._touch(row.value, True, item.text)
                     if row.value == "fuel":

@@ -16,7 +16,8 @@ from fastkit.records.grade import GradeRow
 from fastkit.records.thread import Thread
 
 # Workshop judgement, common practice with no published source.
-EXTRACTOR_CORE = {"spiral-extractor": 0.5, "straight-extractor": 0.6}  # of the root diameter
+EXTRACTORS = ("spiral-extractor", "straight-extractor")
+EXTRACTOR_CORE = 0.8  # of the hole it bites in: what its flutes leave
 EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
 SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the root
 SLOT_BLADE_D = 0.2  # blade thickness in thread diameters: 1.6 mm at M8
@@ -53,9 +54,9 @@ class Remains(NamedTuple):
     jaw_nmm: float
 
 
-def extractor_capacity(purpose: str, root_mm: float) -> float:
-    """Torque at which an extractor in a stub of a root diameter snaps [N·mm]."""
-    return extractor_torque(root_mm, EXTRACTOR_SHEAR_MPA, EXTRACTOR_CORE.get(purpose, 0.5))
+def extractor_capacity(hole_mm: float) -> float:
+    """Torque at which an extractor that bites in a hole snaps [N·mm]."""
+    return extractor_torque(hole_mm, EXTRACTOR_SHEAR_MPA, EXTRACTOR_CORE)
 
 
 def slot_capacity(across_mm: float, d_mm: float) -> float:
@@ -104,8 +105,8 @@ def _hole(thread: Thread, strength: GradeRow, drill: DrillOut) -> Hole:
     root = shank_root(thread)
     left = breaking_torque(thread, strength, drill.drill_mm) if drill.drill_mm < root else 0.0
     tool = equal = None
-    if drill.purpose in EXTRACTOR_CORE:
-        tool = extractor_capacity(drill.purpose, thread.root_mm)
+    if drill.purpose in EXTRACTORS:
+        tool = extractor_capacity(drill.drill_mm)
         shear = torsion_ratio(strength) * strength.tensile_min_mpa
         equal = largest_bore(root, shear, tool)
     return Hole(drill.purpose, drill.drill_mm, drill.wall_mm, drill.extractor, left, tool, equal)

@@ -27,7 +27,7 @@ class Margins(NamedTuple):
 class Shortfall(NamedTuple):
     """The axis on which a tool does not fit, and by how much."""
 
-    axis: str  # above, beside, swing, side, pocket
+    axis: str  # above, beside, swing, side, pocket; of a broken shank stub, depth
     amount: float
     unit: str  # mm, deg
 

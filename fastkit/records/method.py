@@ -86,6 +86,26 @@ class Variant(NamedTuple):
     checked: str
 
 
+class StubGrip(NamedTuple):
+    """
+    What one tool takes of a snapped shank; what stands here not at all takes none.
+
+    `tool` is a variant, or any. Proud: the shank must stand out by the greater of both lengths.
+    Below: it is reached as deep as `length_mm`, less `length_d` diameters.
+    """
+
+    TABLE = "stub_grip"
+
+    method: str
+    tool: str
+    side: str  # proud, below
+    length_d: float  # in diameters of the thread
+    length_mm: float
+    source: str
+    locator: str
+    checked: str
+
+
 class BondEffect(NamedTuple):
     """What a treatment leaves of a bond: factor on the bond stress, by kind of seizure."""
 

@@ -20,7 +20,7 @@ SITUATION_KEYS = {
     *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
     *("load", "far_side", "residue", "support", "recess", "wasted_pct", "into", "engage_mm"),
     *("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm", "near", "no_heat", "power"),
-    *("have", "lack", "can", "tried", "spoil", "insert"),
+    *("have", "lack", "can", "tried", "spoil", "insert", "prevailing", "stub_mm"),
 }
 PLAN_KEYS = {
     *("rank", "method", "variant", "verdict", "chance", "minutes", "expected_minutes", "margins"),
@@ -161,6 +161,8 @@ def test_stripped_and_rounded_are_read_as_each_other(store, words, damage):
         ("thread", "thread:M8x1", "thread", "M8x1"),
         ("drive", "6 mm hex socket", "drive", "hex-6mm"),
         ("wasted", "30%", "wasted_pct", 30.0),
+        ("stub", "5", "stub_mm", 5.0),
+        ("stub", "1/4in", "stub_mm", 6.35),
         ("spoil", "2h", "spoil_min", 120.0),
         ("far_side", "reachable", "far_side", "reachable"),
     ],
@@ -181,6 +183,7 @@ def test_option_values_are_read(store, name, value, field, expected):
         ("into", "alumium", "aluminium"),
         ("swing", "400", "360"),
         ("wasted", "120", "95"),
+        ("stub", "20000", "10000"),
         ("side", "30", "20x60"),
         ("can", ["bensh"], "bench"),
         ("nonsense", "1", "tried"),
@@ -291,3 +294,41 @@ def test_a_left_hand_thread_is_said_with_every_move():
 
     assert answer.situation.left_hand
     assert all("clockwise loosens" in step.cautions[0] for step in answer.plan)
+
+
+def test_a_stub_that_nobody_measured_is_assumed():
+    """Two diameters proud, half of one below; of what has not snapped nothing is assumed."""
+    assumed = {
+        damage: dict(item[:2] for item in extract("M8", damage=damage).assumed)
+        for damage in ("snapped-proud", "snapped-below", "snapped-flush", "intact")
+    }
+
+    assert assumed["snapped-proud"]["stub_mm"] == 16.0
+    assert assumed["snapped-below"]["stub_mm"] == 4.0
+    assert not {"stub_mm"} & {*assumed["snapped-flush"], *assumed["intact"]}
+
+
+def test_a_stub_measured_before_it_broke_again_is_forgotten():
+    """Words said how far it stood proud; the option says that it has gone below since."""
+    then = extract("M8 stud snapped 12 mm proud, rusted", damage="snapped-below")
+
+    assert then.situation.stub_mm == 4.0
+
+
+def test_the_stub_is_what_to_measure():
+    """Where its grip decides the first move, and nobody has said how far it stands proud."""
+    words = "M8 stud snapped proud, rusted, 60 mm above, 60 mm beside, can swing 180 degrees"
+    answer = extract(words, no_heat=True, tried=["shock-tap", "shock-tap"], power="none")
+
+    assert answer.measure_next is not None
+    assert answer.measure_next.axis == "stub_mm"
+    assert answer.measure_next.below > 0
+
+
+def test_a_short_stub_is_told_with_what_is_missing():
+    """Five millimetres of M8 are three too few for the collet, the least of the stud tools."""
+    answer = extract("M8 stud snapped 5 mm proud, rusted")
+    out = next(row for row in answer.ruled_out if row.method == "stud-grip")
+
+    assert out.short_by == ("stub", 3.0, "mm")
+    assert out.opens_it == "3 mm (0.12 in) more stub"

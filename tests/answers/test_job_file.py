@@ -167,3 +167,11 @@ def test_hostile_files_are_refused_in_one_line(store, text):
 
     assert len(said) < 2000
     assert "\x1b" not in said
+
+
+def test_a_stub_is_told_and_written_again(store):
+    """How far a snapped screw stands proud is a key of its own, in both unit systems."""
+    job = read_job(LEAST + 'state = "snapped proud"\nstub = "1/4 in"\n', store)
+
+    assert job.fasteners[0].stub_mm == pytest.approx(6.35)
+    assert job == read_job(written_job(job), store)

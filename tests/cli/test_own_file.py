@@ -269,3 +269,14 @@ def test_removing_by_name_says_what_number_is_meant(command):
 
     assert 2 == result.exit_code
     assert "the number that `list` shows" in result.stderr and "amount" not in result.stderr
+
+
+def test_a_stub_is_kept_until_it_breaks_again():
+    """How far it stands proud comes back; once it has gone below, that is not asked of it."""
+    run("extract", "M8 stud snapped proud, rusted", "--stub", "12", "--save", "manifold")
+    run("note", "clamp-wrench", "nothing", "--again", "manifold")
+
+    assert 12.0 == situation("--again", "manifold")["stub_mm"]
+    below = situation("--again", "manifold", "--damage", "snapped-below")
+    assert 4.0 == below["stub_mm"]  # what is usual: nobody has measured it
+    assert 7.0 == situation("--again", "manifold", "--stub", "7")["stub_mm"]

@@ -40,7 +40,7 @@ WORDS = {
     "load": "none spring pressure weight unknown",
     "far_side": "reachable blind unknown",
     "residue": "none flammable chlorinated",
-    "support": "stands jack bench unknown",
+    "support": "stands jack jack-alone bench unknown",
     "recess": "clean filled",
     "into": "steel cast-iron aluminium magnesium brass plastic sheet",
     "left_hand": "true false",

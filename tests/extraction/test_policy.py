@@ -7,6 +7,7 @@ from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State, _state
 from fastkit.extraction.resistance import SLICES, Resistance
 from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.solving import solve
 
 CASES = [
     Situation(thread="M8x1.25", grade="8.8", drive="hex-6mm", damage="worn", seized="rusted"),
@@ -128,9 +129,10 @@ def test_an_attempt_that_failed_bounds_the_severity(facts):
 
 def test_what_snaps_below_the_face_is_no_slip(facts):
     """It costs what a snapped shank costs, and only what takes longer than a turn is left then."""
-    situation = Situation("bolt", "M4x0.7", "4.8", None, "snapped-below", "rusted")
+    situation = Situation("bolt", "M4x0.7", "4.8", damage="snapped-below", seized="rusted")
+    situation = situation._replace(wasted_pct=40.0)
     solved = solve(situation, facts(situation))
-    drilled = next(row for row in solved.roots if row.move == "left-hand-drill")
+    drilled = next(row for row in solved.roots if row.move == "straight-extractor")
     snapped = [branch for branch in drilled.branches if branch.name == "snapped"]
 
     assert snapped and all(branch.minutes > 0 for branch in snapped)

@@ -20,7 +20,7 @@ WHERE = (("snapped-proud", 0.45), ("snapped-flush", 0.35), ("snapped-below", 0.2
 DEEPER = {
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
     "snapped-flush": (("snapped-below", 1.0),),
-    "snapped-below": (("snapped-below", 1.0),),
+    "snapped-below": (("", 1.0),),  # nothing is left to turn
 }
 STUBS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 TORN, SNAP, STOP = 0.4, 0.15, 60.0  # shares of the spoiled part's price; minutes
@@ -65,16 +65,16 @@ class Bonds:
         under = at in ("head", "unknown") and not stud and bearing > hole
         self.head = of.tau_head_mpa * pi * (bearing**3 - hole**3) / 12 if under else 0.0
         self.least = d**3
+        drag = facts.prevailing
+        self.drag = 1000 * sqrt(drag.first_off_min_nm * drag.first_on_max_nm) if drag else 0.0
 
     def needs(self, z: float, damage: str, left: float) -> float:
         """Return what a severity needs, with what is left of the bond."""
-        bond, friction = self.flanks, 0.0
+        bond, friction, least = self.flanks, 0.0, self.least
         if damage not in STUBS:
-            bond, friction = bond + self.head, self.friction
+            bond, friction, least = bond + self.head, self.friction, least + self.drag
         return (
-            self.least
-            + friction * exp(self.row.mu_spread * z)
-            + left * bond * exp(self.row.spread * z)
+            least + friction * exp(self.row.mu_spread * z) + left * bond * exp(self.row.spread * z)
         )
 
     def below(self, torque: float, damage: str, left: float) -> float:
@@ -175,6 +175,15 @@ class Twin:
             (place,) = self.random.choices(
                 [name for name, _ in places], [share for _, share in places]
             )
-            return spoils + SNAP * spoil, state._replace(damage=place)
+            after = state._replace(damage=place) if place else self._torn(state)
+            return spoils + SNAP * spoil, after
+        return self._worn(state, spoils)
+
+    def _torn(self, state: State) -> State:
+        """Return the state of what parted again below the face: it is drilled out or handed on."""
+        none = (0,) * len(state.treated)
+        return state._replace(spoilt=True, treated=none, lost_extractor=False)
+
+    def _worn(self, state: State, spoils: float) -> tuple[float, Any]:
         gone = self.policy.attempts.gone
         return spoils, state._replace(damage="worn" if state.damage == "intact" else gone)

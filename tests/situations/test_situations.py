@@ -24,10 +24,6 @@ CASES = [
     for case in tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
 ]
 PRACTICE = "common practice, no published source"
-# id: why the plan differs from the bench; each is expected to fail, and speaks up once it holds
-KNOWN_MISSES: dict[str, str] = {
-    "room-before-the-first-pull": "a flat ratchet fits in 35 mm, within a minute of making room"
-}
 
 
 @cache
@@ -76,19 +72,7 @@ def slugs() -> set[str]:
     return {m["id"] for m in tomllib.loads(data.read_text(encoding="utf-8"))["method"]}
 
 
-@pytest.mark.parametrize(
-    "case",
-    [
-        pytest.param(
-            case,
-            id=case["id"],
-            marks=pytest.mark.xfail(reason=KNOWN_MISSES[case["id"]], strict=True)
-            if case["id"] in KNOWN_MISSES
-            else (),
-        )
-        for case in CASES
-    ],
-)
+@pytest.mark.parametrize("case", CASES, ids=[case["id"] for case in CASES])
 def test_plan_is_what_the_bench_would_do(case: dict[str, Any]) -> None:
     """The plan begins as it should, offers nothing barred, and keeps the order."""
     assert misses(case, answer_to(case["id"])) == []

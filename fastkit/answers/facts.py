@@ -6,6 +6,7 @@ from typing import Any
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
+from fastkit.records.bench import Bench, BenchNumber
 from fastkit.records.drilling import DrillOut
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.grade import GradePair, GradeRow
@@ -89,6 +90,7 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         tuple(many(store, Conductivity)),
         tuple(many(store, Expansion)),
         tuple(many(store, DrillOut, thread=thread.id)),
+        Bench(many(store, BenchNumber)),
         drag(store, thread, row) if situation.prevailing else None,
     )
 

@@ -6,6 +6,7 @@ from typing import Any
 from fastkit.answers.torque_parts import Parts
 from fastkit.answers.torque_sources import Used, used_of
 from fastkit.joint.remains import remains
+from fastkit.records.bench import Bench, BenchNumber
 from fastkit.records.drilling import DrillOut, DrillShare
 from fastkit.reference.lookup import many
 
@@ -32,7 +33,8 @@ def broken(store: sqlite3.Connection, parts: Parts) -> tuple[Numbers, tuple[Used
     """
     drills = many(store, DrillOut, thread=parts.thread.id)
     shares = {row.purpose: row for row in many(store, DrillShare)}
-    found = remains(parts.thread, parts.strength, tuple(drills))
+    bench = Bench(many(store, BenchNumber))
+    found = remains(parts.thread, parts.strength, tuple(drills), bench)
     holes = [
         {
             "purpose": hole.purpose,

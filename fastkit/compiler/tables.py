@@ -20,6 +20,7 @@ from fastkit.compiler.tables_job import JOB
 from fastkit.compiler.tables_repair import REPAIR_KEYS, REPAIR_RULES, REPAIRS
 from fastkit.compiler.tables_replacement import REPLACEMENT
 from fastkit.compiler.tables_threads import THREADS
+from fastkit.records.bench import BenchNumber
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
@@ -295,6 +296,12 @@ SPECS: tuple[Spec, ...] = (
             "side_mm": NOT_NEGATIVE,
             "distance_mm": NOT_NEGATIVE,
         },
+    ),
+    Spec(
+        "bench_numbers.csv",
+        BenchNumber,
+        ("number", "of"),
+        {"value": NOT_NEGATIVE, "unit": Rule(choices=("MPa", "N", "-"))},
     ),
     Spec(
         "bond_effects.csv",

@@ -28,26 +28,9 @@ from fastkit.mechanics.bond import flank_bond_torque
 from fastkit.records.method import Method, Variant
 from fastkit.records.seizure import DriveState
 
-# Workshop judgement, common practice with no published source.
-DRILL_GRAB_MPA = 75.0  # torque at which a drill that grabs lets go, by its diameter cubed
 HELD_PULL = "held pull"
-HELD_SHARE = 0.75  # of the shank's breaking torque, up to which a careful hand pulls
-HOLES = {  # where no drill is listed for the thread: of its root
-    "spiral-extractor": 0.6,
-    "straight-extractor": 0.75,
-    "left-hand-drill": 0.7,
-}
-WIDEST_BORE = 0.9  # of the root diameter: a shell thinner than that is no shank
-PUSH_GAIN = {"cross-h": 0.5, "cross-z": 0.35, "slot": 0.35, "square": 0.15}
-PUSH_GAIN_OTHER = 0.1  # of the drive's capacity, that a hard axial push decides
-FILLED_SHARE = 0.5  # capacity of a recess still filled with paint, dirt or rust
-DRIVE_SHARE_OF_SHANK = 1.2  # a sound drive without a printed proof torque outlasts its shank
-OUTER_HEXAGON_SHARE = 3.0  # a sound outer hexagon against its shank
+# sigma of ln; workshop judgement, common practice with no published source
 THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
-ROUND_HEAD_HOLD_MPA = 0.12  # socket hammered over a tall round head: N·m per mm^2 of its diameter
-RIM_SHARE = {"pan": 0.23, "button": 0.19, "countersunk": 0.0}  # of a jaw's hold, by form of head
-RIM_SHARE_UNKNOWN = 0.5
-DEFAULT_SHEAR_MPA = 150.0
 ROOT_TWO = sqrt(2)
 LADDER_STEP = log(10) / 20
 LADDER_BELOW = log(4)  # below the weakest median the ladder begins
@@ -73,17 +56,18 @@ class Chains:
         same: dict[tuple[Link, ...], tuple[Link, ...]] | None = None,
     ) -> None:
         self.situation, self.facts, self.size = situation, facts, size
+        self.bench = facts.bench
         self._holes = {row.purpose: row.drill_mm for row in facts.drills}
         self._bored: dict[float, float] = {}  # what the shank stands, by its bore
         self._same = {} if same is None else same  # one object for chains alike
         self.shank: float = self._stands(0.0)
         material = next(row for row in facts.materials if row.id == situation.into)
-        shear = material.shear_strength_mpa or DEFAULT_SHEAR_MPA
+        shear = material.shear_strength_mpa or self.bench.get("body_shear")
         self.thread = Link(
             "thread", flank_bond_torque(shear, size.d2, size.engaged), THREAD_SPREAD, "thread"
         )
         if situation.insert:
-            hold = insert_capacity(size.d, size.engaged)
+            hold = insert_capacity(size.d, size.engaged, self.bench)
             self.thread = Link("insert", hold, GRIP_SPREAD, "insert")
         self._known: dict[tuple[object, ...], tuple[Link, ...]] = {}
 
@@ -108,7 +92,7 @@ class Chains:
     ) -> tuple[Link, ...]:
         chain = []
         if held:
-            chain.append(_slips(HELD_PULL, HELD_SHARE * self.shank))
+            chain.append(_slips(HELD_PULL, self.bench.get("held_pull") * self.shank))
         if variant and variant.torque_nm is not None:
             chain.append(Link("arm", variant.torque_nm * 1000, 0.0, "nothing"))
         chain.append(self._grip(method, variant, damage))
@@ -121,12 +105,12 @@ class Chains:
         bore = 0.0
         if method.grip in ("extractor", "drill"):
             bore = self._hole(method)
-        return self._stands(min(bore, WIDEST_BORE * self.size.d3))
+        return self._stands(min(bore, self.bench.get("widest_bore") * self.size.d3))
 
     def _hole(self, method: Method) -> float:
         """Return the hole that a method drills, the largest that leaves its wall, mm."""
         purpose = "left-hand-drill" if method.grip == "drill" else method.id
-        return self._holes.get(purpose, HOLES[purpose] * self.size.d3)
+        return self._holes.get(purpose) or self.bench.get("hole", purpose) * self.size.d3
 
     def _stands(self, bore: float) -> float:
         stands = self._bored.get(bore)
@@ -138,26 +122,26 @@ class Chains:
 
     def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:
         """Return the link that holds the fastener."""
-        size, head = self.size, self.facts.head
+        size, head, bench = self.size, self.facts.head, self.bench
         across = size.d3 if damage in HEADLESS else size.head
         if method.grip == "flats" and round_head(self.facts):
-            return _slips("rim", ROUND_HEAD_HOLD_MPA * 1000 * size.head**2)
+            return _slips("rim", bench.get("round_head_hold") * 1000 * size.head**2)
         if method.grip in ("drive", "bite", "flats"):
             return self._drive(method, variant, damage)
         if method.grip == "extractor":
-            torque = extractor_capacity(self._hole(method))
+            torque = extractor_capacity(self._hole(method), bench)
             return Link("extractor", torque, GRIP_SPREAD, "extractor")
         if method.grip == "slot":
-            return _slips("slot", slot_capacity(across, size.d))
+            return _slips("slot", slot_capacity(across, size.d, bench))
         if method.grip == "weld":
-            return _slips("weld", weld_capacity(size.d))
+            return _slips("weld", weld_capacity(size.d, bench))
         if method.grip == "drill":
-            return _slips("drill", DRILL_GRAB_MPA * self._hole(method) ** 3)
+            return _slips("drill", bench.get("drill_grab") * self._hole(method) ** 3)
         headless = damage in HEADLESS or self.situation.kind == "stud" or method.grip == "far-side"
         held = size.d if headless else size.head
-        torque = jaw_capacity(held) if method.hold is None else method.hold * 1000 * held**2
+        torque = jaw_capacity(held, bench) if method.hold is None else method.hold * 1000 * held**2
         if method.grip == "rim" and not headless:
-            torque *= RIM_SHARE_UNKNOWN if head is None else RIM_SHARE.get(head.form, 1.0)
+            torque *= bench.get("rim_share", head.form if head else "unknown")
         return _slips(method.grip or "jaws", torque)
 
     def _drive(self, method: Method, variant: Variant | None, damage: str) -> Link:
@@ -166,15 +150,15 @@ class Chains:
         system = drive.system if drive else "any"
         proofs = [row.proof_torque_nm * 1000 for row in self.facts.drive_torques]
         if drive and drive.external:
-            sound = OUTER_HEXAGON_SHARE * self.shank
+            sound = self.bench.get("hexagon_over_shank") * self.shank
         else:
-            sound = max(proofs, default=DRIVE_SHARE_OF_SHANK * self.shank)
+            sound = max(proofs, default=self.bench.get("drive_over_shank") * self.shank)
         state = drive_state(damage, self.facts)
         share = state.share + (1 - state.share) * method.restores
-        gain = PUSH_GAIN.get(system, PUSH_GAIN_OTHER)
+        gain = self.bench.get("push_gain", system)
         share *= 1 - gain + gain * (variant.push if variant else 0.0)
         if self.situation.recess == "filled":
-            share *= FILLED_SHARE
+            share *= self.bench.get("filled_recess")
         part = "flats" if drive and drive.external else "recess"
         if damage in ("stripped", "rounded"):  # it slips again as it slipped before
             return _slips(part, share * sound)

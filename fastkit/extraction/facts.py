@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from fastkit.records.bench import Bench
 from fastkit.records.drilling import DrillOut
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.grade import GradeRow
@@ -58,5 +59,6 @@ class Facts(NamedTuple):
     conductivities: tuple[Conductivity, ...]
     expansions: tuple[Expansion, ...]
     drills: tuple[DrillOut, ...]  # into a stub of the thread
+    bench: Bench
     prevailing: PrevailingTorque | None  # of a nut that grips by itself, about this size
     own: tuple[OwnTries, ...] = ()

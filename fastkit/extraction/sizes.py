@@ -3,13 +3,11 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from fastkit.extraction.chain import HELD_SHARE
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.resistance import HEADLESS, body
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.stubs import BELOW
 from fastkit.extraction.warmth import SOFTENED, Warmth
-from fastkit.joint.remains import SLOT_BLADE_D
 from fastkit.joint.warming import ROOM_C
 from fastkit.mechanics.heat import gap_change
 from fastkit.reach.near import near_fits
@@ -125,7 +123,10 @@ def _sleeve(method: str, piece: Piece) -> Iterator[Size]:
 
 def _slot(method: str, piece: Piece) -> Iterator[Size]:
     """Yield slot and blade: the blade of the standard nearest to a fifth of the thread."""
-    across, wanted = piece.across, SLOT_BLADE_D * piece.facts.thread.nominal_mm
+    across, wanted = (
+        piece.across,
+        piece.facts.bench.get("slot_blade") * piece.facts.thread.nominal_mm,
+    )
     blades = [
         row
         for row in piece.facts.drives
@@ -287,7 +288,7 @@ def _over_head(method: str, piece: Piece) -> Iterator[Size]:
 
 
 def _bar(method: str, piece: Piece) -> Iterator[Size]:
-    held = HELD_SHARE * piece.shank_nmm
+    held = piece.facts.bench.get("held_pull") * piece.shank_nmm
     bar = BAR_MM if held / BAR_MM <= TWO_HANDS_N else LONG_BAR_MM
     yield Size("bar_pull", None, (held / bar, bar), *PRACTICE)
 

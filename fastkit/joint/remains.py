@@ -11,20 +11,12 @@ from fastkit.mechanics.extractor import (
     throat_torque,
 )
 from fastkit.mechanics.strength import blade_torque
+from fastkit.records.bench import Bench
 from fastkit.records.drilling import DrillOut
 from fastkit.records.grade import GradeRow
 from fastkit.records.thread import Thread
 
-# Workshop judgement, common practice with no published source.
 EXTRACTORS = ("spiral-extractor", "straight-extractor")
-EXTRACTOR_CORE = 0.8  # of the hole it bites in: what its flutes leave
-EXTRACTOR_SHEAR_MPA = 700.0  # hard tool steel at the shear stress where it snaps
-SLOT_WIDTH_SHARE = 0.7  # slot length that the blade covers, of the root
-SLOT_BLADE_D = 0.2  # blade thickness in thread diameters: 1.6 mm at M8
-WELD_THROAT_D = 0.2  # throat of a plug weld in a nut, in thread diameters
-WELD_SHEAR_MPA = 180.0  # mild-steel filler in shear on a dirty, unpreheated part
-INSERT_HOLD_MPA = 20.0  # friction of a wire insert's coils in their thread
-JAW_N, JAW_MU = 5000.0, 0.3  # locking pliers set by hand, teeth on a plain shank
 
 
 class Hole(NamedTuple):
@@ -54,32 +46,34 @@ class Remains(NamedTuple):
     jaw_nmm: float
 
 
-def extractor_capacity(hole_mm: float) -> float:
+def extractor_capacity(hole_mm: float, bench: Bench) -> float:
     """Torque at which an extractor that bites in a hole snaps [N·mm]."""
-    return extractor_torque(hole_mm, EXTRACTOR_SHEAR_MPA, EXTRACTOR_CORE)
+    return extractor_torque(hole_mm, bench.get("extractor_shear"), bench.get("extractor_core"))
 
 
-def slot_capacity(across_mm: float, d_mm: float) -> float:
+def slot_capacity(across_mm: float, d_mm: float, bench: Bench) -> float:
     """Torque of a blade in a slot cut over a width, in a thread of a diameter [N·mm]."""
-    return blade_torque(SLOT_WIDTH_SHARE * across_mm, SLOT_BLADE_D * d_mm)
+    return blade_torque(bench.get("slot_width") * across_mm, bench.get("slot_blade") * d_mm)
 
 
-def weld_capacity(d_mm: float) -> float:
+def weld_capacity(d_mm: float, bench: Bench) -> float:
     """Torque of a nut welded on a stub of a thread's diameter [N·mm]."""
-    return throat_torque(d_mm, WELD_THROAT_D * d_mm, WELD_SHEAR_MPA)
+    return throat_torque(d_mm, bench.get("weld_throat") * d_mm, bench.get("weld_shear"))
 
 
-def insert_capacity(d_mm: float, length_mm: float) -> float:
+def insert_capacity(d_mm: float, length_mm: float, bench: Bench) -> float:
     """Torque at which a wire thread insert turns out of its hole with the screw [N·mm]."""
-    return flank_bond_torque(INSERT_HOLD_MPA, d_mm, length_mm)
+    return flank_bond_torque(bench.get("insert_hold"), d_mm, length_mm)
 
 
-def jaw_capacity(d_mm: float) -> float:
+def jaw_capacity(d_mm: float, bench: Bench) -> float:
     """Torque at which locking pliers slip on a round of a diameter [N·mm]."""
-    return jaw_torque(JAW_N, d_mm, JAW_MU)
+    return jaw_torque(bench.get("jaw_force"), d_mm, bench.get("jaw_friction"))
 
 
-def remains(thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...]) -> Remains:
+def remains(
+    thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...], bench: Bench
+) -> Remains:
     """
     What a stub and its tools carry.
 
@@ -87,6 +81,7 @@ def remains(thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...]) ->
         thread: The thread.
         strength: Strength of its class at its size.
         drills: Largest drill for each purpose in that thread.
+        bench: Numbers of practice.
 
     Returns:
         The torques.
@@ -94,19 +89,19 @@ def remains(thread: Thread, strength: GradeRow, drills: tuple[DrillOut, ...]) ->
     d = thread.nominal_mm
     return Remains(
         breaking_torque(thread, strength),
-        tuple(_hole(thread, strength, drill) for drill in drills),
-        slot_capacity(thread.root_mm, d),
-        weld_capacity(d),
-        jaw_capacity(d),
+        tuple(_hole(thread, strength, drill, bench) for drill in drills),
+        slot_capacity(thread.root_mm, d, bench),
+        weld_capacity(d, bench),
+        jaw_capacity(d, bench),
     )
 
 
-def _hole(thread: Thread, strength: GradeRow, drill: DrillOut) -> Hole:
+def _hole(thread: Thread, strength: GradeRow, drill: DrillOut, bench: Bench) -> Hole:
     root = shank_root(thread)
     left = breaking_torque(thread, strength, drill.drill_mm) if drill.drill_mm < root else 0.0
     tool = equal = None
     if drill.purpose in EXTRACTORS:
-        tool = extractor_capacity(drill.drill_mm)
+        tool = extractor_capacity(drill.drill_mm, bench)
         shear = torsion_ratio(strength) * strength.tensile_min_mpa
         equal = largest_bore(root, shear, tool)
     return Hole(drill.purpose, drill.drill_mm, drill.wall_mm, drill.extractor, left, tool, equal)

@@ -1,6 +1,7 @@
 """The workshop's own tables: whole, in bounds, and saying nothing that the situation cannot."""
 
 import csv
+import re
 import tomllib
 from collections import Counter
 from functools import cache
@@ -11,6 +12,7 @@ import pytest
 
 from fastkit.extraction.situation import Situation
 from fastkit.joint.remains import jaw_capacity
+from fastkit.records.bench import Bench, BenchNumber
 
 DATA = Path(__file__).parents[2] / "data"
 METHODS: list[dict[str, Any]] = tomllib.loads((DATA / "methods.toml").read_text(encoding="utf-8"))[
@@ -58,6 +60,12 @@ def rows(name: str) -> list[dict[str, str]]:
     """Return the rows of a data file."""
     with (DATA / name).open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
+
+
+def bench() -> Bench:
+    """The numbers of practice, as the planner reads them."""
+    kept = [{**row, "value": float(row["value"])} for row in rows("bench_numbers.csv")]
+    return Bench(BenchNumber(**row) for row in kept)
 
 
 def vetoed(method: str, **seen: str) -> bool:
@@ -110,9 +118,35 @@ def test_kinds_have_what_the_planner_asks_of_them() -> None:
 
 def test_jaws_hold_less_than_cams_and_no_cold_grip_more_than_the_shank() -> None:
     """An M8 8.8 shank breaks at 33 N·m (ISO 898-7); jaws on it slip well before."""
-    jaws, cam = jaw_capacity(8.0) / 1000, BY_ID["stud-grip"]["hold"] * 8.0**2
+    jaws, cam = jaw_capacity(8.0, bench()) / 1000, BY_ID["stud-grip"]["hold"] * 8.0**2
     assert jaws < 0.5 * 33
     assert jaws < cam <= 33
+
+
+def test_numbers_of_the_bench_are_asked_for_and_held() -> None:
+    """Each number has its line of any kind but holes, and each line somebody who asks for it."""
+    code = "".join(
+        path.read_text(encoding="utf-8")
+        for room in ("extraction", "joint")
+        for path in (DATA.parent / "fastkit" / room).glob("*.py")
+    )
+    asked = set(re.findall(r'bench\.get\(\s*"(\w+)"', code))
+    held = {(row["number"], row["of"]) for row in rows("bench_numbers.csv")}
+
+    assert asked == {number for number, _ in held}
+    assert {number for number, of in held if of == "any"} == asked - {"hole"}
+
+
+def test_stub_grips_name_known_tools() -> None:
+    """Each line a tool of its method, or any of them; what needs length is told for every tool."""
+    tools: dict[str, set[str]] = {}
+    for row in rows("variants.csv"):
+        tools.setdefault(row["method"], set()).add(row["id"])
+    told: dict[str, set[str]] = {}
+    for row in rows("stub_grips.csv"):
+        told.setdefault(row["method"], set()).add(row["tool"])
+    for method, named in told.items():
+        assert named in ({"any"}, tools[method]), method
 
 
 def test_tools_are_used_and_known() -> None:

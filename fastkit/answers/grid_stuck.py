@@ -50,7 +50,8 @@ from fastkit.reference.lookup import many
 MOVES_SHOWN = 6  # from the first that is no gate; the rest is counted
 TAKEN = (
     "Class 8.8, of a cross recess 4.8; no cadmium on it; no insert in the hole.",
-    "A right-hand thread, engaged one diameter.",
+    "A right-hand thread, engaged one diameter; no nut that grips by itself.",
+    "A snapped one stands two diameters proud, or sits half of one below: measure it.",
     "It holds back no spring, weight or pressure; what it is on does not hang on a jack alone.",
     "It sits in no pocket; the far side is not looked at; where it is bonded is not known.",
     "Nothing that burns and nothing chlorinated is on it; the recess is clean; no section is lost.",

@@ -44,8 +44,7 @@ def start(
     state = State(situation.damage, policy.treatments.none, situation.residue, 0, 0, 0.0, False)
     if situation.damage in SNAPPED and situation.seized != "none":
         proved = SNAP_PROVES * options.chains.shank
-        share = resistance.quantile("intact", 1.0, proved)
-        bound = round(share * resistance.count)  # of a proof that is doubtful: the nearest slice
+        bound = _bound(resistance, "intact", 1.0, proved)
         state = state._replace(bound=min(bound, resistance.count - 1))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)

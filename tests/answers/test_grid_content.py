@@ -164,6 +164,8 @@ def test_what_is_taken_for_granted_is_said(part, store):
     assert assumed["spoil_min"] == 120 and "two hours" in said
     for what, words in (
         ("engage_mm", "engaged one diameter"),
+        ("stub_mm", "two diameters proud"),
+        ("prevailing", "grips by itself"),
         ("coating", "no cadmium"),
         ("load", "no spring, weight or pressure"),
         ("support", "jack"),

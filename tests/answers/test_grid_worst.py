@@ -22,7 +22,7 @@ COARSE = (4, 1)  # severities and treatments: the same code, fewer states
 TINY = 1e-6  # minutes: what floats round off
 FORBIDDEN = ("neighbour", "veto")
 SHORT = ("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small")
-HARMLESS = "-no-bond"  # rules that spare a remedy for a bond that is not there
+HARMLESS = ("-no-bond", "-sound-head")  # rules that spare a remedy for what is not there
 LIGHT = ("aluminium", "magnesium")
 THINGS = (
     *("fuel", "brake-fluid", "electronics", "wiring", "rubber", "plastic", "paint", "battery"),

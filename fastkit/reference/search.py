@@ -172,6 +172,8 @@ def _terms(
     hole = any(
         part.kind == "grade" or (part.kind == "word" and part.key in OF_BOLTS) for part in parts
     )
+    # beside A4-80, "stainless" is a word of it and no class of its own
+    classed = any(part.kind == "grade" and part.text not in materials for part in parts)
     nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
     for part in parts:
         ids = _ids(store, part) or _of_system(store, part, parts)
@@ -179,6 +181,10 @@ def _terms(
             ids = _held(store, [f"grade:nut-{part.key}"]) + ids
         if hole and part.kind == "length" and part.key.endswith("in"):
             ids = [id_ for id_ in ids if id_.startswith("thread:")] or ids
+            threaded |= ids[:1] != [] and ids[0].startswith("thread:")
+        if part.kind == "grade" and part.text in materials and classed:
+            tokens += cut(materials[part.text])
+            continue
         named |= bool(ids)
         if ids:
             keys = [id_.partition(":")[2] for id_ in ids]

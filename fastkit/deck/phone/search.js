@@ -97,13 +97,14 @@ class Search {
     const hole = parts.some(
       ({ kind, key }) => kind === "grade" || (kind === "word" && OF_BOLTS.has(key)),
     );
-    const threaded = parts.some((part) => part.kind === "thread");
+    let threaded = parts.some((part) => part.kind === "thread");
     const nut =
       !threaded && parts.some(({ kind, key }) => kind === "word" && this.sets.NUTS.has(key));
     const materials = new Map();
     for (const [alias, ids] of names) {
       if (ids[0].startsWith("grade:")) materials.set(ids[0].toLowerCase(), alias);
     }
+    const classed = parts.some(({ kind, text }) => kind === "grade" && !materials.has(text));
     const tokens = [];
     let named = false;
     for (const part of parts) {
@@ -113,6 +114,11 @@ class Search {
       if (hole && part.kind === "length" && part.key.endsWith("in")) {
         const threads = ids.filter((id) => id.startsWith("thread:"));
         if (threads.length) ids = threads;
+        threaded ||= threads.length > 0;
+      }
+      if (part.kind === "grade" && materials.has(part.text) && classed) {
+        tokens.push(...cut(materials.get(part.text)));
+        continue;
       }
       named ||= ids.length > 0;
       if (ids.length) yield this.designated(part, ids, materials);

@@ -13,7 +13,17 @@ from fastkit.answers.find import WILL_NOT_MOVE
 from fastkit.errors import Broken
 from fastkit.notation import designation, entry, other_threads
 from fastkit.records.thread import Thread
-from fastkit.reference import aliases, counted, heard, said, scoring, search, spelling, threads
+from fastkit.reference import (
+    aliases,
+    counted,
+    gathered,
+    heard,
+    said,
+    scoring,
+    search,
+    spelling,
+    threads,
+)
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
@@ -24,8 +34,9 @@ EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
 NUMBERS = {
     search: (
         *("LONGEST", "MOST_WORDS", "DIGIT", "NUMBER", "UNKNOWN", "DESIGNATION", "FAINT"),
-        *("MATERIAL", "WEAKEST", "COMMON", "POOL", "MOST_TOGETHER"),
+        *("MATERIAL", "WEAKEST"),
     ),
+    gathered: ("COMMON", "POOL", "MOST_TOGETHER"),
     scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SHORT", "SURE"),
@@ -34,7 +45,8 @@ NUMBERS = {
     counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
 WORDS = {
-    search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE", "CALLED"),
+    search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
+    gathered: ("CALLED",),
     scoring: ("THREADED", "UNSIZED", "SIZED"),
     said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ",),
@@ -54,6 +66,7 @@ PATTERNS = {
     "metric": aliases.METRIC,
     "glued_size": spelling.GLUED[0][0],
     "glued_word": spelling.GLUED[1][0],
+    "standard": search.STANDARD,
     "joined": search.JOINED,
     "figures": said.JOINED,
 }

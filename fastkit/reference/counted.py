@@ -172,6 +172,7 @@ def _pitched(match: re.Match[str]) -> str:
 Rule = tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]]
 FIRST: tuple[Rule, ...] = (
     (("how ",), r"\bhow (?:thick|wide|high|tall|deep|long|big|large)\b", "how"),
+    (("ø", "⌀"), r"[ø⌀] ?(\d+(?:\.\d+)?)(?: ?mm)?(?![\w./])", r"\1 mm"),
     ((",",), r"(?<=\d),(?=\d)", "."),
     (tuple(SINGLE), rf" ?([{''.join(SINGLE)}])", _sign),
     (('"', "″", "”", "''"), r"(?<=\d) ?(?:\"|″|”|'') ?", " in "),

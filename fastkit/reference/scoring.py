@@ -36,6 +36,7 @@ class Term(NamedTuple):
     phrases: tuple[str, ...] = ()  # how it is found in the index
     size_worth: float = 1.0  # of an entry that shares a thread's size only
     length: str = ""  # `13mm`, `1/2in`, `10.9`: what was read, as it may stand in a title
+    said: str = ""  # the word that was typed
     denied: bool = False  # what holds it is not meant
 
 

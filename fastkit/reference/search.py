@@ -8,7 +8,7 @@ compared with the distinct words it knows, so the cost grows with the language, 
 import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from itertools import combinations, permutations, product
+from itertools import product
 from typing import NamedTuple
 
 from fastkit.notation.designation import Part, parse, thread_name
@@ -16,7 +16,8 @@ from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.notation.other_threads import NUMBERED
 from fastkit.reference.aliases import closed_up, readable, spoken, written
 from fastkit.reference.counted import COUNTED
-from fastkit.reference.heard import heard
+from fastkit.reference.gathered import POOL, entries, indexed, match
+from fastkit.reference.heard import STANDARDS, heard
 from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, denied, weighed
 from fastkit.reference.scoring import HELD, LENGTH, THREADED, Entry, Term, score
 from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
@@ -24,6 +25,7 @@ from fastkit.reference.store import query
 from fastkit.reference.threads import threads
 
 WRITTEN = ("thread", "drive", "grade")  # kinds that are asked for by what they are written as
+STANDARD = rf"(?:{'|'.join(STANDARDS)}) (\d{{3,}})"  # asked for by its number, and no more
 JOINED = r"[a-z]*\d+(?:[./-]\d+)+"  # 12.8, 60-40-18: one thing, never its parts
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 DIGIT = 0.3  # weight of a lone digit or letter
@@ -33,24 +35,10 @@ DESIGNATION = 2.0  # weight of a designation against a word's 1
 FAINT = 0.5  # weight of a figure in what is said of an entry that has no size
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
-COMMON = 200  # entries; a word in more of them than this is not looked for by itself
-POOL = 40  # entries that are taken of each question to the index
 SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
 APART = str.maketrans("-/.", "   ")
-# what people call a kind by, beside the names of its entries
-CALLED = {
-    "source": ("standard", "standards", "norm"),
-    "pair": ("corrode", "corrodes", "corrosion", "electrolysis", "galvanic", "rot", "rust"),
-    "slip": ("grip", "slide", "slides", "slip", "slips"),
-    "torque": ("nm", "tight", "tighten", "tightening", "torque"),
-    "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
-    "prevailing": ("drag", "locknut", "running", "stiff"),
-    "potential": ("marine", "salt", "sea", "seawater", "water"),
-    "engagement": ("deep", "depth", "engagement", "turns"),
-}
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
-MOST_TOGETHER = 6  # terms; of so many, fewer and fewer are looked for together
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
 
@@ -86,7 +74,7 @@ def search(
     text = " ".join(readable(words)[:LONGEST].split())
     whole = split_id(text)
     if whole and kind in {None, whole[0]}:
-        exact = _entries(store, [":".join(whole)])
+        exact = entries(store, [":".join(whole)])
         if exact:
             return Found(f"entry {exact[0].id}", (_hit(exact[0], 100.0),))
     if text.isascii() and text.isdigit() and len(text) < 4:
@@ -116,8 +104,8 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         for term in _terms(store, parts, names)
     ]
     likely = [*_candidates(terms, called, names), *_standards(text)]
-    pool = {entry.id: entry for entry in _entries(store, [*likely, *_threaded(terms)])}
-    pool |= {entry.id: entry for entry in _indexed(store, terms, kind)}
+    pool = {entry.id: entry for entry in entries(store, [*likely, *_threaded(terms)])}
+    pool |= {entry.id: entry for entry in indexed(store, terms, kind)}
     asked = {*text.split(), *cut(text), *(word for term in terms for word, _ in term.words)}
     aliases = _aliases(store, pool, asked)
     said = (weighed(text), weighed(text, FAINT))
@@ -136,8 +124,11 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
             pool[hit.id].place,
         ),
     )
-    read_as = ", ".join(_said(part) for part in parts)
-    return Found(read_as, tuple(hits[:limit]), () if hits else _nearest(store, parts, kind))
+    read_as = ", ".join(_said(part, terms) for part in parts)
+    standard = re.fullmatch(STANDARD, core)
+    if standard and not any(standard[1] in pool[hit.id].words for hit in hits):
+        return Found(read_as, (), _nearest_of(store, ("source",), core.replace(" ", "-")))
+    return Found(read_as, tuple(hits[:limit]), () if hits else _nearest(store, parts, kind, typed))
 
 
 def _whole(id_: str, words: frozenset[str]) -> bool:
@@ -154,8 +145,14 @@ def _all_of(store: sqlite3.Connection, kind: str, limit: int) -> Found:
     return Found(f"every {kind}", tuple(Hit(id_, kind, title, HELD) for id_, kind, title in rows))
 
 
-def _said(part: Part) -> str:
-    return part.key if part.kind == "word" else f"{part.kind} {part.key}"
+def _said(part: Part, terms: Iterable[Term]) -> str:
+    """A part as it was read, with the known word in brackets that a misspelt one is taken for."""
+    if part.kind != "word":
+        return f"{part.kind} {part.key}"
+    typed = part.key
+    near = [term.words[0][0] for term in terms if term.said == typed and term.words]
+    other = next((w for w in near if not w.startswith(typed) and not typed.startswith(w)), None)
+    return f"{typed} ({other})" if other else typed
 
 
 def _hit(entry: Entry, score: float) -> Hit:
@@ -210,7 +207,8 @@ def _terms(
     asked = [token for token in dict.fromkeys(tokens) if token not in idle]
     for token in asked[:MOST_WORDS]:
         known = tuple(forms(store, token))
-        yield Term(_weight(token, known), words=known, phrases=tuple(word for word, _ in known))
+        phrases = tuple(word for word, _ in known)
+        yield Term(_weight(token, known), words=known, phrases=phrases, said=token)
 
 
 def _weight(token: str, known: Sequence[tuple[str, float]]) -> float:
@@ -273,7 +271,7 @@ def _numbered(store: sqlite3.Connection, parts: tuple[Part, ...]) -> tuple[Part,
 
 
 def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:
-    return [entry.id for entry in _entries(store, ids)]
+    return [entry.id for entry in entries(store, ids)]
 
 
 def _candidates(
@@ -307,79 +305,6 @@ def _threaded(terms: Sequence[Term]) -> list[str]:
     return [f"{kind}:{key}" for kind in sorted(THREADED) for key in keys[:4]]
 
 
-def _entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
-    """Entries of those ids that are held, in the order asked for."""
-    marks = ", ".join("?" * len(ids))
-    sql = "SELECT id, entry.kind, entry.title, entry.rowid, words FROM entry"
-    sql += f" JOIN search ON search.rowid = entry.rowid WHERE id IN ({marks})"
-    held = {row[0]: row for row in query(store, sql, tuple(ids))}
-    return [_entry(*held[id_]) for id_ in ids if id_ in held]
-
-
-def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entry:
-    key = id_.partition(":")[2]
-    names = frozenset(cut(f"{key} {words}"))
-    said = names.union(cut(f"{kind} {title}"), CALLED.get(kind, ()))
-    return Entry(id_, kind, title, place, said, names, words)
-
-
-def _indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
-    """Entries of the index that hold every term; where few do, those that hold a telling one."""
-    asked = [term for term in terms if not term.denied]
-    weights = {group: term.weight for term in asked if (group := _group(term.phrases))}
-    groups = list(weights)
-    if not groups:
-        return []
-    found = _match(store, " AND ".join(groups), kind, "rowid")
-    if len(found) < 3:
-        heaviest = sorted(groups, key=lambda group: -weights[group])[:MOST_TOGETHER]
-        for size in range(len(heaviest) - 1, 1, -1):
-            for some in combinations(heaviest, size):
-                found += _match(store, " AND ".join(some), kind, "rowid")
-            if found:
-                break
-        telling = {group: n for group in groups if (n := _count(store, group)) <= COMMON}
-        if telling:
-            found += _match(store, " OR ".join(telling), kind, "rank, rowid")
-            strongest = max(telling, key=lambda group: (weights[group], -telling[group]))
-            found += _match(store, strongest, kind, "rank, rowid")
-    spelt = [term.words[0][0] for term in asked if term.words and not term.ids][:MOST_TOGETHER]
-    if len(spelt) > 1:
-        found += _begun_with(store, spelt, kind)
-    return found
-
-
-def _group(phrases: Iterable[str]) -> str:
-    """The phrases as one bracket of the index's language, every word of them quoted."""
-    quoted = [f'"{" ".join(words)}"' for phrase in phrases if (words := cut(phrase))]
-    return f"({' OR '.join(quoted)})" if quoted else ""
-
-
-def _match(
-    store: sqlite3.Connection, wanted: str, kind: str | None, order: str, most: int = POOL
-) -> list[Entry]:
-    """Entries that the index finds, in an order; by `rowid` it stops at the first that suffice."""
-    sql = "SELECT entry, kind, title, rowid, words FROM search WHERE search MATCH ?"
-    sql += " AND kind = ?" if kind else ""
-    values = (wanted, kind) if kind else (wanted,)
-    rows = query(store, f"{sql} ORDER BY {order} LIMIT {most}", values)
-    return [_entry(*row) for row in rows]
-
-
-def _begun_with(store: sqlite3.Connection, said: Sequence[str], kind: str | None) -> list[Entry]:
-    """Entries whose key begins with two of the words that were said, in whatever order."""
-    starts = [f"{a} {b}" for a, b in permutations(said, 2)]
-    sql = "SELECT entry, kind, title, rowid, words FROM search WHERE rowid IN (SELECT place"
-    sql += f" FROM search_key WHERE start IN ({', '.join('?' * len(starts))})"
-    sql += f" ORDER BY place LIMIT {POOL}){' AND kind = ?' if kind else ''} ORDER BY rowid"
-    return [_entry(*row) for row in query(store, sql, (*starts, kind) if kind else tuple(starts))]
-
-
-def _count(store: sqlite3.Connection, group: str) -> int:
-    sql = f"SELECT count(*) FROM (SELECT 1 FROM search WHERE search MATCH ? LIMIT {COMMON + 1})"
-    return int(query(store, sql, (group,))[0][0])
-
-
 def _aliases(
     store: sqlite3.Connection, pool: Iterable[str], asked: Collection[str]
 ) -> dict[str, list[str]]:
@@ -398,24 +323,31 @@ def _aliases(
     return found
 
 
-def _nearest(store: sqlite3.Connection, parts: Sequence[Part], kind: str | None) -> tuple[str, ...]:
-    """Three ids near to what was asked for and not found."""
+def _nearest_of(store: sqlite3.Connection, kinds: Sequence[str], key: str) -> tuple[str, ...]:
+    """Three ids of some kinds whose keys are nearest to one."""
     from fastkit.reference.lookup import nearest
 
+    marks = ", ".join("?" * len(kinds))
+    rows = query(
+        store, f"SELECT id FROM entry WHERE kind IN ({marks}) ORDER BY rowid", tuple(kinds)
+    )
+    ids = {id_.partition(":")[2]: id_ for (id_,) in rows}
+    return tuple(ids[near] for near in nearest(key, ids))
+
+
+def _nearest(
+    store: sqlite3.Connection, parts: Sequence[Part], kind: str | None, typed: str
+) -> tuple[str, ...]:
+    """Three ids near to what was asked for and not found."""
     named = [part for part in parts if part.kind in {"thread", "drive", "grade"}]
     if named and kind in {None, named[0].kind}:
-        sql = "SELECT id FROM entry WHERE kind = ? ORDER BY rowid"
-        keys = [row[0].partition(":")[2] for row in query(store, sql, (named[0].kind,))]
-        return tuple(f"{named[0].kind}:{key}" for key in nearest(named[0].key, keys))
+        return _nearest_of(store, (named[0].kind,), named[0].key)
     found: dict[str, None] = {}
     for token in [token for part in parts for token in cut(part.key)][:MOST_WORDS]:
         for word, _ in misspelt(store, token, 0.0):
-            best = _match(store, f'"{word}"', kind, "rowid", 1)
+            best = match(store, f'"{word}"', kind, "rowid", 1)
             found |= dict.fromkeys(entry.id for entry in best)
-    if len(found) < 3 and parts:
-        marks = ", ".join("?" * len(WRITTEN))
-        sql = f"SELECT id, kind FROM entry WHERE kind IN ({marks}) ORDER BY rowid"
-        held = [id_ for id_, kind_ in query(store, sql, WRITTEN) if kind in {None, kind_}]
-        ids = {id_.partition(":")[2]: id_ for id_ in held}
-        found |= dict.fromkeys(ids[key] for key in nearest(parts[0].key, ids))
+    kinds = [one for one in WRITTEN if kind in {None, one}]
+    if len(found) < 3 and kinds:
+        found |= dict.fromkeys(_nearest_of(store, kinds, parts[0].key if parts else typed))
     return tuple(found)[:3]

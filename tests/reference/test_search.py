@@ -122,3 +122,27 @@ def test_any_words(store, words, limit):
 @given(words=TYPED, kind=st.sampled_from(PROMINENT))
 def test_a_kind_never_lets_another_in(store, words, kind):
     assert {hit.kind for hit in search(store, words, kind=kind).hits} <= {kind}
+
+
+def test_a_misspelt_word_names_the_known_one_that_it_is_taken_for(store):
+    assert "flibber (fiber)" == search(store, "flibber").read_as
+
+
+@pytest.mark.parametrize("words", ["?", "iso 99999", "hex 100mm", "zzzqqq"])
+def test_nothing_found_names_the_three_that_are_nearest(store, words):
+    found = search(store, words)
+
+    assert () == found.hits
+    assert 3 == len(set(found.nearest))
+
+
+def test_a_standard_that_is_not_held_names_publications(store):
+    assert {"source"} == {id_.partition(":")[0] for id_ in search(store, "din 9999").nearest}
+
+
+def test_a_class_that_is_written_out_stands_before_a_word_for_one(store):
+    assert "torque:M12x1.75@A4-80" == search(store, "stainless m12 a4-80 torque").hits[0].id
+
+
+def test_what_is_denied_is_not_meant(store):
+    assert "washer:ISO-7089-M8" == search(store, "m8 washer not split").hits[0].id

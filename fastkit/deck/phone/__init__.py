@@ -23,7 +23,17 @@ from fastkit.deck.markup import FONTS, PRODUCER, Fragment, fragment_css, fragmen
 
 HERE = Path(__file__).parent
 SCRIPTS = (
-    *("words", "writing", "textindex", "hearing", "spelling", "spoken", "scoring", "search"),
+    *(
+        "words",
+        "writing",
+        "textindex",
+        "gathered",
+        "hearing",
+        "spelling",
+        "spoken",
+        "scoring",
+        "search",
+    ),
     *("elements", "packed", "stuck", "torque", "find", "cards", "routes"),
 )
 FAMILIES = {

@@ -19,6 +19,7 @@ class Search {
     this.parse = designations(tables);
     this.heard = hearing(tables);
     this.scoring = new Scoring(tables, this.sets);
+    this.standard = new RegExp(`^(?:${tables.patterns.standard})$`, "u");
     this.joined = new RegExp(`^(?:${tables.patterns.joined})$`, "u");
     this.threadsOf = new Map();
     for (const [id, size, series, pitch, tpi] of tables.threads) {
@@ -63,12 +64,24 @@ class Search {
     }));
     const called = this.called(text, typed, core, names);
     const hits = this.scored(terms, called, names, text, notMeant);
-    const readAs = parts.map(({ kind, key }) => (kind === "word" ? key : `${kind} ${key}`));
-    return {
-      readAs: readAs.join(", "),
-      hits: hits.slice(0, limit),
-      nearest: hits.length ? [] : this.nearest(parts),
-    };
+    const readAs = parts.map((part) => this.saidAs(part, terms)).join(", ");
+    const standard = this.standard.exec(core);
+    const held = ({ id }) => this.entries[this.places.get(id)].words.has(standard[1]);
+    if (standard && !hits.some(held)) {
+      return { readAs, hits: [], nearest: this.nearestOf(["source"], core.replaceAll(" ", "-")) };
+    }
+    const nearest = hits.length ? [] : this.nearest(parts, typed);
+    return { readAs, hits: hits.slice(0, limit), nearest };
+  }
+
+  /* A part as it was read, with the known word in brackets that a misspelt one is taken for. */
+  saidAs({ kind, key }, terms) {
+    if (kind !== "word") return `${kind} ${key}`;
+    const near = terms.filter(({ said, words }) => said === key && words.length);
+    const other = near
+      .map(({ words }) => words[0][0])
+      .find((word) => !word.startsWith(key) && !key.startsWith(word));
+    return other ? `${key} (${other})` : key;
   }
 
   exact(text) {
@@ -136,7 +149,7 @@ class Search {
     for (const token of asked.slice(0, this.numbers.MOST_WORDS)) {
       const words = this.spelling.forms(token);
       const phrases = words.map(([word]) => word);
-      yield term({ weight: this.weight(token, words), words, phrases });
+      yield term({ weight: this.weight(token, words), words, phrases, said: token });
     }
   }
 
@@ -258,7 +271,7 @@ class Search {
   scored(terms, called, names, text, notMeant) {
     const likely = [...this.candidates(terms, called, names), ...this.standards(text)];
     const ids = this.held([...likely, ...this.threaded(terms)]);
-    const pool = new Set([...ids.map((id) => this.places.get(id)), ...this.indexed(terms)]);
+    const pool = new Set([...ids.map((id) => this.places.get(id)), ...indexed(this.index, this.numbers, terms)]);
     const said = [this.scoring.weighed(text), this.scoring.weighed(text, this.numbers.FAINT)];
     const words = terms.flatMap((each) => each.words.map(([word]) => word));
     const asked = [...split(text), ...cut(text), ...words];
@@ -317,52 +330,16 @@ class Search {
     return [...new Set(found)];
   }
 
-  /* Entries of the index that hold every term; where few do, those that hold a telling one. */
-  indexed(terms) {
-    const { POOL, MOST_TOGETHER } = this.numbers;
-    const asked = terms.filter(({ denied }) => !denied);
-    const weights = new Map(); // group, as text -> [group, weight]
-    for (const { phrases, weight } of asked) {
-      const group = phrases.map(folded).filter((words) => words.length);
-      if (group.length) weights.set(JSON.stringify(group), [group, weight]);
-    }
-    const weighed = [...weights.values()];
-    if (!weighed.length) return [];
-    const groups = weighed.map(([group]) => group);
-    const found = this.index.every(groups, POOL);
-    if (found.length < 3) found.push(...this.fewer(weighed, found.length));
-    const spelt = asked.filter(({ ids, words }) => words.length && !ids.length);
-    const words = spelt.slice(0, MOST_TOGETHER).map((each) => each.words[0][0]);
-    return words.length > 1 ? [...found, ...this.index.begunWith(words, POOL)] : found;
+  /* Three ids of some kinds whose keys are nearest to one. */
+  nearestOf(kinds, key) {
+    const held = this.entries.filter(({ kind }) => kinds.includes(kind));
+    const ids = new Map(held.map((entry) => [entry.key, entry.id]));
+    return nearestOf(key, [...ids.keys()], 3).map((near) => ids.get(near));
   }
 
-  /* Entries that hold as many of the terms as can be, and those that hold a telling one. */
-  fewer(weighed, already) {
-    const { POOL, MOST_TOGETHER, COMMON } = this.numbers;
-    const heaviest = [...weighed].sort((a, b) => b[1] - a[1]).slice(0, MOST_TOGETHER);
-    const groups = heaviest.map(([group]) => group);
-    const found = [];
-    for (let size = groups.length - 1; size > 1; size -= 1) {
-      for (const some of combinations(groups, size)) found.push(...this.index.every(some, POOL));
-      if (already + found.length) break;
-    }
-    const telling = weighed
-      .map(([group, weight]) => ({ group, weight, count: this.index.any(group).length }))
-      .filter(({ count }) => count <= COMMON);
-    if (!telling.length) return found;
-    const stronger = (a, b) => b.weight > a.weight || (b.weight === a.weight && b.count < a.count);
-    const strongest = telling.reduce((a, b) => (stronger(a, b) ? b : a));
-    const every = telling.map(({ group }) => group);
-    found.push(...this.index.ranked(every, POOL), ...this.index.ranked([strongest.group], POOL));
-    return found;
-  }
-
-  nearest(parts) {
+  nearest(parts, typed) {
     const named = parts.find(({ kind }) => ["thread", "drive", "grade"].includes(kind));
-    if (named) {
-      const keys = this.entries.filter(({ kind }) => kind === named.kind).map(({ key }) => key);
-      return nearestOf(named.key, keys, 3).map((key) => `${named.kind}:${key}`);
-    }
+    if (named) return this.nearestOf([named.kind], named.key);
     const found = new Set();
     const tokens = parts.flatMap(({ key }) => cut(key)).slice(0, this.numbers.MOST_WORDS);
     for (const token of tokens) {
@@ -370,11 +347,9 @@ class Search {
         for (const place of this.index.every([[[word]]], 1)) found.add(this.entries[place].id);
       }
     }
-    if (found.size < 3 && parts.length) {
-      const kinds = this.tables.words.WRITTEN;
-      const held = this.entries.filter(({ kind }) => kinds.includes(kind));
-      const ids = new Map(held.map(({ id, key }) => [key, id]));
-      for (const key of nearestOf(parts[0].key, [...ids.keys()], 3)) found.add(ids.get(key));
+    if (found.size < 3) {
+      const { WRITTEN } = this.tables.words;
+      for (const id of this.nearestOf(WRITTEN, parts[0]?.key ?? typed)) found.add(id);
     }
     return [...found].slice(0, 3);
   }

@@ -1,0 +1,41 @@
+/* Entries by the index of the words that find them: fastkit/reference/gathered.py. */
+
+/* Entries of the index that hold every term; where few do, those that hold a telling one. */
+function indexed(index, numbers, terms) {
+  const { POOL, MOST_TOGETHER } = numbers;
+  const asked = terms.filter(({ denied }) => !denied);
+  const weights = new Map(); // group, as text -> [group, weight]
+  for (const { phrases, weight } of asked) {
+    const group = phrases.map(folded).filter((words) => words.length);
+    if (group.length) weights.set(JSON.stringify(group), [group, weight]);
+  }
+  const weighed = [...weights.values()];
+  if (!weighed.length) return [];
+  const groups = weighed.map(([group]) => group);
+  const found = index.every(groups, POOL);
+  if (found.length < 3) found.push(...fewer(index, numbers, weighed, found.length));
+  const spelt = asked.filter(({ ids, words }) => words.length && !ids.length);
+  const words = spelt.slice(0, MOST_TOGETHER).map((each) => each.words[0][0]);
+  return words.length > 1 ? [...found, ...index.begunWith(words, POOL)] : found;
+}
+
+/* Entries that hold as many of the terms as can be, and those that hold a telling one. */
+function fewer(index, numbers, weighed, already) {
+  const { POOL, MOST_TOGETHER, COMMON } = numbers;
+  const heaviest = [...weighed].sort((a, b) => b[1] - a[1]).slice(0, MOST_TOGETHER);
+  const groups = heaviest.map(([group]) => group);
+  const found = [];
+  for (let size = groups.length - 1; size > 1; size -= 1) {
+    for (const some of combinations(groups, size)) found.push(...index.every(some, POOL));
+    if (already + found.length) break;
+  }
+  const telling = weighed
+    .map(([group, weight]) => ({ group, weight, count: index.any(group).length }))
+    .filter(({ count }) => count <= COMMON);
+  if (!telling.length) return found;
+  const stronger = (a, b) => b.weight > a.weight || (b.weight === a.weight && b.count < a.count);
+  const strongest = telling.reduce((a, b) => (stronger(a, b) ? b : a));
+  const every = telling.map(({ group }) => group);
+  found.push(...index.ranked(every, POOL), ...index.ranked([strongest.group], POOL));
+  return found;
+}

@@ -27,8 +27,9 @@ one of an inch country, a sailor and a plumber would type: 99 of 123 stood first
 after what was changed for those, 104 of 122 of the other file (114 within three). Then
 phrasings_tuning11.csv, as the second: 109 of 125 (119 within three). The search as it was before
 these three had 99, 94 and 105 first. Last came phrasings_tuning12.csv, written as the ninth: 65 of
-70 first, 67 within three, before any change for it. After all of them the held-out halves were scored once more:
-137 and 144 of 150 stand first, 145 and 147 within three, below the aim of 95 and 99 of 100.
+70 first, 67 within three, before any change for it. After all of them the held-out halves were
+scored once more: 137 and 144 of 150 stand first, 145 and 147 within three, below the aim of 95 and
+99 of 100.
 """
 
 import csv

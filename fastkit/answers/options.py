@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from fastkit.errors import Misuse
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER
 from fastkit.extraction.situation import Near
-from fastkit.notation.units import angle_deg, figures, length_mm, minutes
+from fastkit.notation.units import angle_deg, figures, length_mm, minutes, percent
 from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import nearest
 from fastkit.reference.store import query
@@ -47,6 +47,12 @@ BOUNDS: Mapping[str, Bounds] = {
     "beside": Bounds(0, LONGEST_MM, "mm"),
     "swing": Bounds(0, 360, "degrees"),
     "spoil": Bounds(0, LONGEST_MINUTES, "minutes"),
+}
+READERS: Mapping[str, Callable[[str], float]] = {
+    "mm": length_mm,
+    "degrees": angle_deg,
+    "minutes": minutes,
+    "percent": percent,
 }
 FIELDS: Mapping[str, str] = {
     "wasted": "wasted_pct",
@@ -125,17 +131,7 @@ def _one_of(name: str, text: str, choices: Iterable[str]) -> str:
 
 
 def _bounded(name: str, value: Any) -> float:
-    unit = BOUNDS[name].unit
-    text = str(value).strip()
-    if unit == "mm":
-        number = length_mm(text)
-    elif unit == "degrees":
-        number = angle_deg(text)
-    elif unit == "minutes":
-        number = minutes(text)
-    else:
-        number = _percent(text)
-    return in_bounds(name, number)
+    return in_bounds(name, READERS[BOUNDS[name].unit](str(value)))
 
 
 def in_bounds(name: str, number: float) -> float:
@@ -152,13 +148,6 @@ def in_bounds(name: str, number: float) -> float:
             (figures(min(max(number, low), high)),),
         )
     return number
-
-
-def _percent(text: str) -> float:
-    try:
-        return float(text.removesuffix("%"))
-    except ValueError:
-        raise Misuse(f"--wasted {text[:60]!r}: expected a share in percent such as 30") from None
 
 
 def _pair(name: str, value: Any) -> tuple[float, float]:

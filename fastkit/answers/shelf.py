@@ -8,11 +8,9 @@ from typing import Any, NamedTuple
 from fastkit.answers import options
 from fastkit.errors import Broken, Misuse, NotHeld
 from fastkit.reference.store import connect
-from fastkit.shopbook import exchange
-from fastkit.shopbook.exchange import content, parsed, suffix_of, written
+from fastkit.shopbook.exchange import checked, content, parsed, suffix_of, written
 from fastkit.shopbook.rows import Owned, Stocked
 from fastkit.shopbook.store import Pen, read, writing
-from fastkit.shopbook.text import plain
 
 KINDS: Mapping[str, Any] = {"tools": Owned, "stock": Stocked}
 
@@ -64,17 +62,19 @@ def add_tool(
         note: Anything else.
 
     Raises:
-        Misuse: When the tool is not in the data or a word cannot be kept.
+        Misuse: When the tool is not in the data, or a word or measure cannot be kept.
         Broken: When the own file cannot be written.
     """
-    kept = Owned(
-        0,
-        _tool(tool),
-        plain(size, "size") if size else "",
-        above_mm,
-        beside_mm,
-        swing_deg,
-        plain(note, "note") if note else "",
+    kept = checked(
+        Owned,
+        {
+            "tool": _tool(tool),
+            "size": size,
+            "above_mm": above_mm,
+            "beside_mm": beside_mm,
+            "swing_deg": swing_deg,
+            "note": note,
+        },
     )
     with writing() as pen:
         added = pen.add(kept)
@@ -86,16 +86,17 @@ def add_stock(what: str, amount: int = 1, place: str = "") -> Shelf:
     Put something into stock; the same thing in the same place is counted together.
 
     Raises:
-        Misuse: When a word cannot be kept.
+        Misuse: When a word cannot be kept, or it would be more than a million pieces.
         Broken: When the own file cannot be written.
     """
-    what, place = plain(what, "stock"), plain(place, "place") if place else ""
+    given = {"what": what, "amount": amount, "place": place}
+    kept = checked(Stocked, given)
     with writing() as pen:
         for row in pen.held().of(Stocked):
-            if (row.what, row.place) == (what, place):
+            if (row.what, row.place) == (kept.what, kept.place):
+                kept = checked(Stocked, given | {"amount": kept.amount + row.amount})
                 pen.drop(Stocked, row.id)
-                amount += row.amount
-        return _after(pen, Stocked, pen.add(Stocked(0, what, amount, place)))
+        return _after(pen, Stocked, pen.add(kept))
 
 
 def remove(name: str, id: int, amount: int | None = None) -> Shelf:
@@ -174,7 +175,7 @@ def amount_of(text: str) -> int:
     Raises:
         Misuse: When it is not a whole number from 1 up.
     """
-    return exchange.amount_of(text)
+    return int(checked(Stocked, {"what": "x", "amount": text}).amount)
 
 
 def _after(pen: Pen, kind: Any, *changed: Any) -> Shelf:

@@ -9,14 +9,7 @@ from fastkit.answers.torque import TorqueAnswer, document, torque
 from fastkit.cli.output import answering, bold, emit, trouble_line, wrap
 from fastkit.cli.torque_screen import lines
 from fastkit.errors import Misuse
-from fastkit.notation.units import angle_deg, force_n, length_mm, torque_nmm
-
-
-def _percent(text: str) -> float:
-    try:
-        return float(text.strip().removesuffix("%"))
-    except ValueError as error:
-        raise Misuse(f"cannot read {text[:40]!r}: expected a share in % such as 90") from error
+from fastkit.notation.units import angle_deg, force_n, length_mm, percent, torque_nmm
 
 
 def _mu(text: str) -> float | tuple[float, float]:
@@ -41,7 +34,7 @@ def _two(text: str, sign: str, expected: str) -> tuple[str, str]:
 def _gears(text: str) -> tuple[float, float]:
     ratio, efficiency = _two(text, ":", "RATIO or RATIO:PCT such as 5:90")
     try:
-        return float(ratio), _percent(efficiency or "100")
+        return float(ratio), percent(efficiency or "100")
     except ValueError as error:
         raise Misuse(
             f"cannot read {text[:40]!r}: expected RATIO or RATIO:PCT such as 5:90"
@@ -97,8 +90,8 @@ def _read(
 @click.option("--into", metavar="MATERIAL", help="What holds the thread, or a nut such as nut-8.")
 @click.option("--engage", metavar="MM", callback=_read(length_mm), help="Thread engagement.")
 @click.option("--clamp", metavar="N", callback=_read(force_n), help="Clamp that is required.")
-@click.option("--utilisation", metavar="PCT", callback=_read(_percent), help="Share of yield.")
-@click.option("--wrench-error", metavar="PCT", callback=_read(_percent), help="Wrench, ± percent.")
+@click.option("--utilisation", metavar="PCT", callback=_read(percent), help="Share of yield.")
+@click.option("--wrench-error", metavar="PCT", callback=_read(percent), help="Wrench, ± percent.")
 @click.option("--prevailing", metavar="NM", callback=_read(_nm), help="Of a locking nut.")
 @click.option("--adapter", metavar="MM", callback=_read(length_mm), help="Adapter on the wrench.")
 @click.option("--wrench-length", metavar="MM", callback=_read(length_mm), help="Grip to square.")

@@ -67,6 +67,8 @@ TIME = {
     **dict.fromkeys(("d", "day", "days"), 1440.0),
 }
 
+SHARE = dict.fromkeys(("%", "percent", "pct"), 1.0)
+
 VULGAR = {
     **{"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5"},
     **{"⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8"},
@@ -215,6 +217,25 @@ def minutes(text: str) -> float:
     90.0
     """
     return _quantity(text, TIME, 1.0, "a time such as 90, 90min or 1.5h")
+
+
+def percent(text: str) -> float:
+    """
+    Read a share; a bare number is percent.
+
+    Args:
+        text: As typed: `30`, `30%`, `12.5 percent`.
+
+    Returns:
+        Share [%], not negative.
+
+    Raises:
+        Misuse: When it is no share; names what was expected.
+
+    >>> percent("12.5 %")
+    12.5
+    """
+    return _quantity(text, SHARE, 1.0, "a share in percent such as 30 or 30%")
 
 
 def figures(value: float, digits: int = 3) -> str:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from fastkit.errors import Misuse
-from fastkit.shopbook.rows import FLOATS, TABLES, Stocked
+from fastkit.shopbook.rows import FLOATS, TABLES
 from fastkit.shopbook.text import plain
 
 MOST_BYTES = 5_000_000
@@ -69,7 +69,29 @@ def parsed(kind: Any, text: str, suffix: str) -> list[Any]:
         Misuse: When the text is not such a file; the place and what was expected are named.
     """
     rows = _of_csv(text) if suffix == ".csv" else _of_toml(kind, text)
-    return [_row(kind, values, place) for place, values in rows]
+    return [checked(kind, values, f"{place}: ") for place, values in rows]
+
+
+def checked(kind: Any, values: Mapping[str, Any], place: str = "") -> Any:
+    """
+    A row to be kept, numbered 0, each value within its bounds.
+
+    Args:
+        kind: Owned or Stocked.
+        values: By column; what is left out is empty.
+        place: Where they stand, in front of what is wrong with them.
+
+    Raises:
+        Misuse: When a column or value is not valid; what was expected is named.
+    """
+    fields = kind._fields[1:]
+    for name in values:
+        if name not in fields:
+            raise Misuse(f"{place}no column {str(name)[:40]!r}; expected {', '.join(fields)}")
+    try:
+        return kind._make((0, *(_cell(name, values.get(name)) for name in fields)))
+    except ValueError as error:
+        raise Misuse(f"{place}{error}") from error
 
 
 def suffix_of(path: Path) -> str:
@@ -136,17 +158,6 @@ def _of_toml(kind: Any, text: str) -> Iterable[tuple[str, Mapping[str, Any]]]:
         yield f"[[{table}]] number {number}", row
 
 
-def _row(kind: Any, values: Mapping[str, Any], place: str) -> Any:
-    fields = kind._fields[1:]
-    for name in values:
-        if name not in fields:
-            raise Misuse(f"{place}: no column {str(name)[:40]!r}; expected {', '.join(fields)}")
-    try:
-        return kind._make((0, *(_cell(name, values.get(name)) for name in fields)))
-    except ValueError as error:
-        raise Misuse(f"{place}: {error}") from error
-
-
 def _cell(name: str, value: Any) -> Any:
     if name.endswith(FLOATS) or name == "amount":
         return _number(name, value)
@@ -176,14 +187,3 @@ def _number(name: str, value: Any) -> float | int | None:
     if not least <= number <= largest or (kind is int and str(number) != str(value).strip()):
         raise ValueError(expected)
     return number
-
-
-def amount_of(text: str) -> int:
-    """
-    A number of pieces as typed.
-
-    Raises:
-        Misuse: When it is not a whole number from 1 up.
-    """
-    found = _row(Stocked, {"what": "x", "amount": text}, "amount")
-    return int(found.amount)

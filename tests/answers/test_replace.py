@@ -337,3 +337,22 @@ def test_a_ground_joint_has_one_torque(store):
 
     first = answer.options[0]
     assert answer.ground.torque_max_nm <= first.torque_max_nm
+
+
+@pytest.mark.parametrize(
+    ("was", "options", "metals", "creeps"),
+    [
+        ("hexagon screw, plastic cover", {"into": "aluminium"}, ["aluminium"], True),
+        ("pan head out of a plastic trim panel", {}, ["steel"], True),
+        ("hexagon screw", {"into": "aluminium", "clamped": "plastic"}, ["aluminium"], True),
+        ("hexagon, aluminium cover", {"into": "cast-iron"}, ["cast-iron", "aluminium"], False),
+        ("hexagon, plastic cover", {"clamped": "magnesium"}, ["steel", "magnesium"], False),
+    ],
+)
+def test_what_the_words_say_is_clamped(store, was, options, metals, creeps):
+    """Plastic touches no metal in the wet, but creeps under a head; the option goes over words."""
+    found = replace("M6", was=was, grip_mm=10, store=store, **options)
+
+    assert () == found.not_understood
+    assert metals == found.understood["metals"]
+    assert creeps == any("plastic" in caution.lower() for caution in found.cautions)

@@ -45,7 +45,12 @@ def as_processes(count: int, seed: int) -> dict[str, list[str]]:
         {"TERM": "dumb"},
     )
     for number, line in enumerate(lines(count, seed)):
-        words = [os.fsencode(word.replace("\x00", "")) for word in line]
+        words = [
+            word.replace("\x00", "").encode(
+                "utf-8", "replace" if "\ud800" in word else "surrogateescape"
+            )
+            for word in line
+        ]
         try:
             done = subprocess.run(
                 [sys.executable, "-c", CLI, *words],

@@ -191,6 +191,27 @@ def test_stock_is_counted():
     assert [] == document("stock", "list")["stock"]
 
 
+@pytest.mark.parametrize("suffix", ["toml", "csv"])
+def test_what_is_kept_can_be_taken_in_again(suffix, tmp_path, monkeypatch):
+    """Nothing is accepted by `add` that a file with it would be refused for."""
+    run("tools", "add", "ratchet", "--above", "10001", status=2)
+    run("tools", "add", "ratchet", "--swing", "-3", status=2)
+    run("tools", "add", "ratchet", "--above", "10000", "--swing", "360")
+    run("stock", "add", "washer", "1000000")
+    refusal = run("stock", "add", "washer", "1", status=2)
+    assert "amount '1000001': expected 1 to" in refusal.stderr
+    kept = {}
+    for name in ("tools", "stock"):
+        run(name, "export", str(tmp_path / f"{name}.{suffix}"))
+        kept[name] = document(name, "list")[name]
+    monkeypatch.setenv("FASTKIT_HOME", str(tmp_path / "other"))
+    for name in ("tools", "stock"):
+        run(name, "import", str(tmp_path / f"{name}.{suffix}"))
+        assert [dict(row, id=0) for row in kept[name]] == [
+            dict(row, id=0) for row in document(name, "list")[name]
+        ]
+
+
 def test_a_damaged_file_is_said_and_gone_on_with():
     """The list shows what can be read; the next note sets the file aside and says so."""
     run("note", "better-bit", "ok")

@@ -11,6 +11,7 @@ from fastkit.notation.units import (
     force_n,
     length_mm,
     minutes,
+    percent,
     show_kn,
     show_mm,
     show_nm,
@@ -51,9 +52,10 @@ def test_other_quantities():
     assert 4_448.2216152605 == pytest.approx(force_n("1 kip"))
     assert (90, -30, 60) == (angle_deg("1/4 turn"), angle_deg("−30°"), angle_deg("60"))
     assert (90, 90, 0.5) == (minutes("1.5h"), minutes("90"), minutes("30 s"))
+    assert (30, 12.5, 50) == (percent("30"), percent("12,5 %"), percent("50 percent"))
 
 
-@pytest.mark.parametrize("reader", [length_mm, torque_nmm, force_n, minutes])
+@pytest.mark.parametrize("reader", [length_mm, torque_nmm, force_n, minutes, percent])
 @pytest.mark.parametrize(
     "text",
     [
@@ -72,7 +74,7 @@ def test_nonsense_is_refused(reader, text):
 @given(st.text(max_size=30))
 def test_any_text_is_read_or_refused(text):
     """No text makes another error."""
-    for reader in (length_mm, torque_nmm, force_n, angle_deg, minutes):
+    for reader in (length_mm, torque_nmm, force_n, angle_deg, minutes, percent):
         try:
             value = reader(text)
         except Misuse:

@@ -30,8 +30,8 @@ GOVERNS = (
     "The maker's specification governs. Brakes, steering, restraint, fuel, pressure: qualified "
     "hands, local rules. Chances are workshop judgement."
 )
-UNDER_IT = f"Under it: stands, never a jack alone. {GOVERNS}"
-
+STANDS = "stands under it before anything else, never a jack alone"
+UNDER_IT = f"{STANDS.capitalize()}. {GOVERNS}"
 
 SUFFERED = ("worn", "stripped", "rounded")
 NO_WAY = "no safe way is left here; what is ruled out says what would bring one back"
@@ -144,9 +144,6 @@ class ExtractAnswer(NamedTuple):
 
 LEFT_HAND = "Left-hand thread: clockwise loosens it; every direction named here is reversed."
 LEFT_HAND_OWN = "Left-hand thread: clockwise loosens it, as this drill turns."
-STANDING: Mapping[str, tuple[str, ...]] = {
-    "jack": ("stands under it before anything else, a jack alone lets it fall",)
-}
 EMPTY: Mapping[str, Any] = {
     "situation": None,
     "not_understood": [],
@@ -352,7 +349,7 @@ def asked_of(method: str, situation: Situation, rows: Iterable[Condition]) -> tu
         for row in rows
         if row.method == method and str(getattr(situation, row.field)) in row.value.split()
     )
-    standing = () if method == "unload" else STANDING.get(situation.support, ())
+    standing = (STANDS,) if situation.support == "jack" and method != "unload" else ()
     return tuple(dict.fromkeys((*standing, *found)))
 
 

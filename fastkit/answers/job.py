@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fastkit.answers.extract import GOVERNS
+from fastkit.answers.extract import GOVERNS, STANDS
 from fastkit.answers.job_apart import (
     Label,
     Task,
@@ -142,11 +142,10 @@ def _checks(tags: tuple[Label, ...]) -> tuple[str, ...]:
 
 
 def _cautions(told: Job, planned: tuple[Planned, ...], tags: tuple[Label, ...]) -> tuple[str, ...]:
-    jack = ("Stands under it before anything else: a jack alone lets it fall.",)
     return tuple(
         dict.fromkeys(
             (
-                *(jack if told.support in ("jack", "unknown") else ()),
+                *((f"{STANDS.capitalize()}.",) if told.support in ("jack", "unknown") else ()),
                 *(f"{tag.title}: {tag.caution}." for tag in tags if tag.caution),
                 *(caution for item in planned for caution in item.plan.cautions),
                 GOVERNS,

@@ -170,7 +170,7 @@ def replace(
         ground_joint(held, found, joint, said.place, options) if joint.conducts else None,
         reason,
         way,
-        _cautions(old),
+        _cautions(old, joint.creeps),
         _sources(options, joint.conducts),
         mine.said,
     )
@@ -214,6 +214,7 @@ def _joint(
 ) -> tuple[Joint, tuple[Numbers, ...]]:
     """What is asked of every option alike, and what had to be assumed for it."""
     old, material, thread = said.old, body(store, into), known.facts.thread
+    clamped = clamped or old.clamped
     plate = body(store, clamped) if clamped else material
     thin = settle.is_thin(material, depth_mm, thread.nominal_mm)
     if thin:
@@ -248,6 +249,7 @@ def _joint(
         said.place.temperature_degc,
         thin,
         ground_torque(store, thread.size) if conducts else None,
+        plate is not None and plate is not material and plate.id == settle.PLASTIC,
     ), tuple(assumed)
 
 
@@ -353,8 +355,13 @@ def _prep(old: Old, joint: Joint, options: tuple[Option, ...]) -> tuple[str, ...
     return tuple(found)
 
 
-def _cautions(old: Old) -> tuple[str, ...]:
+def _cautions(old: Old, creeps: bool) -> tuple[str, ...]:
     found = []
+    if creeps:
+        found.append(
+            "What it clamps is plastic, which creeps and cracks under a head: the torque stands "
+            "for one with a metal sleeve in its hole; without a sleeve, the part maker's own."
+        )
     if old.safety or old.kind in {"restraint", "wheel", "to-yield"}:
         found.append(
             "Safety-critical: the maker's part number, torque and procedure; what stands here only "

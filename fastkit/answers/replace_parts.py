@@ -79,6 +79,7 @@ class Joint(NamedTuple):
     degc: float | None
     thin_sheet: bool
     ground_nm: tuple[float, float] | None = None  # range for a ground bolt of this size
+    creeps: bool = False  # what is clamped is plastic
 
 
 class Own(NamedTuple):

@@ -18,6 +18,7 @@ from fastkit.reference.lookup import one
 LACKED = frozenset(("lack", "finish", "form"))
 SYSTEM_OF = {"socket": "hex-socket", "hexagon": "hexagon"}
 LEVEL = 2  # inside and unheated, where nobody said
+PLASTIC = "plastic"  # clamped: no metal, but it creeps
 THIN_D = 0.6  # diameters: a sheet thinner than this carries no thread (practice)
 # Class of an old part that nobody read, by form, the stronger of what is usual (practice).
 USUAL = {"pan": "4.8", "cheese": "4.8", "countersunk": "4.8", "button": "10.9"}
@@ -79,7 +80,8 @@ def is_thin(material: Material | None, depth_mm: float | None, d: float) -> bool
 
 def metals(material: Material | None, plate: Material | None) -> tuple[str, ...]:
     """Metals that the fastener touches: body and clamped part; steel where nobody said."""
-    touched = [METAL_OF.get(one_.id) for one_ in (material, plate) if one_ is not None]
+    plates = () if plate is None or plate.id == PLASTIC else (plate,)
+    touched = [METAL_OF.get(one_.id) for one_ in (material, *plates) if one_ is not None]
     return tuple(dict.fromkeys(metal for metal in touched if metal)) or ("steel",)
 
 

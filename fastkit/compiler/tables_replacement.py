@@ -62,7 +62,7 @@ REPLACEMENT: tuple[Spec, ...] = (
             "what": Rule(
                 choices=(
                     *("form", "kind", "finish", "state", "had", "safety", "level", "flag", "heat"),
-                    *("circuit", "lack", "point"),
+                    *("circuit", "lack", "point", "clamped"),
                 )
             )
         },

@@ -34,6 +34,7 @@ class Old(NamedTuple):
     had: tuple[str, ...] = ()
     safety: tuple[str, ...] = ()
     point: str | None = None  # of a set screw: flat, cone, dog, cup
+    clamped: str | None = None  # material of what it holds down
 
 
 class Place(NamedTuple):
@@ -137,6 +138,7 @@ def read(
         _each(said, "had"),
         _each(said, "safety"),
         next(iter(said.get("point", [])), None),
+        next(iter(said.get("clamped", [])), None),
     )
     levels = [int(value) for value in said.get("level", [])]
     where = Place(

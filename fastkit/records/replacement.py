@@ -80,7 +80,7 @@ class PartWord(NamedTuple):
     TABLE = "part_word"
 
     words: str
-    what: str  # form, kind, finish, state, had, safety, level, flag, heat, circuit, lack, point
+    what: str  # one of the choices in compiler/tables_replacement.py: form, finish, clamped
     value: str
     source: str
     locator: str

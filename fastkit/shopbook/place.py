@@ -44,12 +44,18 @@ def cache_folder() -> "Path":
     return Path(_in_home(given if given.startswith("/") else usual))
 
 
-def there() -> bool:
-    """Whether there is an own file to look into; without a home there is none."""
+def known() -> bool:
+    """Whether there is a place for the own file: FASTKIT_HOME or a home."""
     try:
-        return paths.exists(_file())  # False, too, where nobody may look
+        _folder()
     except Broken:
         return False
+    return True
+
+
+def there() -> bool:
+    """Whether there is an own file to look into; without a home there is none."""
+    return known() and paths.exists(_file())  # False, too, where nobody may look
 
 
 def file() -> "Path":

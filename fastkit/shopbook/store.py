@@ -12,12 +12,13 @@ import stat
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from datetime import UTC, datetime
+from itertools import chain, count
 from pathlib import Path
 from typing import Any, NamedTuple, TypeVar
 
 from fastkit.errors import Broken
 from fastkit.shopbook.carve import PAGE, carve, checksum, typed
-from fastkit.shopbook.place import file
+from fastkit.shopbook.place import file, known
 from fastkit.shopbook.rows import MIGRATIONS, SINCE, TABLES, Undone
 
 Row = TypeVar("Row", bound=tuple[Any, ...])
@@ -86,15 +87,15 @@ def put(connection: sqlite3.Connection, row: Row) -> Row:
 
 def read() -> Held:
     """
-    Everything in the own file; nothing where there is none. Writes nothing.
+    Everything in the own file; nothing where there is none, or no home for one. Writes nothing.
 
     A damaged file gives the rows that can be proved, and says so.
 
     Raises:
         Broken: When it cannot be read, or a newer fastkit has written it.
     """
-    path = file()
-    if not _is_there(path):
+    path = file() if known() else None
+    if path is None or not _is_there(path):
         return Held((), None)
     try:
         with closing(_open(path, "ro")) as connection:
@@ -276,7 +277,8 @@ def _set_aside(path: Path) -> str:
 def _beside(path: Path, word: str) -> Path:
     """A name beside the file, with the date, that nothing has yet."""
     stem = f"{path.stem}.{word}-{datetime.now(UTC):%Y%m%d-%H%M%S}"
-    names = (path.with_name(f"{stem}{tail}.db") for tail in ("", *(f"-{n}" for n in range(2, 99))))
+    tails = chain(("",), (f"-{n}" for n in count(2)))
+    names = (path.with_name(f"{stem}{tail}.db") for tail in tails)
     return next(name for name in names if not name.exists())
 
 

@@ -186,7 +186,9 @@ def test_no_way_left_is_said(answer, monkeypatch):
         (("M8", "--ask", "--json"), "expected one of them"),
         (("M8", "--compare", "seat-bit", "seat-bot"), "nearest: seat-bit"),
         (("M8", "--save", "\x07"), "printable"),
-        (("M8", "--wasted", "nan"), "0 to 95"),
+        (("M8", "--wasted", "nan"), "a share in percent"),
+        (("M8", "--wasted", "inf"), "a share in percent"),
+        (("M8", "--wasted", "96"), "0 to 95"),
         (("M8", "--can", "none", "--can", "bench"), "none alone"),
     ],
 )

@@ -1,12 +1,15 @@
 """note, tools, stock, extract --save and --again, torque --place."""
 
+import errno
 import json
 import os
+import shlex
 
 import pytest
 from click.testing import CliRunner
 
 from fastkit.cli import cli
+from fastkit.cli.examples import EXAMPLES
 from fastkit.shopbook import place
 
 PUMP = "M6 socket screw in aluminium, 5 mm hex socket worn, rusted"
@@ -281,6 +284,41 @@ def test_a_measured_tool_is_planned_with_its_own_room():
     assert plain == {
         step["method"]: step for step in document("extract", PUMP, "--above", "100")["plan"]
     }
+
+
+WRITING = {("note", "undo"), ("tools", "add"), ("stock", "add"), ("note", "seat-bit")}
+WRITING |= {("note", "torque")}
+
+
+@pytest.mark.parametrize("home", ["none", "read-only"])
+@pytest.mark.parametrize(
+    "line", [line for lines in EXAMPLES.values() for line in lines if "--out" not in line]
+)
+def test_every_command_without_a_home_or_a_right_to_write(line, home, tmp_path, monkeypatch):
+    """What reads answers as ever; what writes says that it cannot, and why."""
+    monkeypatch.chdir(tmp_path)
+    if home == "none":
+        monkeypatch.delenv("FASTKIT_HOME")
+        monkeypatch.delenv("XDG_DATA_HOME", raising=False)
+        monkeypatch.delenv("XDG_CACHE_HOME", raising=False)
+        monkeypatch.setattr("fastkit.shopbook.place.paths.expanduser", lambda path: path)
+    else:
+        run("stock", "add", "washer M8")
+
+        def refused(folder):
+            raise PermissionError(errno.EACCES, "Permission denied", str(folder))
+
+        monkeypatch.setattr("fastkit.shopbook.store._make_folder", refused)
+    words = shlex.split(line)[1:]
+    writes = tuple(words[:2]) in WRITING
+    result = run(*words, status=3 if writes else 0)
+
+    if writes:
+        assert "" == result.stdout
+        said = "set FASTKIT_HOME" if home == "none" else "nothing was kept"
+        assert said in result.stderr
+    else:
+        assert result.stdout
 
 
 @pytest.mark.parametrize("command", ["tools", "stock"])

@@ -91,9 +91,21 @@ def _begin(path: Path) -> None:
 
 def _begin_alone(path: Path) -> None:
     from signal import SIG_IGN, SIGINT, signal
+    from threading import Thread
 
     signal(SIGINT, SIG_IGN)  # who interrupts means the process that waits; it ends the others
+    Thread(target=_end_with_the_one_that_asked, daemon=True).start()
     _begin(path)
+
+
+def _end_with_the_one_that_asked() -> None:
+    """Leave once it is gone, for a process that was killed ends no others."""
+    from multiprocessing import parent_process
+
+    asked = parent_process()
+    if asked is not None:
+        asked.join()
+        os._exit(1)
 
 
 def _plan(task: Task) -> Part:

@@ -117,7 +117,7 @@ def _quantity(
     result = float(f"{value * (table[unit] if unit else bare):.13g}")
     if not isfinite(result) or (result < 0 and not signed):
         raise Misuse(f"{_quoted(text)} is out of range: expected {expected}, not negative")
-    return result
+    return result + 0.0  # nought has no sign
 
 
 def length_mm(text: str) -> float:

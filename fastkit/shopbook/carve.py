@@ -23,9 +23,9 @@ def checksum(kind: Any, values: tuple[Any, ...]) -> int:
 
 
 def typed(kind: Any, values: tuple[Any, ...]) -> tuple[Any, ...]:
-    """The values with whole numbers in REAL columns as floats, as SQLite gives them back."""
+    """The values as SQLite gives them back: floats in REAL columns, nought without a sign."""
     return tuple(
-        float(value) if isinstance(value, int) and name.endswith(FLOATS) else value
+        float(value) + 0.0 if isinstance(value, int | float) and name.endswith(FLOATS) else value
         for name, value in zip(kind._fields, values, strict=True)
     )
 

@@ -16,22 +16,24 @@ from tests.command_lines import faults, lay_out, lines, run
 
 CLI = "from fastkit.cli import main; main()"
 LONGEST_S = 20.0
+SLOWEST = 3
+Took = tuple[float, str]
 
 
-def in_process(count: int, seed: int) -> tuple[dict[str, list[str]], Counter[int], float]:
-    """What was wrong by command line, how often each status came, the slowest in seconds."""
-    wrong, statuses, slowest = {}, Counter[int](), 0.0
+def in_process(count: int, seed: int) -> tuple[dict[str, list[str]], Counter[int], list[Took]]:
+    """What was wrong by command line, how often each status came, the slowest."""
+    wrong, statuses, took = {}, Counter[int](), list[Took]()
     for line in lines(count, seed):
         begun = perf_counter()
         result = run(line)
-        slowest = max(slowest, perf_counter() - begun)
+        took = sorted([*took, (perf_counter() - begun, str(line)[:120])])[-SLOWEST:]
         statuses[result.exit_code] += 1
         bad = faults(line, result.exit_code, result.stdout, result.stderr)
         if result.exception and not isinstance(result.exception, SystemExit):
             bad.append(repr(result.exception))
         if bad:
             wrong[str(line)[:300]] = bad
-    return wrong, statuses, slowest
+    return wrong, statuses, took
 
 
 def as_processes(count: int, seed: int) -> dict[str, list[str]]:
@@ -78,8 +80,10 @@ def main(count: int, processes: int, seed: int) -> None:
         os.chdir(folder)
         lay_out(Path(folder))
         begun = perf_counter()
-        wrong, statuses, slowest = in_process(count, seed)
-        print(f"{count} in process: {perf_counter() - begun:.0f} s, slowest {slowest:.1f} s")
+        wrong, statuses, took = in_process(count, seed)
+        print(f"{count} in process: {perf_counter() - begun:.0f} s, the slowest of them")
+        for seconds, line in reversed(took):
+            print(f"{seconds:6.1f} s  {line}")
         print(f"statuses {dict(sorted(statuses.items()))}, {len(wrong)} wrong")
         more = as_processes(processes, seed + 1)
         print(f"{processes} as processes: {len(more)} wrong")

@@ -1,7 +1,7 @@
 """Quantities as people type them: what is read, what is refused, and back again."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fastkit.errors import Misuse
@@ -72,6 +72,7 @@ def test_nonsense_is_refused(reader, text):
 
 
 @given(st.text(max_size=30))
+@example("-0.0")
 def test_any_text_is_read_or_refused(text):
     """No text makes another error."""
     for reader in (length_mm, torque_nmm, force_n, angle_deg, minutes, percent):
@@ -80,6 +81,7 @@ def test_any_text_is_read_or_refused(text):
         except Misuse:
             continue
         assert value == value and abs(value) < float("inf")
+        assert value or not str(value).startswith("-")
 
 
 @given(st.integers(1, 400), st.integers(1, 63), st.sampled_from([2, 4, 8, 16, 32, 64]))

@@ -11,7 +11,7 @@ from typing import Any
 
 from fastkit.answers.find import WILL_NOT_MOVE
 from fastkit.errors import Broken
-from fastkit.notation import designation, entry, other_threads
+from fastkit.notation import designation, entry, other_threads, rules
 from fastkit.records.thread import Thread
 from fastkit.reference import (
     aliases,
@@ -40,7 +40,7 @@ NUMBERS = {
     scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SHORT", "SURE"),
-    designation: ("COARSEST", "GAUGE_TPI"),
+    rules: ("COARSEST", "GAUGE_TPI"),
     other_threads: ("PIPE_WHOLE",),
     counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
@@ -51,7 +51,8 @@ WORDS = {
     said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ",),
     entry: ("KINDS", "PROMINENT"),
-    designation: ("FRACTIONS", "SINGLE", "SIZE_OF", "PITCHES"),
+    designation: ("FRACTIONS", "SINGLE", "SIZE_OF"),
+    rules: ("PITCHES",),
     other_threads: ("TAPPING", "NUMBERED", "PLUGS"),
     counted: ("COUNTED", "TENS", "BELOW", "GAUGES"),
     threads: ("COARSE", "FINE"),
@@ -60,8 +61,8 @@ PATTERNS = {
     "spoken": designation.SPOKEN,
     "size_heard": heard.SIZE,
     "size": aliases.SIZE,
-    "classes": designation.CLASSES,
-    "other_wrenches": designation.OTHER_WRENCHES,
+    "classes": rules.CLASSES,
+    "other_wrenches": rules.OTHER_WRENCHES,
     "inches": aliases.INCHES,
     "metric": aliases.METRIC,
     "glued_size": spelling.GLUED[0][0],
@@ -101,7 +102,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
         "drives": [list(row) for row in query(store, DRIVES)],
         "stuck": [words for (words,) in phrases],
-        "rules": [_rule(rule) for rule in designation.RULES],
+        "rules": [_rule(rule) for rule in rules.RULES],
         "heard": [_hearing(*rule) for rule in heard.RULES],
         "patterns": {name: ecmascript(pattern) for name, pattern in PATTERNS.items()},
         "alias_words": [aliases.LONGEST, aliases.WORDS],
@@ -123,7 +124,7 @@ def _plain(words: Any) -> Any:
     return sorted(words) if isinstance(words, set | frozenset) else words
 
 
-def _rule(rule: designation.Rule) -> list[Any]:
+def _rule(rule: rules.Rule) -> list[Any]:
     return [ecmascript(rule.pattern), *_reader(rule.build)]
 
 

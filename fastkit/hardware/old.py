@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from fastkit.notation.designation import Part, parse
+from fastkit.notation.designation import parse
+from fastkit.notation.rules import Part
 
 # what was said -> value, in the order of the words
 Said = list[tuple[str, str]]

@@ -3,7 +3,8 @@
 import re
 from collections.abc import Callable
 
-from fastkit.notation.designation import CLASSES, COARSEST, PITCHES, SINGLE
+from fastkit.notation.designation import SINGLE
+from fastkit.notation.rules import CLASSES, COARSEST, PITCHES
 
 COUNTED = {
     word: str(n)

@@ -4,7 +4,8 @@ import sqlite3
 from typing import NoReturn
 
 from fastkit.errors import Misuse, NotHeld
-from fastkit.notation.designation import Part, parse
+from fastkit.notation.designation import parse
+from fastkit.notation.rules import Part
 from fastkit.records.drive import Drive
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade

@@ -11,9 +11,10 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from fastkit.notation.designation import Part, parse, thread_name
+from fastkit.notation.designation import parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.notation.other_threads import NUMBERED
+from fastkit.notation.rules import Part
 from fastkit.reference.aliases import closed_up, readable, spoken, written
 from fastkit.reference.counted import COUNTED
 from fastkit.reference.gathered import POOL, entries, indexed, match

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fastkit.notation.designation import Part, format, parse, thread_name
+from fastkit.notation.designation import format, parse, thread_name
+from fastkit.notation.rules import Part
 
 NICKNAMES = {
     "torx": "system:hexalobular",

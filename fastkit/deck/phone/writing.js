@@ -38,7 +38,7 @@ function pipeInch(text, most) {
 
 const part = (kind, key, text) => ({ kind, key, text });
 
-/* What reads a match, by the names of notation/designation.py and notation/other_threads.py. */
+/* What reads a match, by the names of notation/rules.py and notation/other_threads.py. */
 function readers(numbers, words) {
   const thread = (m, key) => (key ? [part("thread", key, m[0])] : null);
   const inches = (text) => pipeInch(text, numbers.PIPE_WHOLE);

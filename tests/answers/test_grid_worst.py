@@ -12,14 +12,13 @@ from fastkit.extraction.solving import solve, sorted_out
 from fastkit.records.drive import Drive
 from fastkit.records.hazard import Clearance, Neighbour
 from fastkit.reference.lookup import get, many
+from tests.extraction.coarse import COARSE, TINY, expected
 
 FEW = settings(
     max_examples=40,
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.filter_too_much],
 )
-COARSE = (4, 1)  # severities and treatments: the same code, fewer states
-TINY = 1e-6  # minutes: what floats round off
 FORBIDDEN = ("neighbour", "veto")
 SHORT = ("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small")
 HARMLESS = ("-no-bond", "-sound-head")  # rules that spare a remedy for what is not there
@@ -175,14 +174,19 @@ def test_what_is_worse_than_a_corner_lies_in_no_class_of_it(store):
                 assert not holds(each, near, None, 8.0)
 
 
+def inside_a_class(situation, store):
+    """The situation completed, the worst corner of the class it lies in, that corner's facts."""
+    situation = completed(store, situation)
+    picks = placed(store, situation)
+    assume(picks is not None)
+    return situation, *Planner(store).situation(picks)
+
+
 @given(situation=situations())
 @FEW
 def test_corner_has_no_more_room_and_no_further_neighbour(situation, store):
     """On every axis, whatever the class says of itself."""
-    situation = completed(store, situation)
-    picks = placed(store, situation)
-    assume(picks is not None)
-    corner, _ = Planner(store).situation(picks)
+    situation, corner, _ = inside_a_class(situation, store)
 
     assert corner.above_mm <= wide(situation.above_mm)
     assert corner.beside_mm <= wide(situation.beside_mm)
@@ -198,10 +202,7 @@ def test_corner_has_no_more_room_and_no_further_neighbour(situation, store):
 @FEW
 def test_nothing_offered_at_the_corner_is_forbidden_inside(situation, store):
     """No neighbour, rule or want of room bars what the plan of the class offers."""
-    situation = completed(store, situation)
-    picks = placed(store, situation)
-    assume(picks is not None)
-    corner, facts = Planner(store).situation(picks)
+    situation, corner, facts = inside_a_class(situation, store)
     offered = {choice.move for choice in sorted_out(solve(corner, facts, *COARSE))[0]}
     solved = solve(situation, gather(store, situation), *COARSE)
     state = solved.state
@@ -238,15 +239,7 @@ def test_nobody_inside_is_worse_off_than_the_corner(data, store):
         into=data.draw(st.sampled_from(classes[4].takes["into"])),
     )
 
-    assert minutes(inside, facts) <= minutes(corner, facts) + TINY
-
-
-def minutes(situation, facts):
-    """Expected minutes of what is due first and the best move then, or of stopping."""
-    solved = solve(situation, facts, *COARSE)
-    took = {method.id: method.minutes for method in facts.methods}
-    due = sum(took[gate] for gate, _ in solved.gates)
-    return due + min([solved.policy.stop_minutes, *(item.expected for item in solved.roots)])
+    assert expected(inside, facts) <= expected(corner, facts) + TINY
 
 
 def test_every_neighbour_is_in_a_class_or_named_as_outside(store):

@@ -7,12 +7,11 @@ from hypothesis import strategies as st
 from fastkit.extraction.plan import plan
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.solving import solve
+from tests.extraction.coarse import COARSE, TINY, expected
 
 FEW = settings(
     max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
-COARSE = (4, 1)  # severities and treatments: the same code, fewer states
-TINY = 1e-6  # minutes: what floats round off
 TOOLS = [
     *("penetrant", "induction-heater", "torch", "punch", "hand-impact-driver", "locking-pliers"),
     *("breaker-bar", "ratchet", "key", "weld-nut", "cut-slot-disc", "far-side", "two-nuts"),
@@ -60,13 +59,9 @@ def situations(draw):
     )
 
 
-def expected(situation, facts):
-    """Expected minutes of what is due first and the best move then, or of stopping."""
-    rows = facts(situation)
-    solved = solve(situation, rows, *COARSE)
-    took = {method.id: method.minutes for method in rows.methods}
-    due = sum(took[gate] for gate, _ in solved.gates)
-    return due + min([solved.policy.stop_minutes, *(item.expected for item in solved.roots)])
+def minutes(situation, facts):
+    """The same by the rows for this situation."""
+    return expected(situation, facts(situation))
 
 
 @given(situation=situations())
@@ -74,18 +69,18 @@ def expected(situation, facts):
 def test_more_room_never_costs_time(situation, facts):
     """Any axis freed, alone or all: the best expected time does not rise."""
     axes = ("above_mm", "beside_mm", "swing_deg")
-    took = expected(situation, facts)
+    took = minutes(situation, facts)
     for free in (*({axis: None} for axis in axes), dict.fromkeys(axes)):
-        assert expected(situation._replace(**free), facts) <= took + TINY
+        assert minutes(situation._replace(**free), facts) <= took + TINY
 
 
 @given(situation=situations())
 @FEW
 def test_a_neighbour_less_never_costs_time(situation, facts):
     """One neighbour taken away, then all: the best expected time does not rise."""
-    took = expected(situation, facts)
+    took = minutes(situation, facts)
     for near in (situation.near[1:], ()):
-        assert expected(situation._replace(near=near), facts) <= took + TINY
+        assert minutes(situation._replace(near=near), facts) <= took + TINY
 
 
 @given(situation=situations(), lack=st.sets(st.sampled_from(TOOLS), min_size=1, max_size=4))
@@ -93,9 +88,9 @@ def test_a_neighbour_less_never_costs_time(situation, facts):
 def test_a_further_tool_never_costs_time(situation, lack, facts):
     """Tools and power that were lacking come to hand: the best expected time does not rise."""
     without = situation._replace(lack=tuple(sorted(lack)), power="none")
-    took = expected(without, facts)
+    took = minutes(without, facts)
     for more in ({"power": None}, {"lack": without.lack[1:]}, {"lack": (), "power": None}):
-        assert expected(without._replace(**more), facts) <= took + TINY
+        assert minutes(without._replace(**more), facts) <= took + TINY
 
 
 @given(situation=situations())
@@ -104,7 +99,7 @@ def test_less_damage_never_takes_longer(situation, facts):
     """Intact, worn, gone; proud, flush, below: each takes no less than the one before."""
     gone = "rounded" if situation.kind == "bolt" else "stripped"
     for order in (("intact", "worn", gone), ("snapped-proud", "snapped-flush", "snapped-below")):
-        took = [expected(situation._replace(damage=damage), facts) for damage in order]
+        took = [minutes(situation._replace(damage=damage), facts) for damage in order]
         assert took[0] <= took[1] + TINY
         assert took[1] <= took[2] + TINY
 

@@ -103,7 +103,7 @@ FILES = (
 )
 WRITES, OUTPUT = ("--export", "--out"), "written"  # what writes files, and where it may
 EXPORTED = f"{OUTPUT}.csv"  # where `tools export` may
-DRAWS = "cards"  # for seconds, unless it is only asked for its list
+DRAWS = "cards"  # for seconds; only its list is asked for, and that seldom
 
 
 def lay_out(folder: Path) -> None:
@@ -132,8 +132,9 @@ def lines(count: int, seed: int) -> Iterator[list[str]]:
     dice = random.Random(seed)
     context = click.Context(cli)
     commands = {name: cli.get_command(context, name) for name in COMMANDS}
+    names = [name for name in commands for _ in range(1 if name == DRAWS else 10)]
     for number in range(count):
-        name = dice.choice(list(commands)) if dice.random() < 0.97 else dice.choice(HOSTILE)
+        name = dice.choice(names) if dice.random() < 0.97 else dice.choice(HOSTILE)
         known = commands.get(name)
         params = [param for param in known.params if param.opts[0].startswith("-")] if known else []
         if number % 2 and name in EXAMPLES:

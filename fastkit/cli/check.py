@@ -12,7 +12,10 @@ from fastkit.answers.check import (
     memory_rows,
     shares,
 )
-from fastkit.cli.output import emit, trouble_line, wrap
+from fastkit.cli.output import PLAIN, asked, emit, trouble_line, wrap
+
+TABLE = 57  # columns that the table of shares wants; else, and for a voice, it is said in words
+SHARES = (("recomputed or compared", ("formula", "outside")), ("from memory", ("memory",)))
 
 
 @click.command()
@@ -50,19 +53,21 @@ def _share_lines(found: Shares, columns: int) -> Iterator[str]:
     total = sum(found.published.values())
     yield from wrap(
         f"rows kept by hand: {total} published facts, {found.judgement} of workshop judgement, "
-        f"{found.words} words, errata",
+        f"{found.words} words and errata",
         columns,
         rest="  ",
     )
     told = (f"{state} {count}" for state, count in found.published.items())
-    numbers = f"{sum(found.numbers.values())} with a number"
-    yield from wrap(f"published facts: {', '.join(told)}; {numbers}", columns, rest="  ")
-    yield f"{'share of published':<24}numbers    facts    and judgement"
-    for said, states in (
-        ("recomputed or compared", ("formula", "outside")),
-        ("from memory", ("memory",)),
-    ):
-        yield (
-            f"  {said:<22}{100 * found.share_of_numbers(*states):5.1f} %  "
-            f"{100 * found.share(*states):5.1f} %  {100 * found.share_of_all(*states):5.1f} %"
-        )
+    counted = f"{sum(found.numbers.values())} with a number"
+    yield from wrap(f"published facts: {', '.join(told)}; {counted}", columns, rest="  ")
+    in_words = columns < TABLE or asked(PLAIN)
+    if not in_words:
+        yield f"{'share of published':<24}numbers    facts    and judgement"
+    for said, states in SHARES:
+        shares_ = (found.share_of_numbers, found.share, found.share_of_all)
+        numbers, facts, all_ = (f"{100 * share(*states):5.1f} %" for share in shares_)
+        if in_words:
+            line = f"{said}: {numbers} of published numbers, {facts} of published facts, "
+            yield from wrap(f"{line}{all_} with judgement counted", columns, rest="  ")
+        else:
+            yield f"  {said:<22}{numbers}  {facts}  {all_}"

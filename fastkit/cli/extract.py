@@ -39,7 +39,7 @@ def _range(name: str) -> str:
 @click.option("--into", metavar="MATERIAL", help="steel, cast-iron, aluminium, magnesium, brass …")
 @click.option("--insert", is_flag=True, help="A wire thread insert sits in the hole.")
 @click.option("--prevailing", is_flag=True, help="A self-locking nut, whose thread drags.")
-@click.option("--engage", metavar="MM", help="Thread engagement.")
+@click.option("--engage", metavar="MM", help="Length of thread that is engaged.")
 @click.option("--stub", metavar="MM", help="A snapped shank stands proud so far, or sits so deep.")
 @click.option("--above", metavar="MM", help="Free height over the head, along its axis.")
 @click.option("--beside", metavar="MM", help="Smallest gap from the head's edge to what is beside.")
@@ -49,7 +49,7 @@ def _range(name: str) -> str:
 @click.option("--near", metavar="THING[:MM]", multiple=True, help="Beside it: rubber:20, fuel …")
 @click.option("--no-heat", is_flag=True, help="No flame, iron, weld or coil.")
 @click.option("--power", metavar="POWER", help=_choice("power"))
-@click.option("--have", metavar="TOOL", multiple=True, help="A tool at hand.")
+@click.option("--have", metavar="TOOL", multiple=True, help="A tool at hand: ratchet, torch …")
 @click.option("--lack", metavar="TOOL", multiple=True, help="A tool or method not at hand.")
 @click.option(
     "--can", metavar="MOVE[:MIN]", multiple=True, help=f"Possible: none, {', '.join(MOVES)}."

@@ -83,23 +83,29 @@ def _beside(one: Any, why: bool) -> str:
 @click.command()
 @click.argument("what", metavar="thread|drive|grade|head")
 @click.argument("words", nargs=-1)
-@click.option("--major", "major_mm", metavar="MM", help="Over the crests of a bolt.")
-@click.option("--minor", "minor_mm", metavar="MM", help="Across the crests of a hole.")
-@click.option("--pitch", "pitch_mm", metavar="MM", help="Crest to crest.")
-@click.option("--tpi", type=float, help="Threads counted over an inch.")
-@click.option("--over-ten", "over_ten_mm", metavar="MM", help="Over ten pitches.")
+@click.option("--major", "major_mm", metavar="MM", help="Bolt: diameter over the crests.")
+@click.option("--minor", "minor_mm", metavar="MM", help="Hole or nut: diameter between the crests.")
+@click.option("--pitch", "pitch_mm", metavar="MM", help="Thread: crest to crest.")
+@click.option("--tpi", type=float, help="Thread: crests counted over an inch.")
+@click.option("--over-ten", "over_ten_mm", metavar="MM", help="Thread: length of ten pitches.")
 @click.option("--internal", is_flag=True, help="The thread is in a hole or a nut.")
-@click.option("--taper/--parallel", default=None, help="Whether it grows along its length.")
-@click.option("--worn", is_flag=True, help="Rust or use has taken from its crests.")
-@click.option("--is", "as_named", metavar="THREAD", help="Known already: what it is mixed up with.")
-@click.option("--across", "across_mm", metavar="MM", help="Drive: over points, flats or wings.")
+@click.option("--taper/--parallel", default=None, help="Thread: whether it grows along its length.")
+@click.option("--worn", is_flag=True, help="Thread: rust or use has taken from its crests.")
+@click.option(
+    "--is", "as_named", metavar="THREAD", help="Known already: which others it is mixed up with."
+)
+@click.option(
+    "--across", "across_mm", metavar="MM", help="Drive: size over its points, flats or wings."
+)
 @click.option("--lobes", type=int, help="Drive: lobes, corners or arms counted.")
-@click.option("--external/--recess", default=None, help="Drive: the tool goes over it, or in.")
-@click.option("--diameter", "diameter_mm", metavar="MM", help="Head: over it, or over its corners.")
+@click.option("--external/--recess", default=None, help="Drive: the tool goes over it, or into it.")
+@click.option(
+    "--diameter", "diameter_mm", metavar="MM", help="Head: diameter, or over its corners."
+)
 @click.option("--height", "height_mm", metavar="MM", help="Head: its height.")
 @click.option("--flats", "flats_mm", metavar="MM", help="Head: across the flats.")
 @click.option("--form", help="Head: hexagon, socket, pan, countersunk and so on.")
-@click.option("--caliper-error", "error_mm", metavar="MM", help="Bound of each reading's error.")
+@click.option("--caliper-error", "error_mm", metavar="MM", help="How far a reading may be off.")
 @click.option("--why", is_flag=True, help="How far each reading lies from each candidate.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(what: str, words: tuple[str, ...], why: bool, as_json: bool, **options: Any) -> None:

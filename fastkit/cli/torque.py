@@ -83,35 +83,122 @@ def _read(
 @click.command()
 @click.argument("thread")
 @click.argument("grade")
-@click.option("--friction", metavar="CONDITION", help="Friction condition, such as class-b, dry.")
-@click.option("--mu", metavar="X[..Y]", callback=_read(_mu), help="Friction coefficient instead.")
-@click.option("--mu-head", metavar="X[..Y]", callback=_read(_mu), help="Under the head alone.")
-@click.option("--head", metavar="HEAD", help="hexagon, socket, flange, countersunk, a standard.")
+@click.option(
+    "--friction",
+    metavar="CONDITION",
+    help="How the thread is: dry, oiled, class-b (0.08 to 0.16, if left out) …",
+)
+@click.option(
+    "--mu",
+    metavar="X[..Y]",
+    callback=_read(_mu),
+    help="Friction coefficient in place of that: 0.12, 0.1..0.14.",
+)
+@click.option(
+    "--mu-head", metavar="X[..Y]", callback=_read(_mu), help="The same under the head alone."
+)
+@click.option(
+    "--head", metavar="HEAD", help="Head: hexagon, socket, flange, countersunk, a standard."
+)
 @click.option("--into", metavar="MATERIAL", help="What holds the thread, or a nut such as nut-8.")
-@click.option("--engage", metavar="MM", callback=_read(length_mm), help="Thread engagement.")
-@click.option("--clamp", metavar="N", callback=_read(force_n), help="Clamp that is required.")
-@click.option("--utilisation", metavar="PCT", callback=_read(percent), help="Share of yield.")
-@click.option("--wrench-error", metavar="PCT", callback=_read(percent), help="Wrench, ± percent.")
-@click.option("--prevailing", metavar="NM", callback=_read(_nm), help="Of a locking nut.")
-@click.option("--adapter", metavar="MM", callback=_read(length_mm), help="Adapter on the wrench.")
-@click.option("--wrench-length", metavar="MM", callback=_read(length_mm), help="Grip to square.")
-@click.option("--adapter-angle", metavar="DEG", callback=_read(angle_deg), help="Off the handle.")
-@click.option("--drive", metavar="ID", help="Drive that must carry it, such as T40.")
+@click.option(
+    "--engage", metavar="MM", callback=_read(length_mm), help="Length of thread that carries."
+)
+@click.option(
+    "--clamp",
+    metavar="N",
+    callback=_read(force_n),
+    help="Clamping force the joint needs; else 40 % of the table's.",
+)
+@click.option(
+    "--utilisation",
+    metavar="PCT",
+    callback=_read(percent),
+    help="How near to yield it may be stretched; else 90 %.",
+)
+@click.option(
+    "--wrench-error",
+    metavar="PCT",
+    callback=_read(percent),
+    help="What the wrench may be off, ±; else 4 %.",
+)
+@click.option(
+    "--prevailing", metavar="NM", callback=_read(_nm), help="What a locking nut takes just to run."
+)
+@click.option(
+    "--adapter",
+    metavar="MM",
+    callback=_read(length_mm),
+    help="Length of a crow foot or other adapter on the wrench.",
+)
+@click.option(
+    "--wrench-length",
+    metavar="MM",
+    callback=_read(length_mm),
+    help="The wrench itself, middle of its grip to its square.",
+)
+@click.option(
+    "--adapter-angle",
+    metavar="DEG",
+    callback=_read(angle_deg),
+    help="The adapter's angle off the line of the handle.",
+)
+@click.option(
+    "--drive", metavar="ID", help="Recess or head that must carry the torque, such as T40."
+)
 @click.option("--reused", is_flag=True, help="The fastener has been tightened before.")
-@click.option("--set", "setting", metavar="TORQUE", callback=_read(_nm), help="Judge a setting.")
-@click.option("--angle", metavar="DEG", callback=_read(angle_deg), help="Turned on from snug.")
-@click.option("--grip", metavar="MM", callback=_read(length_mm), help="Clamped length.")
-@click.option("--maker", metavar="TORQUE", callback=_read(_nm), help="The maker's own value.")
-@click.option("--place", metavar="WORDS", help="The same from your notes: machine and place.")
-@click.option("--multiplier", metavar="RATIO[:PCT]", callback=_read(_gears), help="Gears, and PCT.")
 @click.option(
-    "--extension", metavar="LxD", callback=_read(_bar), help="Bar between, mm: its twist."
+    "--set",
+    "setting",
+    metavar="TORQUE",
+    callback=_read(_nm),
+    help="A setting to be judged: what it clamps, how near to yield.",
 )
-@click.option("--heat", metavar="C[/C]", callback=_read(_temperatures), help="Body, or body/bolt.")
 @click.option(
-    "--press", metavar="MM", callback=_read(length_mm), help="Interference; needs --heat."
+    "--angle",
+    metavar="DEG",
+    callback=_read(angle_deg),
+    help="Turned on so far from snug, in place of a torque alone.",
 )
-@click.option("--locker", metavar="STRENGTH", help="Threadlocker: low, medium, high.")
+@click.option(
+    "--grip",
+    metavar="MM",
+    callback=_read(length_mm),
+    help="Thickness that is clamped, head to nut or thread.",
+)
+@click.option(
+    "--maker", metavar="TORQUE", callback=_read(_nm), help="The maker's value, which goes first."
+)
+@click.option(
+    "--place",
+    metavar="WORDS",
+    help="The maker's value out of your notes: words of machine and place.",
+)
+@click.option(
+    "--multiplier",
+    metavar="RATIO[:PCT]",
+    callback=_read(_gears),
+    help="Torque multiplier: its ratio, its efficiency in %.",
+)
+@click.option(
+    "--extension",
+    metavar="LxD",
+    callback=_read(_bar),
+    help="Extension bar, length by diameter in mm: how far it twists.",
+)
+@click.option(
+    "--heat",
+    metavar="C[/C]",
+    callback=_read(_temperatures),
+    help="Warm in service: the body, or body/bolt, in °C or with F.",
+)
+@click.option(
+    "--press",
+    metavar="MM",
+    callback=_read(length_mm),
+    help="A stud or pin pressed in: how much thicker than its hole; with --heat.",
+)
+@click.option("--locker", metavar="STRENGTH", help="Threadlocker on the thread: low, medium, high.")
 @click.option("--broken", is_flag=True, help="What gets the rest out once it has broken.")
 @click.option("--why", is_flag=True, help="Walk through the steps with numbers and sources.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")

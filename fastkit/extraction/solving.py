@@ -11,8 +11,7 @@ from fastkit.extraction.result import Reason
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.start import start
 
-COARSE_QUANTILES = 2  # for asking whether an assumption changes the first move
-COARSE_TREATMENTS = 1
+COARSE_TREATMENTS = 1  # for asking whether an assumption changes the first move
 COARSE_ROOMS = 1
 LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
 
@@ -31,14 +30,14 @@ class Solved(NamedTuple):
 def begin(
     situation: Situation,
     facts: Facts,
-    quantiles: int,
+    slices: int,
     treatments: int,
     rooms: int | None = None,
     like: Policy | None = None,
     narrower: bool = False,
 ) -> tuple[Policy, State, tuple[tuple[str, Reason], ...]]:
     """Return the policy and the state once the gates that are due are done; see `Policy`."""
-    resistance = Resistance(situation, facts, quantiles)
+    resistance = Resistance(situation, facts, slices)
     options = like.options if like else None
     if not options or options.situation is not situation or options.facts is not facts:
         options = Options(situation, facts, resistance, options)
@@ -52,7 +51,7 @@ def begin(
 def solve(
     situation: Situation,
     facts: Facts,
-    quantiles: int = SLICES,
+    slices: int = SLICES,
     treatments: int = MOST_TREATMENTS,
     like: Policy | None = None,
 ) -> Solved:
@@ -62,7 +61,7 @@ def solve(
     `like` is the policy of a situation that differs little, from the same facts: it spares time
     and changes nothing.
     """
-    policy, state, gates = begin(situation, facts, quantiles, treatments, None, like)
+    policy, state, gates = begin(situation, facts, slices, treatments, None, like)
     roots = _roots(policy, state)
     if roots and roots[0].move == DRY_OFF:
         gates = (*gates, (DRY_OFF, Reason("due_first", ("residue_flammable",))))
@@ -97,7 +96,7 @@ def first_with_less_room(
 
 
 class Coarse(NamedTuple):
-    """A coarser plan, for comparison alone."""
+    """A plan of fewer moves, for comparison alone."""
 
     policy: Policy
     state: State
@@ -106,10 +105,8 @@ class Coarse(NamedTuple):
 
 
 def coarse_plan(situation: Situation, facts: Facts, like: Policy | None = None) -> Coarse:
-    """Return the first move and the expected minutes of a coarser plan."""
-    policy, state, gates = begin(
-        situation, facts, COARSE_QUANTILES, COARSE_TREATMENTS, COARSE_ROOMS, like
-    )
+    """Return the first move and the minutes of a plan of one treatment and one room at most."""
+    policy, state, gates = begin(situation, facts, SLICES, COARSE_TREATMENTS, COARSE_ROOMS, like)
     move, minutes = policy.first(state)
     return Coarse(policy, state, gates[0][0] if gates else move, minutes)
 

@@ -242,6 +242,8 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
         dry = {item.method.id for item in options.open(state.damage, "none", state.room)}
     result = [*undone(solved.situation, options.outer, options.shop.variants)]
     for row in options.shut(state.damage, state.residue, state.room):
+        if row.method in listed:  # as on what is more damaged: the best there is
+            continue
         opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
         result.append(row._replace(opens_it=opens))
     stands = solved.situation._replace(support=options.rooms[0].support)

@@ -272,3 +272,14 @@ def test_a_longer_stub_never_costs_time(situation, proud, facts):
     took = [expected(stub, facts) for stub in stubs]
     for longer, shorter in zip(took[1:], took, strict=False):
         assert longer <= shorter + TINY
+
+
+def test_what_is_offered_as_on_a_worse_one_is_not_ruled_out(facts):
+    """No heat but a welder's: a nut is welded on a sound head after all, and said once."""
+    lack = ("torch", "induction-heater", "soldering-iron", "hot-air-gun")
+    situation = Situation("bolt", "M10x1.5", "8.8", "AF-17mm", seized="threadlocked-high")
+    situation = situation._replace(lack=lack)
+    made = plan(situation, facts(situation), ())
+
+    assert made.moves[0].method == "weld-nut"
+    assert "weld-nut" not in [row.method for row in made.ruled_out]

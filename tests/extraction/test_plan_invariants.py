@@ -117,6 +117,17 @@ def test_what_oil_opens_is_followed(facts, damage):
         state = choice.branches[0].state
         choice = solved.policy.best(state)
     assert state.residue == "flammable"
+    soaks = situation._replace(lack=("work-back-and-forth",))  # that is done in oil as well
+    solved = solve(soaks, facts(soaks), *COARSE)
+    assert solved.policy.best(solved.state).move == "soak-penetrant" == solved.roots[0].move
+
+
+def test_oil_in_a_galled_thread_is_not_dried_off_first(facts):
+    """What burns is dried off before all else, but where a thread turned dry galls."""
+    for seized, due in (("galled", False), ("rusted", True)):
+        situation = Situation("bolt", "M8x1.25", "A2-70", "AF-13mm", seized=seized)
+        solved = solve(situation._replace(residue="flammable"), facts(situation), *COARSE)
+        assert ("dry-off" in [gate for gate, _ in solved.gates]) == due
 
 
 @given(situation=situations())

@@ -280,7 +280,7 @@ def test_a_longer_stub_never_costs_time(situation, proud, facts):
     damage = "snapped-proud" if proud else "snapped-below"
     lengths = (1.0, 4.0, 8.0, 14.0, 40.0) if proud else (60.0, 30.0, 12.0, 5.0, 1.0)
     stubs = [situation._replace(damage=damage, stub_mm=length) for length in lengths]
-    took = [expected(stub, facts) for stub in stubs]
+    took = [expected(stub, facts(stub)) for stub in stubs]
     for longer, shorter in zip(took[1:], took, strict=False):
         assert longer <= shorter + TINY
 

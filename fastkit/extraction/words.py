@@ -217,10 +217,10 @@ class _Page:
 
     def say_not(self) -> None:
         """Turn round what a negation stands before, and keep apart what was tried."""
-        firsts: dict[int, str] = {}
-        for token in self.tokens:
-            firsts.setdefault(token.clause, token.norm)
-        self.items, unread = turned(self.items, firsts)
+        firsts = {token.clause: token.norm for token in reversed(self.tokens)}
+        going_on = {number for number, word in firsts.items() if word in ("then", "and", "also")}
+        words = [token.norm for token in self.tokens]
+        self.items, unread = turned(self.items, words, going_on)
         for item in unread:
             self._use(item.span, False)
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 FILLERS = frozenset(
     "a an and are as at be been but does for from get got had has have he i ill im is it "
     "its ive like me my of or please really s so some t that the their them then there theres "
-    "these they this those to too very was we were which with you your also plus".split()
+    "these they this those to too very was we were which will with you your also plus".split()
 )
 
 

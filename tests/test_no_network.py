@@ -1,11 +1,14 @@
 """Offline is the promise: no command opens a connection or looks up a host."""
 
 import ast
+import shlex
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+
+from fastkit.cli.examples import EXAMPLES
 
 PACKAGE = Path(__file__).parents[1] / "fastkit"
 NETWORK = {"asyncio", "ftplib", "http", "requests", "smtplib", "socket", "ssl", "urllib"}
@@ -18,15 +21,8 @@ sys.addaudithook(refuse)
 from fastkit.cli import main
 main()
 """
-QUESTIONS = [
-    ["find", "m8"],
-    ["show", "thread:M8x1.25"],
-    ["torque", "M8", "8.8"],
-    ["extract", "M8 rusted"],
-    ["cards", "--out", "deck.pdf"],
-    ["sources"],
-    ["check"],
-]
+QUESTIONS = [shlex.split(line)[1:] for lines in EXAMPLES.values() for line in lines]
+QUESTIONS += [["find"], ["--version"], ["--help"]]
 
 
 def test_no_module_knows_the_network():
@@ -39,7 +35,7 @@ def test_no_module_knows_the_network():
             assert set() == {name.split(".")[0] for name in names} & NETWORK, path
 
 
-@pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question[0])
+@pytest.mark.parametrize("question", QUESTIONS, ids=" ".join)
 def test_command_answers_offline(question, tmp_path):
     """Each command answers where every use of a socket ends the process."""
     child = subprocess.run(

@@ -117,8 +117,8 @@ class LazyGroup(click.Group):
             _leave(trouble_line(error.format_message()), error.exit_code)
         except (click.Abort, KeyboardInterrupt):
             _leave("fastkit: interrupted", 130)
-        except BrokenPipeError:  # the reader has left; nobody is there to be told
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        except (BrokenPipeError, SystemExit):  # the second is what click makes of the first
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # nobody reads on
             sys.exit(0)
         except OSError as error:
             where = f" {error.filename}" if error.filename else ""

@@ -37,7 +37,8 @@ def command(ctx: click.Context, memory: bool, as_json: bool) -> None:
 
 
 def _lines(answer: CheckAnswer, recalled: Sequence[MemoryRow], columns: int) -> Iterator[str]:
-    yield f"fastkit {answer.version}, data {answer.data_version}, {answer.rows} rows: sound"
+    held = f"data {answer.data_version}, {answer.rows} rows"
+    yield from wrap(f"fastkit {answer.version}, {held}: sound", columns, rest="  ")
     own = f"{answer.own.path}, {answer.own.entries} entries: sound" if answer.own else "none yet"
     yield from wrap(f"your own file: {own}", columns)
     yield from _share_lines(shares(), columns)

@@ -83,7 +83,8 @@ OTHER_WRENCHES = r"(?<!impact )(?<!torque )(?<!pipe )"  # that go on no hexagon 
 FLATS = (
     rf"{OTHER_WRENCHES}"
     r"(?:system:hexagon|(?:outer |external )?hex(?:agon)?(?:[- ](?:head|bolt|nut|cap screw))?|"
-    r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|ring|a/?f|across flats)"
+    r"(?:six|twelve|6|12)[- ]point(?: socket)?|sockets?|wrench|spanner|"
+    r"(?<!sealing )(?<!retaining )(?<!radial )(?<!snap )ring|a/?f|across flats)"
 )
 
 Builder = Callable[[re.Match[str]], tuple[Part, ...] | None]

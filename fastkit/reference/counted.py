@@ -175,6 +175,7 @@ FIRST: tuple[Rule, ...] = (
     (("how ",), r"\bhow (?:thick|wide|high|tall|deep|long|big|large)\b", "how"),
     (("ø", "⌀"), r"[ø⌀] ?(\d+(?:\.\d+)?)(?: ?mm)?(?![\w./])", r"\1 mm"),
     ((",",), r"(?<=\d),(?=\d)", "."),
+    ((" . ",), r"(?<=\d) \. (?=\d)", "."),
     (tuple(SINGLE), rf" ?([{''.join(SINGLE)}])", _sign),
     (('"', "″", "”", "''"), r"(?<=\d) ?(?:\"|″|”|'') ?", " in "),
     (

@@ -96,6 +96,13 @@ RULES: tuple[Rule, ...] = (
     (HEXAGONS, rf"\bhex(?:agon)? (?:head )?bolts? {INCHES}", r"\1 in b18.2.1 bolt"),
     (HEXAGONS, rf"\bhex(?:agon)? nuts? {INCHES}", r"\1 in b18.2.2 nut"),
     (HEXAGONS, rf"{INCHES} hex(?:agon)? nuts?\b", r"\1 in b18.2.2 nut"),
+    (("pipe",), r"^(?!.*npt)(.*)\btaper(?:ed)? pipe(?: threads?)?\b", r"\1bspt"),
+    (("pipe",), r"^(?!.*npt)(.*)\bparallel pipe(?: threads?)?\b", r"\1bspp"),
+    (
+        ("washer ", "ring ", "clip "),
+        r"\b(washer|ring|clip|circlip) (\d{1,3})(?![\w./-]| ?(?:mm|in|x|#))",
+        r"\1 \2mm",
+    ),
     (("4 m",), r"\b4 (?=m ?\d)", "for "),
     (NAMED, rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
     (NAMED, rf"\b({SERIES}){APART} ({SIZE})", _together),

@@ -17,7 +17,7 @@ spoken, half a designation); the phrasing was written with the title in sight an
 the halves were drawn by chance. Before any change 108 of the 150 tuned on and 121 of the 150 held
 out stood first, 119 and 129 within three.
 
-Ten more files are all tuned on, one after the other, each scored before any change for it:
+Eleven more files are all tuned on, one after the other, each scored before any change for it:
 phrasings_tuning3.csv and phrasings_tuning4.csv, written as the first 300 (172 of 208, 164 of 172),
 phrasings_tuning5.csv and phrasings_tuning7.csv as the second (111 of 130, 62 of 75),
 phrasings_tuning6.csv as both (89 of 102), and phrasings_tuning8.csv as the second, kinds of many
@@ -26,10 +26,10 @@ as a mechanic, a farmer, a cyclist, an electrician, a student, an engineer, one 
 one of an inch country, a sailor and a plumber would type: 99 of 123 stood first (107 within three);
 after what was changed for those, 104 of 122 of the other file (114 within three). Then
 phrasings_tuning11.csv, as the second: 109 of 125 (119 within three). The search as it was before
-these three had 99, 94 and 105 first. Last came phrasings_tuning12.csv, written as the ninth: 65 of
-70 first, 67 within three, before any change for it. After all of them the held-out halves were
-scored once more: 137 and 144 of 150 stand first, 145 and 147 within three, below the aim of 95 and
-99 of 100.
+these three had 99, 94 and 105 first. Last came phrasings_tuning12.csv, written as the ninth, and
+phrasings_tuning13.csv, as the first 300: 65 of 70 and 62 of 67 first, 67 and 63 within three,
+before any change for them. After all of them the held-out halves were scored once more: 137 and
+144 of 150 stand first, 145 and 147 within three, below the aim of 95 and 99 of 100.
 """
 
 import csv
@@ -42,7 +42,7 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in range(2, 13)),
+    *(f"phrasings_tuning{n}.csv" for n in range(2, 14)),
 )
 HELD_OUT = {"phrasings_holdout.csv": (137, 145), "phrasings_holdout2.csv": (144, 147)}
 
@@ -92,6 +92,7 @@ KNOWN = {
     "set screw 1/4 inch hex key": "the key of 1/4 in stands before the screw of 1/4 in",
     "an 8 flare nut": "the dash size is not read",
     "uncast silicon aluminium vs cadmium galvanic": "the commoner aluminium stands before it",
+    "rust on thread slight": "the cleaning of a thread stands before its rust",
     "isopropyl to clean threads": "the cleaning stands before what one cleans with",
     "mil prf 10924": "what the standard is about stands before it",
     "m30 hv structural bolt set": "a set bolt stands before the set of bolt and nut",
@@ -100,6 +101,7 @@ KNOWN = {
 NOT_READ = {
     "which standard covers brass bolts iso 8839": "what the standard is about stands before it",
     "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
+    "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",
     "m20 stainless nut a4-80": "the tightening of such a bolt stands before the class of the nut",
     "glue for screw strong": "strong is no word of a threadlocker",
     "gg on gg slip friction": "gg is no word of the friction between castings",

@@ -202,3 +202,19 @@ def test_any_text_is_read_without_complaint(text):
 def test_any_known_words_are_read_without_complaint(words, number):
     """Words of the trade in any order, with numbers between them."""
     understood(f" {number} mm ".join(words))
+
+
+@pytest.mark.parametrize(
+    "before",
+    ["cant see it well", "head isnt rounded", "did not move", "wont come out", "rusted solid"],
+)
+def test_a_neighbour_is_never_lost(before):
+    """Whatever is said before it without a comma, each name of a neighbour is read."""
+    lost = [
+        phrase.words
+        for phrase in PHRASES
+        if phrase.option.rstrip("?") == "near"
+        for near in [understood(f"m8 bolt {before} {phrase.words}").given.get("near", ())]
+        if all(item[0] != phrase.value for item in near)
+    ]
+    assert lost == []

@@ -14,6 +14,7 @@ AXIS_FIELD = {
     "pocket": "pocket_mm",
 }
 _UNIT = {"swing": "deg", "wasted": "%"}
+NEXT = 2  # words on from its label, at most, that a number may stand which is surely its own
 
 
 class Amount(NamedTuple):
@@ -28,9 +29,10 @@ class Amount(NamedTuple):
 
 
 class Label(NamedTuple):
-    """A word that says what is measured: an axis, `away`, `across`, `deep`, or a neighbour."""
+    """Words that say what is measured: an axis, `away`, `across`, `deep`, or a neighbour."""
 
     at: int
+    end: int  # the last word
     part: int
     name: str
     vague: bool
@@ -84,7 +86,9 @@ def assign(
         here = [amount for amount in free if amount.part == part]
         labels = [label for label in axes if label.part == part]
         nears = [thing for thing in things if thing.part == part]
+        away = any(one.part == part for one in distances)
         found = [*_pairs(here, labels), *_pocket(here, labels, axes)]
+        found += _stub(here, labels, nears, away)
         taken = {at for field in found for at in field.used}
         here = [amount for amount in here if amount.at not in taken]
         mm.update(_beside(here, labels, nears, [t for t in things if t.at not in mm]))
@@ -161,6 +165,31 @@ def _of(amounts: Sequence[Amount], labels: Sequence[Label], name: str) -> Amount
     return None
 
 
+def _stub(
+    here: Sequence[Amount], labels: Sequence[Label], nears: Sequence[Label], away: bool
+) -> Iterable[Measured]:
+    """
+    Yield the height of a stub: the number within its words or the next, at most one word off.
+
+    Unless that stands nearer to a neighbour, which has no other number nor a word (`away`).
+    """
+    lengths = [a for a in here if len(a.values) == 1 and a.unit in ("mm", "")]
+    for label in labels:
+        if label.name == "stub" and lengths:
+            mine = min(lengths, key=lambda a: (_gap(a, label), a.at))
+            theirs = min((_gap(mine, thing) for thing in nears), default=NEXT + 1)
+            free = away or len(lengths) > len(nears) or _gap(mine, label) < theirs
+            if _gap(mine, label) <= NEXT and free:
+                yield Measured(
+                    AXIS_FIELD["stub"], mine.values[0], mine.vague, mine.words, (mine.at,)
+                )
+
+
+def _gap(amount: Amount, label: Label) -> int:
+    """Return how many words on a number stands from those of a label; 0 within them."""
+    return max(0, label.at - amount.at, amount.at - label.end)
+
+
 def _beside(
     here: Sequence[Amount],
     labels: Sequence[Label],
@@ -176,7 +205,7 @@ def _beside(
     found: dict[int, Amount] = {}
     for thing in nears:
         if lengths:
-            nearest = min(lengths, key=lambda a: (abs(a.at - thing.at), a.at))
+            nearest = min(lengths, key=lambda a: (_gap(a, thing), a.at))
             lengths.remove(nearest)
             found[thing.at] = nearest
     if not nears and lengths and all(label.name == "away" for label in labels):

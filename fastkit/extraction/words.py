@@ -247,17 +247,17 @@ class _Page:
         for item in self.items:
             for row in item.rows:
                 option, vague = row.option.rstrip("?"), row.option.endswith("?")
-                place = (item.at, item.part)
+                place, named = (item.at, item.part), (item.at, max(item.span), item.part)
                 if option == "axis":
-                    axes.append(Label(*place, row.value, vague, item.text))
+                    axes.append(Label(*named, row.value, vague, item.text))
                 elif option == "damage" and row.value in STUBS:
-                    axes.append(Label(*place, "stub", False, item.text))
+                    axes.append(Label(*named, "stub", False, item.text))
                 elif option == "near" and self._line_nut(item):
                     self._touch(row.value, True, item.text)
                     if row.value == "fuel":
                         self._touch("pressurised", True, item.text)
                 elif option == "near":
-                    things.append(Label(*place, row.value, vague, item.text))
+                    things.append(Label(*named, row.value, vague, item.text))
                 elif option == "touching":
                     self._touch(row.value, vague, item.text)
                 elif option == "length":

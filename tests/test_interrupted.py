@@ -1,10 +1,12 @@
 """Ctrl-C at any moment: one line and 130, or the answer; what was acknowledged is there."""
 
+import os
 import random
 import signal
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import pytest
 
@@ -16,15 +18,20 @@ QUESTIONS = {
     "extract": ["extract", "M8 rusted, hex socket rounded out"],
     "note": ["note", "better-bit", "ok"],
     "check": ["check"],
+    "cards": ["cards", "--list"],
+    "sources": ["sources", "--export", "tables"],
 }
+ROOT = Path(__file__).parents[1]
 LATEST_S = 0.5  # after the start, at which it is interrupted
 TIMES = 8
 
 
-def interrupted(words, after_s):
+def interrupted(words, after_s, folder):
     """Status, output and trouble of a process that is interrupted so long after its start."""
     child = subprocess.Popen(
         [sys.executable, "-c", START, *words],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
@@ -37,11 +44,11 @@ def interrupted(words, after_s):
 
 
 @pytest.mark.parametrize("name", QUESTIONS)
-def test_ctrl_c_at_any_moment(name):
+def test_ctrl_c_at_any_moment(name, tmp_path):
     dice, acknowledged = random.Random(name), 0
     for number in range(TIMES):
         latest = LATEST_S * (number + 1) / TIMES
-        status, out, err = interrupted(QUESTIONS[name], dice.uniform(0, latest))
+        status, out, err = interrupted(QUESTIONS[name], dice.uniform(0, latest), tmp_path)
 
         assert status in {0, 130}, err
         # on a terminal the line of the ^C is ended first

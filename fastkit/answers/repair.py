@@ -184,17 +184,9 @@ def repair(
             "hot": hot_c,
         }
     )
-    if far_side not in FAR_SIDES:
-        raise Misuse(
-            f"no far side {far_side[:40]!r}; expected one of {', '.join(FAR_SIDES)}",
-            nearest(far_side, FAR_SIDES, 1),
-        )
-    if critical is not None and critical not in CRITICALS:
-        raise Misuse(
-            f"nothing called {critical[:40]!r} hangs on a thread; expected one of "
-            f"{', '.join(CRITICALS)}",
-            nearest(critical, CRITICALS, 1),
-        )
+    _one_of(far_side, FAR_SIDES, "no far side {}")
+    if critical is not None:
+        _one_of(critical, CRITICALS, "nothing called {} hangs on a thread")
     assumed: list[dict[str, Any]] = []
     depth, engage = _depths(row, body, depth_mm, engage_mm, assumed)
     class_ = _grade(store, row, body, grade, assumed)
@@ -271,6 +263,14 @@ def _hole(text: str, thread: Thread) -> tuple[str, float | None]:
     if not low <= value <= high:
         raise Misuse(f"oversize must be {low:.2f} to {high:.2f} mm for {thread.id}, got {value:g}")
     return word, value
+
+
+def _one_of(word: str, choices: tuple[str, ...], wrong: str) -> None:
+    if word not in choices:
+        raise Misuse(
+            f"{wrong.format(repr(word[:40]))}; expected one of {', '.join(choices)}",
+            nearest(word, choices, 1),
+        )
 
 
 def _checked(given: dict[str, float | None]) -> None:

@@ -22,6 +22,8 @@ from fastkit.reference.lookup import many, nearest, one
 REUSED_MU = 1.25  # practice: threads and seats that have run before rub up to a quarter more
 Text = str | float
 
+Triple = tuple[float, float, float]  # friction: least, middle, greatest
+
 
 class Parts(NamedTuple):
     """Everything fetched; `missing` says what keeps a window from being computed."""
@@ -30,8 +32,8 @@ class Parts(NamedTuple):
     grade: Grade
     strength: GradeRow
     friction: Friction | None  # None: mu was given
-    mu: tuple[float, float, float]
-    mu_head: tuple[float, float, float] | None  # None: as in the thread
+    mu: Triple
+    mu_head: Triple | None  # None: as in the thread
     table_mu: float
     head: Head | None
     hole: ClearanceHole | None
@@ -73,17 +75,13 @@ def gather(
     grade = resolve.grade(store, grade_text)
     strength = _strength(store, thread, grade)
     condition = resolve.friction(store, friction_text) if mu is None else None
-    low, middle, high = _mu(mu, condition)
+    frictions = _mu(mu, condition)
     under = None if mu_head is None else _mu(mu_head, None, "mu-head")
     assumed: list[tuple[str, Text]] = []
     notes: list[str] = []
-    table_mu = middle
+    table_mu = frictions[1]
     if reused:
-        high = min(high * REUSED_MU, 1.0)
-        middle = (low + high) / 2
-        if under is not None:
-            most = min(under[2] * REUSED_MU, 1.0)
-            under = (under[0], (under[0] + most) / 2, most)
+        frictions, under = _again(frictions), under and _again(under)
         notes.append(
             "Used before: friction taken up to a quarter higher. Torque-to-yield bolts, crimped or "
             "nylon nuts and anything stretched, necked or rusted are renewed."
@@ -106,7 +104,7 @@ def gather(
         grade,
         strength,
         condition,
-        (low, middle, high),
+        frictions,
         under,
         table_mu,
         chosen,
@@ -164,9 +162,16 @@ def others_at(store: sqlite3.Connection, parts: Parts) -> tuple[GradeRow, ...]:
     return tuple(row for row in found if row is not None)
 
 
+def _again(frictions: Triple) -> Triple:
+    """Least, middle and greatest friction of what has been tightened before."""
+    least, _, greatest = frictions
+    most = min(greatest * REUSED_MU, 1.0)
+    return least, (least + most) / 2, most
+
+
 def _mu(
     mu: float | tuple[float, float] | None, condition: Friction | None, name: str = "mu"
-) -> tuple[float, float, float]:
+) -> Triple:
     if condition is not None:
         return condition.mu_min, condition.mu_mid, condition.mu_max
     low, high = mu if isinstance(mu, tuple) else (mu or 0.0, mu or 0.0)

@@ -114,7 +114,7 @@ class LazyGroup(click.Group):
         except click.ClickException as error:
             if not standalone_mode:
                 raise
-            _leave(trouble_line(error.format_message()), error.exit_code)
+            _leave(trouble_line(_told(error)), error.exit_code)
         except (click.Abort, KeyboardInterrupt):
             _leave("fastkit: interrupted", 130)
         except (BrokenPipeError, SystemExit):  # the second is what click makes of the first
@@ -126,6 +126,15 @@ class LazyGroup(click.Group):
         if standalone_mode:
             sys.exit(status if isinstance(status, int) else 0)
         return status
+
+
+def _told(error: click.ClickException) -> str:
+    """What was wrong with a command line; a wrong option is answered with the nearest one."""
+    if not isinstance(error, click.NoSuchOption):
+        return error.format_message()
+    path = error.ctx.command_path if error.ctx else "fastkit"
+    near = f"; nearest: {error.possibilities[0]}" if error.possibilities else ""
+    return f"no option {error.option_name[:60]!r}; expected one that {path} --help lists{near}"
 
 
 def _speak_any_encoding() -> None:

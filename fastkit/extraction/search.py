@@ -16,8 +16,6 @@ from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.treatments import Treatments, once_more
 
-HAIR = 1e-11  # minutes: what sums of floats differ by, far below anything that is told
-
 
 class Way(NamedTuple):
     """A move that is no turn: its minutes, and the cells that it leads to."""

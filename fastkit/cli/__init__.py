@@ -105,6 +105,8 @@ class LazyGroup(click.Group):
         """Run a command line; every trouble is one line on standard error and a status."""
         _speak_any_encoding()
         try:
+            if any("\0" in word for word in args or ()):  # from Python: no system passes one on
+                raise click.UsageError("a word holds a NUL; expected words that can be typed")
             status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
             sys.stdout.flush()
         except FastkitError as error:

@@ -68,6 +68,8 @@ def test_every_command_is_listed_with_a_line():
         (["find", "--limit"], "requires an argument"),
         (["\x1b[2J"], "no command"),
         (["x" * 9000], "no command"),
+        (["order", "--at", "\0"], "holds a NUL"),
+        (["tools", "export", "\0.csv"], "holds a NUL"),
     ],
 )
 def test_wrong_usage_is_one_line_and_two(args, said):

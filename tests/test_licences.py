@@ -43,3 +43,14 @@ def test_the_licence_is_the_packages_own(name):
     own += [package.read_text(f"licenses/{file}") for file in said.get_all("License-File", [])]
 
     assert FAMILIES[LICENCES[name]] in " ".join(own)
+
+
+def test_the_lock_pins_them_all_with_hashes():
+    """Every package that is asked for, each at one version within its range, each with hashes."""
+    lock = (ROOT / ".ci" / "lock.txt").read_text("utf-8")
+    blocks = re.findall(r"^([\w.-]+)==([\w.]+)(.*?)(?=^[\w.-]+==|\Z)", lock, re.M | re.S)
+    pinned = {name.lower().replace("_", "-"): version for name, version, _ in blocks}
+
+    assert wanted() <= set(pinned)
+    assert len(blocks) == len(pinned)
+    assert [] == [name for name, _, rest in blocks if "--hash=sha256:" not in rest]

@@ -42,6 +42,7 @@ LIKELY_TUBE = {
     **dict.fromkeys(("AF-3/8in", "AF-7/16in"), "3/8-24"),
 }
 LIKELY_OF_SYSTEM = {"square": "M5", "slot": "M5"}
+LIKELY_OF_DRIVE = {"hex-7mm": "M8"}  # guide pins; no standard head has it
 NUTS = ("nut", "tube-nut")
 PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
 HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2
@@ -132,6 +133,8 @@ def head_of(store: sqlite3.Connection, kind: str, drive: str | None, size: str) 
 
 def size_from_drive(store: sqlite3.Connection, kind: str, drive: Drive) -> str | None:
     """Return the thread size (`M8`, of a tube nut `M10x1`) that a drive is likeliest to mean."""
+    if drive.id in LIKELY_OF_DRIVE:
+        return LIKELY_OF_DRIVE[drive.id]
     if kind == "tube-nut" or drive.system in LIKELY_OF_SYSTEM:
         return LIKELY_TUBE.get(drive.id) or LIKELY_OF_SYSTEM.get(drive.system)
     if drive.system == "triple-square":  # named by the thread that it came on

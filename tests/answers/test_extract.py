@@ -332,3 +332,8 @@ def test_a_short_stub_is_told_with_what_is_missing():
 
     assert out.short_by == ("stub", 3.0, "mm")
     assert out.opens_it == "3 mm (0.12 in) more stub"
+
+
+def test_a_socket_that_no_head_has_means_the_guide_pin_it_comes_on(store):
+    """7 mm is the key of caliper pins, M8 and its like; never an inch thread of near size."""
+    assert extract("7 mm allen bolt rounded", store=store).situation.thread == "M8x1.25"

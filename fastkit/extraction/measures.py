@@ -85,7 +85,7 @@ def assign(
     for part in sorted({amount.part for amount in amounts}):
         here = [amount for amount in free if amount.part == part]
         labels = [label for label in axes if label.part == part]
-        nears = [thing for thing in things if thing.part == part]
+        nears = [thing for thing in things if thing.part == part and thing.at not in mm]
         away = any(one.part == part for one in distances)
         found = [*_pairs(here, labels), *_pocket(here, labels, axes)]
         found += _stub(here, labels, nears, away)
@@ -116,13 +116,19 @@ def assign(
 def _told(
     amounts: Sequence[Amount], things: Sequence[Label], distances: Sequence[Amount]
 ) -> dict[int, Amount]:
-    """Return the distances said in words beside the only neighbour of a part without a number."""
-    numbered = {amount.part for amount in amounts}
+    """
+    Return the distances said in words: right behind a neighbour, or in a part without a number.
+
+    "Close to it" gives way to a number where there is one for every neighbour; "touching" does not.
+    """
     found: dict[int, Amount] = {}
     for distance in distances:
         here = [thing for thing in things if thing.part == distance.part]
-        if len(here) == 1 and distance.part not in numbered:
-            found.setdefault(here[0].at, distance)
+        numbers = sum(amount.part == distance.part for amount in amounts)
+        short = numbers < len(here) or not distance.vague
+        own = [thing for thing in here if thing.end + 1 == distance.at and short]
+        if own or (len(here) == 1 and not numbers):
+            found.setdefault((own or here)[0].at, distance)
     return found
 
 

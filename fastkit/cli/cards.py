@@ -86,7 +86,12 @@ def command(
     from fastkit.answers.cards import data_version, opened
 
     store = opened()
+    usual = OUT.with_name(PAGE) if page else OUT
+    path = out or (usual if usual.parent.is_dir() else Path(usual.name))
     if not listing:
+        from fastkit.deck.target import check_target, write
+
+        check_target(path, force)  # asked first: what follows takes a while
         click.echo("cards: asking the data …", err=True)
     with answering(as_json, {"cards": []}):
         cards = _made(store, wanted, job, own=not page)
@@ -97,11 +102,6 @@ def command(
     if listing:
         emit(document, as_json, lambda columns: _listed(cards, columns))
         return
-    from fastkit.deck.target import check_target, write
-
-    usual = OUT.with_name(PAGE) if page else OUT
-    path = out or (usual if usual.parent.is_dir() else Path(usual.name))
-    check_target(path, force)
     if page:
         from fastkit.cli.cards_page import page_bytes, written
 

@@ -100,6 +100,39 @@ def test_wide_and_plain_are_taken_by_every_command(monkeypatch):
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="wants a terminal of the kind that forks")
+@pytest.mark.parametrize(
+    ("more", "env", "is_bold"),
+    [
+        ([], {}, True),
+        ([], {"NO_COLOR": "1"}, False),
+        ([], {"TERM": "dumb"}, False),
+        (["--plain"], {}, False),
+    ],
+)
+def test_bold_on_a_terminal_that_wants_it(more, env, is_bold):
+    """A real terminal: bold and nothing else, unless the user or the terminal says no."""
+    import pty
+
+    near, far = pty.openpty()
+    told = {k: v for k, v in os.environ.items() if k not in {"NO_COLOR", "PAGER"}}
+    child = subprocess.Popen(
+        [sys.executable, "-c", "from fastkit.cli import main; main()", "find", "m8", *more],
+        stdin=subprocess.DEVNULL,
+        stdout=far,
+        env={**told, "TERM": "xterm", "PYTHONPATH": str(ROOT), **env},
+    )
+    os.close(far)
+    shown = b""
+    with contextlib.suppress(OSError):  # the child has closed the terminal
+        while piece := os.read(near, 1000):
+            shown += piece
+    os.close(near)
+    assert child.wait(20) == 0
+    assert (b"\x1b[1m" in shown) == is_bold
+    assert b"\x1b" not in shown.replace(b"\x1b[1m", b"").replace(b"\x1b[22m", b"")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="wants a terminal of the kind that forks")
 def test_a_pager_only_where_a_terminal_is_too_short(tmp_path):
     """A real terminal of 10 lines: `show` goes through the pager, a short answer does not."""
     import fcntl

@@ -5,8 +5,9 @@ Each `[[situation]]` has free `words` or `options` (the command line's own names
 `first`, acceptable first moves; `first_three`, methods that must stand among the first three;
 `must_not`, methods that must not be offered; `before`, pairs of methods, the first of which must
 rank above the second where both are offered; `says` and `says_not`, pairs of a method and words
-that its steps or cautions must hold, or must not, where it is offered. `basis` says where the
-expectation comes from.
+that its steps or cautions must hold, or must not, where it is offered; `shows` and `shows_not`,
+words that the first screen must hold, or must not, at 80 columns and at 50. `basis` says where
+the expectation comes from.
 """
 
 import tomllib
@@ -17,6 +18,7 @@ from typing import Any
 import pytest
 
 from fastkit.answers.extract import ExtractAnswer, extract
+from fastkit.cli.extract_screen import NARROW, WIDE, screen
 
 CASES = [
     case
@@ -63,6 +65,24 @@ def misses(case: dict[str, Any], answer: ExtractAnswer) -> list[str]:
         for name, words in case.get("says_not", ())
         if words in told.get(name, "")
     ]
+    return wrong + _unseen(case, answer)
+
+
+def _unseen(case: dict[str, Any], answer: ExtractAnswer) -> list[str]:
+    """Return what the first screen does not show and should, or shows and should not."""
+    wrong = []
+    for columns in (WIDE, NARROW):
+        shown = " ".join(" ".join(screen(answer, columns)).split()).lower()
+        wrong += [
+            f"{columns} columns do not show {words!r}"
+            for words in case.get("shows", ())
+            if words not in shown
+        ]
+        wrong += [
+            f"{columns} columns show {words!r}"
+            for words in case.get("shows_not", ())
+            if words in shown
+        ]
     return wrong
 
 
@@ -92,6 +112,7 @@ def test_situations_are_well_formed() -> None:
     """Seventy-five or more, each once, each with a reason, a basis and something expected."""
     names = [case["id"] for case in CASES]
     expected = {"first", "first_three", "must_not", "before", "says", "says_not"}
+    expected |= {"shows", "shows_not"}
     assert len(names) == len(set(names)) >= 75
     for case in CASES:
         assert set(case) <= {"id", "words", "options", "why", "basis", *expected}

@@ -16,6 +16,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
 from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, WeakestLink
+from fastkit.extraction.rules import Never, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
@@ -101,6 +102,7 @@ class ExtractAnswer(NamedTuple):
     own: tuple[OwnTries, ...]  # the user's own attempts at this kind of seizure
     own_said: tuple[str, ...]  # what is wrong with the own file
     near: tuple[NearTool, ...]  # near fits of a drive that has suffered, the loosest first
+    never: Never  # what no fire may do here
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -254,6 +256,7 @@ def _answer(
         facts.own,
         own_said,
         _near(store, facts, found.situation),
+        never(found.situation, facts),
     )
 
 

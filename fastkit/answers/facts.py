@@ -21,6 +21,7 @@ from fastkit.records.method import (
     RoomGain,
     StubGrip,
     Variant,
+    VariantHazard,
     Veto,
 )
 from fastkit.records.seizure import DriveState, Seizure
@@ -93,6 +94,7 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         tuple(many(store, DrillOut, thread=thread.id)),
         Bench(many(store, BenchNumber)),
         drag(store, thread, row) if situation.prevailing else None,
+        variant_hazards=tuple(many(store, VariantHazard)),
     )
 
 

@@ -104,6 +104,7 @@ DUE: Mapping[str, str] = {
     "on_jack": "it rests on a jack alone",
     "load_pressure": "it holds pressure back",
     "beside_pressure": "something under pressure stands beside it",
+    "fuel_line": "a fuel line keeps its pressure with the engine off",
     "beside_battery": "a battery stands beside it",
     "beside_airbag": "an airbag or belt tensioner stands beside it",
     "recess_filled": "the recess is filled",

@@ -1,7 +1,6 @@
 """The screen of `extract`: what matters under a vehicle first, in lines that fit."""
 
-import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
@@ -19,29 +18,18 @@ from fastkit.answers.wording import (
     show_chance,
     show_margin,
     show_minutes,
-    show_place,
-    show_shortfall,
-    thing,
 )
+from fastkit.cli.extract_lines import INDENT, wrap
+from fastkit.cli.extract_not import grouped, not_here, out_lines
 from fastkit.cli.output import bold
-from fastkit.cli.output import wrap as wrap_words
 from fastkit.notation.entry import drive_words
-from fastkit.notation.units import figures, show_mm
+from fastkit.notation.units import figures
 
 WIDE, NARROW = 80, 50
 WIDE_LINES, NARROW_LINES = 30, 46  # a screen at 80 columns, at 50
-SHORT_OF_ROOM = (
-    *("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small"),
-    "pocket_too_narrow",
-)
-LACKING = ("no_tool", "no_power", "no_heat")  # what can be got or allowed
-ONE_LINE = (*SHORT_OF_ROOM, "neighbour")
 LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
 ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
 LINKS = {"held pull": "pull that spares the shank"}
-INDENT = "  "
-JOINT = "\N{CURRENCY SIGN}"  # keeps a number and its unit on one line
-_UNIT = re.compile(r"(?<=\d) (?=(?:mm|in|N·m|lb·ft|lb·in|min|h|%|°C)\b|%)")
 
 
 class Detail(NamedTuple):
@@ -51,6 +39,7 @@ class Detail(NamedTuple):
     last: bool = False  # the last resort
     measure: bool = False  # what to measure next
     follow_steps: bool = False  # steps of what comes after a gate
+    names: bool = False  # the methods that each neighbour forbids
     reasons: bool = False  # why each neighbour forbids
     near: bool = False  # near fits of the drive
     others: int = 0  # further ways beside the first
@@ -59,9 +48,10 @@ class Detail(NamedTuple):
     assumed: bool = False  # all assumptions, not only those that change the first move
 
 
-EVERYTHING = Detail(True, True, True, True, True, True, 99, 99, 99, True)
+EVERYTHING = Detail(True, True, True, True, True, True, True, 99, 99, 99, True)
 # what is added first while the screen has room for it
 UPGRADES: tuple[dict[str, Any], ...] = (
+    {"names": True},
     {"last": True},
     {"measure": True},
     {"reasons": True},
@@ -116,8 +106,8 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
         lines += wrap(f"outcomes: {shares}", columns, INDENT)
         lines += wrap(f"if it fails: {_next_title(answer, step.if_it_fails)}", columns, INDENT)
     lines += ["", bold("RULED OUT")]
-    for titles, out in _grouped(answer, answer.ruled_out):
-        lines += _out(titles, out, columns)
+    for titles, out in grouped(answer, answer.ruled_out):
+        lines += out_lines(titles, out, columns)
     return [*lines, "", *_end(answer, columns, EVERYTHING)]
 
 
@@ -126,7 +116,7 @@ def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int
     lines: list[str] = []
     for row in rows:
         if isinstance(row, Out):
-            lines += _out([method_title(row.method, answer.titles)], row, columns, "OUT  ")
+            lines += out_lines([method_title(row.method, answer.titles)], row, columns, "OUT  ")
         else:
             lines += _method(answer, row, columns, f"{row.rank}  ")
             total = show_minutes(row.expected_minutes)
@@ -156,7 +146,14 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
     yield from gap
     if detail.near or NEAR_SIZES in answer.situation.have:
         yield from _near(answer, columns)
-    yield from _not_here(answer, columns, detail)
+    yield from not_here(
+        answer,
+        columns,
+        names=detail.names,
+        reasons=detail.reasons,
+        near_misses=detail.tight,
+        rules=detail.rules,
+    )
     yield from _end(answer, columns, detail)
 
 
@@ -196,6 +193,8 @@ def _figures(step: Step) -> Iterator[str]:
         yield step.told.get("due_first", "due before anything else")
     time = show_minutes(step.minutes)
     yield time if step.kind == "treat" else f"{_chance(step)} in {time}"
+    if snaps := _snaps(step):
+        yield snaps
     spare = [
         show_margin(axis, margin)
         for axis, margin in step.margins._asdict().items()
@@ -205,6 +204,13 @@ def _figures(step: Step) -> Iterator[str]:
         yield step.told["own_tries"]
     if spare:
         yield f"to spare {', '.join(spare)}"
+
+
+def _snaps(step: Step) -> str:
+    """Say so where a turn snaps the fastener more likely than it frees it."""
+    share = sum(part for name, part in step.outcomes.items() if name.startswith("snapped"))
+    turns = step.kind == "turn" and share > step.chance
+    return f"more likely it snaps, {show_chance(share)}" if turns else ""
 
 
 def _chance(step: Step) -> str:
@@ -295,6 +301,8 @@ def _brief(answer: ExtractAnswer, step: Step, eased: bool = False) -> str:
     """
     time, treats = show_minutes(step.minutes), step.told.get("treats")
     told = f"{time}; {treats}" if treats else time if eased else f"{_chance(step)} in {time}"
+    if (snaps := _snaps(step)) and not eased:
+        told += f", {snaps}"
     if "own_tries" in step.told:
         told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:
@@ -319,80 +327,6 @@ def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:
     yield from wrap(told, columns, "NEAR  ", INDENT)
 
 
-def _not_here(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
-    """Yield what is ruled out: all that a neighbour forbids, near misses of room, then the rest."""
-    forbidden = [out for out in answer.ruled_out if out.reason.code == "neighbour"]
-    tight = sorted(
-        (out for out in answer.ruled_out if out.short_by and out.reason.code in SHORT_OF_ROOM),
-        key=_telling,
-    )[: detail.tight]
-    groups = _grouped(answer, (o for o in answer.ruled_out if o.reason.code not in ONE_LINE))
-    others = [group for group in groups if group[1].reason.code in LACKING][: detail.rules]
-    if detail.reasons:
-        for titles, out in _grouped(answer, forbidden):
-            yield from _out(titles, out, columns, "DON'T  ")
-    else:
-        yield from _forbidden(forbidden, columns)
-    if tight:
-        told = "; ".join(_short(answer, out) for out in tight)
-        yield from wrap(told, columns, "NO ROOM  ", INDENT)
-    for titles, out in others:
-        yield from _out(titles, out, columns, "NOT  ")
-    shown = len(forbidden) + len(tight) + sum(len(titles) for titles, _ in others)
-    if left := len(answer.ruled_out) - shown:
-        yield from wrap(f"{left} more, each with its reason: --why", columns, "NOT  ", INDENT)
-
-
-def _forbidden(outs: Iterable[Out], columns: int) -> Iterator[str]:
-    """Yield how far off each neighbour wants what, and the short names of what that forbids."""
-    found: dict[str, dict[str, list[str]]] = {}
-    for out in outs:
-        name, hazard, have, need, _ = out.reason.values
-        place = f"{thing(str(name))} {show_place(float(have))}"
-        kept = f"no {thing(str(hazard))} within {show_mm(float(need))}"
-        found.setdefault(place, {}).setdefault(kept, []).append(thing(out.method))
-    for place, rules in found.items():
-        told = "; ".join(f"{kept} ({', '.join(methods)})" for kept, methods in rules.items())
-        yield from wrap(f"beside {place}: {told}", columns, "DON'T  ", INDENT)
-
-
-def _short(answer: ExtractAnswer, out: Out) -> str:
-    """Return a near miss: `locking pliers: 2 mm (0.079 in) short beside`."""
-    assert out.short_by is not None
-    shown = show_shortfall(out.short_by)
-    return f"{in_sentence(method_title(out.method, answer.titles))}: {shown}"
-
-
-def _out(titles: Sequence[str], out: Out, columns: int, mark: str = INDENT) -> Iterator[str]:
-    told = out.reason.code == "neighbour"  # how far off it must be stands in the reason
-    opens = f" (opens: {out.opens_it})" if out.opens_it and not told else ""
-    first, *others = titles
-    names = "; ".join([first, *map(in_sentence, others)])
-    yield from wrap(f"{names}: {out.because}{opens}", columns, mark, INDENT)
-
-
-def _grouped(answer: ExtractAnswer, outs: Iterable[Out]) -> list[tuple[list[str], Out]]:
-    """Return methods with the same reason together, the most telling reasons first."""
-    groups: dict[tuple[str, str | None], tuple[list[str], Out]] = {}
-    for out in sorted(outs, key=_telling):
-        titles, _ = groups.setdefault((out.because, out.opens_it), ([], out))
-        titles.append(method_title(out.method, answer.titles))
-    return list(groups.values())
-
-
-def _telling(out: Out) -> tuple[int, float]:
-    """Order: what a neighbour forbids, near misses of room, lacking tools, rules, the rest."""
-    if out.reason.code == "neighbour":
-        return 0, 0.0
-    if out.reason.code in SHORT_OF_ROOM and out.short_by:
-        return 1, out.short_by.amount
-    if out.reason.code in ("no_tool", "no_power", "no_heat"):
-        return 2, 0.0
-    if out.reason.code == "veto" and out.opens_it:
-        return 3, 0.0
-    return 4, 0.0
-
-
 def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     """Yield the measurement that would change most, when to stop, and what governs."""
     if answer.measure_next and detail.measure:
@@ -406,11 +340,3 @@ def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
         said = own_sentence(answer.own, answer.titles, every=detail.assumed)
         yield from wrap(said, columns, "LEARNED  ", INDENT)
     yield from wrap(answer.governs, columns, "CARE  ", INDENT)
-
-
-def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> Iterator[str]:
-    """Wrap, numbers and their units kept together; nothing for an empty text."""
-    if not text:
-        return
-    for line in wrap_words(_UNIT.sub(JOINT, text), columns, first, rest):
-        yield line.replace(JOINT, " ")

@@ -37,6 +37,7 @@ from fastkit.records.method import (
     RoomGain,
     StubGrip,
     Variant,
+    VariantHazard,
     Veto,
 )
 from fastkit.records.seizure import DriveState, Seizure
@@ -54,6 +55,9 @@ DAMAGE = Rule(
     )
 )
 
+
+# what of a situation a method may ask something for
+WHERE = ("into", "coating", "support", "seized", "insert")
 
 SPECS: tuple[Spec, ...] = (
     Spec(
@@ -304,6 +308,12 @@ SPECS: tuple[Spec, ...] = (
         {"value": NOT_NEGATIVE, "unit": Rule(choices=("MPa", "N", "-"))},
     ),
     Spec(
+        "variant_hazards.csv",
+        VariantHazard,
+        ("method", "variant", "hazard"),
+        {"method": ref("method"), "hazard": ref("hazard")},
+    ),
+    Spec(
         "bond_effects.csv",
         BondEffect,
         ("method", "seizure"),
@@ -338,7 +348,12 @@ SPECS: tuple[Spec, ...] = (
         ("method", "field", "value"),
         {
             "method": ref("method"),
-            "field": Rule(choices=("damage", "into", "coating", "support", "seized", "insert")),
+            "field": Rule(
+                choices=(
+                    *("damage", "into", "coating", "support", "seized"),
+                    *("insert", "drive", "grade"),
+                )
+            ),
         },
     ),
     Spec(

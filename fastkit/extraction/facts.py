@@ -17,6 +17,7 @@ from fastkit.records.method import (
     RoomGain,
     StubGrip,
     Variant,
+    VariantHazard,
     Veto,
 )
 from fastkit.records.own import OwnTries
@@ -62,3 +63,4 @@ class Facts(NamedTuple):
     bench: Bench
     prevailing: PrevailingTorque | None  # of a nut that grips by itself, about this size
     own: tuple[OwnTries, ...] = ()
+    variant_hazards: tuple[VariantHazard, ...] = ()

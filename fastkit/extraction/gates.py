@@ -15,6 +15,7 @@ SERVE = {  # tools that take off what is due to be taken off
     "load_weight": HOLDS_UP,
     "load_spring": ("spring-clamp", "stands"),
 }
+AT_IT = 10.0  # mm: fuel no further from a tube nut is what its line carries
 RECESS_STATES = ("intact", "worn", "stripped")
 
 
@@ -86,6 +87,8 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
         found.append((ISOLATE, "load_pressure"))
     elif situation.load == "unknown" and things & set(PRESSURE_NEIGHBOURS):
         found.append((ISOLATE, "beside_pressure"))
+    elif situation.load != "none" and _fuel_line(situation):
+        found.append((ISOLATE, "fuel_line"))
     elif "airbag" in things:
         found.append((ISOLATE, "beside_airbag"))
     elif "battery" in things:
@@ -95,3 +98,9 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     if situation.residue == "flammable":
         found.append((DRY_OFF, "residue_flammable"))
     return [(gate, why) for gate, why in found if gate not in situation.tried]
+
+
+def _fuel_line(situation: Situation) -> bool:
+    """Say whether a tube nut is that of a fuel line."""
+    fuel = any(near.thing == "fuel" and near.mm <= AT_IT for near in situation.near)
+    return fuel and situation.kind == "tube-nut"

@@ -128,7 +128,8 @@ def _told(
         short = numbers < len(here) or not distance.vague
         own = [thing for thing in here if thing.end + 1 == distance.at and short]
         if own or (len(here) == 1 and not numbers):
-            found.setdefault((own or here)[0].at, distance)
+            at = (own or here)[0].at
+            found[at] = min(found.get(at, distance), distance, key=lambda one: one.values)
     return found
 
 

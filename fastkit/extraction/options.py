@@ -170,6 +170,9 @@ class Options:
         """Return the attempt in full, and held below what the shank stands where a hand can."""
         minutes = method.minutes + (variant.minutes if variant else 0.0)
         minutes += self.warmth.minutes(method.id)
+        if variant is not None and variant.power is None:
+            motors = self.shop.neighbourhood.of_motors
+            conditions = tuple([text for text in conditions if text not in motors])
         if method.kind != "turn":
             return [Candidate(method, variant, got, (), 0.0, minutes, conditions)]
         chain = self.chains.of(method, variant, damage)

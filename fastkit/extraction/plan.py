@@ -20,6 +20,7 @@ from fastkit.extraction.solving import (
     sorted_out,
     useful_first,
     with_root,
+    wrung,
 )
 from fastkit.reach.fit import Margins
 
@@ -28,6 +29,10 @@ LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way i
 NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
 WELD = "weld-nut"  # a nut that broke off is welded on again
+NO_GLOW = ("aluminium", "magnesium", "plastic")  # bodies that fail before anything glows
+GLOW_WORDS = "a dull glow in the dark is too hot to use again"
+NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
+WRINGS = "it snaps it far more surely than it frees it: weaken the bond first"
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
 
@@ -75,7 +80,7 @@ def line(situation: Situation, facts: Facts, most: int) -> tuple[Plan, Solved]:
 def ranked(solved: Solved, facts: Facts) -> Plan:
     """Return the plan alone: nothing of what was assumed, nor what to measure."""
     useful, useless = sorted_out(solved)
-    moves = [*_gate_moves(solved, facts)]
+    moves = [*_gate_moves(solved, facts, useful)]
     after = moves[-1].method if moves else None
     for choice in useful:
         moves.append(_move(solved, choice, len(moves) + 1, after))
@@ -93,15 +98,15 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
     )
 
 
-def _gate_moves(solved: Solved, facts: Facts) -> list[Move]:
+def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[Move]:
     """Return the gates that are due as the first ranks, each after the one before it."""
     methods = {method.id: method for method in facts.methods}
     moves: list[Move] = []
-    follow = next((choice.move for choice in solved.roots if choice.chance > 0), "stop")
+    follow = useful[0].move if useful else "stop"
     for number, (gate, reason) in enumerate(solved.gates):
         method = methods[gate]
         later = solved.gates[number + 1][0] if number + 1 < len(solved.gates) else follow
-        best = solved.roots[0].expected if solved.roots else solved.policy.stop_minutes
+        best = useful[0].expected if useful else solved.policy.stop_minutes
         rest = sum(methods[name].minutes for name, _ in solved.gates[number:])
         moves.append(
             Move(
@@ -260,6 +265,8 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
 
 def _too_weak(solved: Solved, choice: Choice) -> RuledOut:
     """Return what a turn that frees nothing carries against what is asked, and what helps it."""
+    if wrung(choice):
+        return RuledOut(choice.move, Reason("cannot_free", (WRINGS,)), None, None)
     link = _link(solved, choice)
     if link is None or choice.candidate is None:
         why = Reason("cannot_free", ("nothing that follows frees it",))
@@ -305,6 +312,7 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
     if turned:
         reasons.append(Reason("shank_yields"))
     if heated:
-        reasons.append(Reason("heat_limit", ("a dull glow in the dark is too hot to use again",)))
+        soft = solved.situation.into in NO_GLOW
+        reasons.append(Reason("heat_limit", (NO_GLOW_WORDS if soft else GLOW_WORDS,)))
     reasons.append(Reason("cheaper_to_stop", (solved.policy.stop_minutes,)))
     return tuple(reasons)

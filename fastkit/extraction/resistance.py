@@ -141,13 +141,14 @@ class Resistance:
             seizure.mu_head,
         )
         stud = situation.kind == "stud"  # nothing clamps under a head that it does not have
+        faceless = stud or situation.kind == "tube-nut"  # a tube nut bears on the tube's flare
         self.terms = Terms(
             0.0 if stud else max(friction, 0.0),
             flank_bond_torque(seizure.tau_thread_mpa, size.d2, size.engaged)
             if where in ("thread", "unknown", "shank")
             else 0.0,
             head_bond_torque(seizure.tau_head_mpa, bearing, size.hole)
-            if where in ("head", "unknown") and not stud and bearing > size.hole
+            if where in ("head", "unknown") and not faceless and bearing > size.hole
             else 0.0,
             bore_bond_torque(seizure.tau_shank_mpa, size.d, BORE_LENGTH_D * size.d)
             if where == "shank"

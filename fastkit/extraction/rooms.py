@@ -149,7 +149,9 @@ class Inside:
 
     def shuts(self, method: str, variant: Variant) -> bool:
         """Say whether access or neighbours shut a tool out; a wider room shuts no more."""
-        return self.beside(method)[0] is not None or bool(self.fit(variant).short)
+        if self.beside(method)[0] is not None or self.fit(variant).short:
+            return True
+        return self.shop.neighbourhood.check_tool(method, variant.id, self.room.near)[0] is not None
 
     def fit(self, variant: Variant) -> Fit:
         """Return how a tool fits."""
@@ -187,7 +189,12 @@ class Inside:
         missing: Reason | None = None
         misses: list[tuple[Fit, Variant]] = []
         for variant in variants:
-            if variant.tool in hands.lack:
+            own_bar, asked = self.shop.neighbourhood.check_tool(
+                method.id, variant.id, self.room.near
+            )
+            if own_bar is not None:
+                bar = own_bar
+            elif variant.tool in hands.lack:
                 missing = missing or Reason("no_tool", (variant.tool,))
             elif variant.power and variant.power not in POWERS[hands.power]:
                 missing = missing or Reason("no_power", (variant.power,))
@@ -197,8 +204,11 @@ class Inside:
                     misses.append((got, variant))
                 else:
                     found.append((variant, got))
+                    conditions = tuple(dict.fromkeys((*conditions, *asked)))
         if found:
             return Way(method, tuple(found), conditions), None
+        if bar is not None:
+            return None, RuledOut(method.id, bar.because, None, bar.opens_it)
         if not misses:
             assert missing is not None
             return None, RuledOut(method.id, missing, None, Reason("tool", missing.values))

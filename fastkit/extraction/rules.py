@@ -1,6 +1,6 @@
 """What must not be done here: named vetoes, and hazards too near a neighbour."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
@@ -10,6 +10,9 @@ from fastkit.records.hazard import Clearance
 from fastkit.records.method import Veto
 
 TRUE_WORDS = frozenset(("yes", "true", "1"))
+MOTOR = "motor"  # the hazard of what a motor drives; a hand has no brushes
+FIRE = ("flame", "sparks", "heat")
+WHAT_IT_IS = ("residue", "coating", "into")  # fields that heat of any kind may make poison or fire
 
 
 class Bar(NamedTuple):
@@ -137,6 +140,39 @@ def barred_rooms(situation: Situation, facts: Facts) -> dict[str, Bar]:
     return found
 
 
+class Never(NamedTuple):
+    """What no fire may do here, whatever else keeps it away."""
+
+    near: tuple[tuple[Near, str, float], ...]  # neighbour, hazard, how far off it wants that [mm]
+    because: tuple[tuple[str, tuple[str, ...]], ...]  # why, and the methods that it forbids
+
+
+def never(situation: Situation, facts: Facts) -> Never:
+    """
+    Return how far off the neighbours want fire, and why what the fastener is forbids it for good.
+
+    Said of every hazard and every reason, also where a method is out for another one already.
+    """
+    rows = {(row.neighbour, row.hazard): row.forbid_mm for row in facts.clearances}
+    near = [
+        (item, hazard, rows[item.thing, hazard])
+        for item in situation.near
+        for hazard in FIRE
+        if item.mm < rows.get((item.thing, hazard), 0.0)
+    ]
+    hot = {row.method for row in facts.method_hazards if row.hazard in FIRE}
+    seen = view(situation, facts.thread.nominal_mm, None)
+    rules: dict[tuple[str, str], list[Veto]] = {}
+    for veto in facts.vetoes:
+        if veto.method in hot and not veto.opens_it:
+            rules.setdefault((veto.method, veto.rule), []).append(veto)
+    because: dict[str, list[str]] = {}
+    for (method, _), found in rules.items():
+        if all(row.field in WHAT_IT_IS and holds(_rule(row), seen) for row in found):
+            because.setdefault(found[0].because, []).append(method)
+    return Never(tuple(near), tuple((why, tuple(them)) for why, them in because.items()))
+
+
 class Neighbourhood:
     """Hazards of methods against what stands beside the work."""
 
@@ -144,10 +180,16 @@ class Neighbourhood:
         self.hazards: dict[str, list[str]] = {}
         for row in facts.method_hazards:
             self.hazards.setdefault(row.method, []).append(row.hazard)
+        self.of_tools: dict[tuple[str, str], list[str]] = {}
+        for tool in facts.variant_hazards:
+            self.of_tools.setdefault((tool.method, tool.variant), []).append(tool.hazard)
         self.clearances: dict[tuple[str, str], Clearance] = {
             (row.neighbour, row.hazard): row for row in facts.clearances
         }
         self.movable = {row.id for row in facts.neighbours if row.movable}
+        self.of_motors = frozenset(
+            row.condition for row in facts.clearances if row.hazard == MOTOR and row.condition
+        )
 
     def moved(self, near: tuple[Near, ...], distance: float | None) -> tuple[Near, ...]:
         """Return the neighbours after a room-making move; what can be moved goes further off."""
@@ -159,19 +201,36 @@ class Neighbourhood:
         )
 
     def check(self, method: str, near: tuple[Near, ...]) -> tuple[Bar | None, tuple[str, ...]]:
-        """Return what forbids the method, or the conditions under which it may be used."""
-        conditions = []
+        """Return what forbids a method with whatever tool, or what it may be used with only."""
+        return self._weigh(self.hazards.get(method, ()), near)
+
+    def check_tool(
+        self, method: str, variant: str, near: tuple[Near, ...]
+    ) -> tuple[Bar | None, tuple[str, ...]]:
+        """Return what forbids one tool of a method, or what it may be used with only."""
+        return self._weigh(self.of_tools.get((method, variant), ()), near)
+
+    def _weigh(
+        self, hazards: Sequence[str], near: tuple[Near, ...]
+    ) -> tuple[Bar | None, tuple[str, ...]]:
+        """
+        Return what forbids the method, or the conditions under which it may be used.
+
+        Of several neighbours that forbid it, the one that wants it furthest off.
+        """
+        conditions, forbidding = [], []
         for item in near:
-            for hazard in self.hazards.get(method, ()):
+            for hazard in hazards:
                 row = self.clearances.get((item.thing, hazard))
                 if row is None:
                     continue
                 if item.mm < row.forbid_mm:
-                    because = Reason(
-                        "neighbour", (item.thing, hazard, item.mm, row.forbid_mm, row.because)
-                    )
-                    opens = Reason("more_distance", (item.thing, row.forbid_mm))
-                    return Bar(because, opens), ()
-                if item.mm < row.shield_mm and row.condition:
+                    forbidding.append((item, row))
+                elif item.mm < row.shield_mm and row.condition:
                     conditions.append(row.condition)
-        return None, tuple(dict.fromkeys(conditions))
+        if not forbidding:
+            return None, tuple(dict.fromkeys(conditions))
+        item, row = max(forbidding, key=lambda found: found[1].forbid_mm)
+        values = (item.thing, row.hazard, item.mm, row.forbid_mm, row.because)
+        opens = Reason("more_distance", (item.thing, row.forbid_mm))
+        return Bar(Reason("neighbour", values), opens), ()

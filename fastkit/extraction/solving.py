@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from fastkit.extraction.attempts import WRUNG
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF, due
 from fastkit.extraction.options import Options
@@ -146,8 +147,15 @@ def sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
     for choice in solved.roots:
         own = choice.branches[0].share
         helps = choice.chance > 0 and own >= LEAST_SHOWN and not _disproved(choice, solved)
+        helps = helps and not wrung(choice)
         (useful if helps else useless).append(choice)
     return useful, useless
+
+
+def wrung(choice: Choice) -> bool:
+    """Say whether a move snaps the shank far more surely than it frees it."""
+    snaps = sum(branch.share for branch in choice.branches if branch.name == "snapped")
+    return snaps > WRUNG * choice.branches[0].share
 
 
 def _disproved(choice: Choice, solved: Solved) -> bool:
@@ -168,4 +176,4 @@ def useful_first(solved: Solved) -> Choice | None:
 
 def _rank(choice: Choice) -> tuple[bool, float]:
     """Order the tools of a method: one that can do it before one that merely slips."""
-    return choice.branches[0].share < LEAST_SHOWN, choice.expected
+    return choice.branches[0].share < LEAST_SHOWN or wrung(choice), choice.expected

@@ -49,6 +49,7 @@ OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
 STUBS = ("snapped-proud", "snapped-below")  # and so may these: how far
+STATES = ("damage", "damage?", "seized", "seized?")  # what the fastener itself suffers
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
 NO_PHRASES = indexed(())
@@ -234,7 +235,7 @@ class _Page:
             for at in self._after_kinds()
             if at < len(self.tokens)
             and is_length(self.tokens[at])
-            and self.tokens[at].part not in told
+            and (self.tokens[at].part not in told or self._state_follows(at))
         }
         amounts = [
             Amount(at, token.part, *token.measure, False, token.text)
@@ -273,6 +274,14 @@ class _Page:
             self.near.append((beside.thing, beside.mm))
             if beside.vague:
                 self.taken.append(Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words))
+
+    def _state_follows(self, at: int) -> bool:
+        """Say whether a state stands between a length and all it may measure: `21 mm spins`."""
+        part = self.tokens[at].part
+        here = [item for item in self.items if item.part == part]
+        takes = [item.at for item in here if any(row.option in TAKES for row in item.rows)]
+        states = [item.at for item in here if any(row.option in STATES for row in item.rows)]
+        return any(at < state < min(takes) for state in states)
 
     def _touch(self, thing: str, vague: bool, words: str) -> None:
         self.near.append((thing, 0.0))

@@ -55,6 +55,19 @@ class MethodHazard(NamedTuple):
     hazard: str
 
 
+class VariantHazard(NamedTuple):
+    """A hazard that one tool of a method gives off, and its others do not."""
+
+    TABLE = "variant_hazard"
+
+    method: str
+    variant: str
+    hazard: str
+    source: str
+    locator: str
+    checked: str
+
+
 class Variant(NamedTuple):
     """
     One tool with which a method may be done, and the room it takes.

@@ -1,12 +1,12 @@
 """The plans for those fasteners of a job that will not move, and how long each may take."""
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import ExtractAnswer, Step, extract_course
 from fastkit.answers.job_rows import Fastener, Job, told
-from fastkit.answers.wording import NOWHERE, in_sentence, method_title
+from fastkit.answers.wording import NOWHERE, in_sentence, kept_off, method_title, thing
 from fastkit.extraction.spread import Course, quantile
 from fastkit.records.job import LineKind
 
@@ -100,9 +100,21 @@ def _summary(row: Fastener, answer: ExtractAnswer, way: Course) -> Loosening:
         minutes,
         answer.stop_when,
         tuple(_needs(answer)),
-        tuple(dict.fromkeys(caution for step in moves for caution in step.cautions)),
+        (*dict.fromkeys(caution for step in moves for caution in step.cautions), *_no_fire(answer)),
         answer.not_understood,
     )
+
+
+def _no_fire(answer: ExtractAnswer) -> Iterator[str]:
+    """Yield why no fire comes near this fastener, and how far off each neighbour wants it."""
+    for why, _ in answer.never.because:
+        yield f"{why[:1].upper()}{why[1:]}."
+    found: dict[str, dict[float, list[str]]] = {}
+    for item, hazard, mm in answer.never.near:
+        found.setdefault(item.thing, {}).setdefault(mm, []).append(thing(hazard))
+    for name, rules in found.items():
+        told = kept_off(thing(name), rules)
+        yield f"{told[:1].upper()}{told[1:]}."
 
 
 def _line_of(answer: ExtractAnswer) -> list[Step]:

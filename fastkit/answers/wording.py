@@ -5,7 +5,7 @@ Adding a code is one line: its sentence, with the place of each value and how it
 """
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from fastkit.extraction.learned import PRIOR_ATTEMPTS
@@ -307,6 +307,14 @@ def show_place(mm: float) -> str:
 def thing(name: str) -> str:
     """Return a neighbour or hazard in words."""
     return THINGS.get(name, name.replace("-", " "))
+
+
+def kept_off(name: str, rules: Mapping[float, Iterable[str]]) -> str:
+    """Return `battery: no cut within 10 mm (0.39 in), sparks or flame 500 mm (19.69 in)`."""
+    kept = [(" or ".join(dict.fromkeys(them)), show_mm(mm)) for mm, them in rules.items()]
+    (hazards, off), *others = kept
+    rest = [f"{more} {further}" for more, further in others]
+    return f"{name}: no {', '.join([f'{hazards} within {off}', *rest])}"
 
 
 def _length(value: Any) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fastkit.answers.extract import ExtractAnswer, Out
 from fastkit.answers.wording import (
     in_sentence,
+    kept_off,
     method_title,
     show_place,
     show_shortfall,
@@ -35,7 +36,10 @@ def not_here(
     others = [group for group in groups if group[1].reason.code in LACKING][:rules]
     found = _rules(answer, forbidden, told=reasons)
     if not names:
-        short = [_short_rules(thing(name), rules) for (name, _), rules in found.items()]
+        short = [
+            kept_off(thing(name), {mm: hazards for mm, (hazards, _) in rules.items()})
+            for (name, _), rules in found.items()
+        ]
         poisons = [why for why, _ in answer.never.because]
         yield from wrap("; ".join((*poisons, *short)), columns, "DON'T  ", INDENT)
     else:
@@ -94,16 +98,6 @@ def _dont(
             rest.append(f"{kept} ({', '.join(methods)})" if methods else kept)
         place = f"beside {thing(name)} {show_place(mm)}"
         yield from wrap(f"{place}: {'; '.join(rest)}", columns, "DON'T  ", INDENT)
-
-
-def _short_rules(name: str, rules: Rules) -> str:
-    """Return `battery: no cut within 10 mm (0.39 in), sparks or flame 500 mm (19.69 in)`."""
-    (need, (hazards, _)), *others = rules.items()
-    kept = [f"no {' or '.join(dict.fromkeys(hazards))} within {show_mm(need)}"]
-    kept += [
-        f"{' or '.join(dict.fromkeys(hazards))} {show_mm(need)}" for need, (hazards, _) in others
-    ]
-    return f"{name}: {', '.join(kept)}"
 
 
 def _short(answer: ExtractAnswer, out: Out) -> str:

@@ -27,6 +27,7 @@ from fastkit.notation.units import figures
 
 WIDE, NARROW = 80, 50
 WIDE_LINES, NARROW_LINES = 30, 46  # a screen at 80 columns, at 50
+OUT = ("free", "torn", "insert-out", "done")  # outcomes after which nothing is left to do
 LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
 ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
 LINKS = {"held pull": "pull that spares the shank"}
@@ -273,7 +274,7 @@ def _then(
         title = _next_title(answer, first.if_it_fails)
         if follow is None and first.if_it_fails == first.method:
             title = f"{in_sentence(title)} once more, afresh"
-        eased = first.kind not in ("turn", "part")
+        eased = first.kind not in ("turn", "part") or _changes(first)
         text = _brief(answer, follow, eased) if follow else title
         yield from wrap(text, columns, mark, INDENT)
         told.add(first.if_it_fails)
@@ -283,6 +284,12 @@ def _then(
     last = [step for step in others if step.verdict == "last-resort"]
     for step in last[: int(detail.last)]:
         yield from wrap(_brief(answer, step), columns, "LAST RESORT  ", INDENT)
+
+
+def _changes(step: Step) -> bool:
+    """Say whether the likeliest failure of a move leaves the fastener another than it is now."""
+    failures = {name: part for name, part in step.outcomes.items() if name not in OUT}
+    return bool(failures) and max(failures, key=failures.__getitem__) not in ("nothing", "failed")
 
 
 def _worth(step: Step) -> bool:
@@ -297,7 +304,7 @@ def _brief(answer: ExtractAnswer, step: Step, eased: bool = False) -> str:
     """
     Return a method in one sentence; what the first move asks for as well is not said again.
 
-    `eased`: it follows a move that makes it likelier than its chance as things stand.
+    `eased`: it follows a move that changes things, so that its chance as they stand says nothing.
     """
     time, treats = show_minutes(step.minutes), step.told.get("treats")
     told = f"{time}; {treats}" if treats else time if eased else f"{_chance(step)} in {time}"

@@ -211,3 +211,21 @@ def test_a_new_part_is_tightened_by_its_own_window(store):
     assert cover.window_nm is not None and cover.torque_nm is not None
     assert cover.window_nm[0] <= cover.torque_nm <= cover.window_nm[1]
     assert cover.how[0].startswith("new: ")
+
+
+def test_what_no_fire_may_do_stands_on_the_sheet(store):
+    """A stuck bolt wet with brake cleaner beside fuel: the sheet says both, whatever is planned."""
+    text = """
+title = "Bracket"
+[[part]]
+name = "bracket"
+[[fastener]]
+name = "bolt"
+holds = "bracket"
+thread = "M8"
+state = "m8 hexagon rounded, rusted, brake cleaner all over it, fuel line 50 mm"
+"""
+    cautions = " ".join(job(text, store=store).cautions)
+
+    assert "phosgene" in cautions
+    assert "no flame or sparks within 2000 mm" in cautions

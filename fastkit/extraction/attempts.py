@@ -20,7 +20,7 @@ DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
 TORN_DEEPER = "torn-deeper"  # parted once more, below the face
-WRUNG = 9.0  # a turn that snaps it so many times as often as it frees it is never begun
+WRUNG = 9.0  # a head wrung off so many times as often as freed is never turned
 SNAPS = {  # where a shank parts, by what stood there before
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
     "snapped-flush": (("snapped-below", 1.0),),
@@ -80,7 +80,7 @@ class Parting(NamedTuple):
 
 
 def wrings(turn: Turn, bound: int) -> bool:
-    """Say whether a turn snaps the shank far more surely than it frees it."""
+    """Say whether a turn wrings a head off far more surely than it frees it."""
     snaps = sum([share for gives, share in turn.short(bound)[4] if gives == "shank"])
     return snaps > WRUNG * turn.chances[bound]
 
@@ -210,7 +210,7 @@ class Attempts:
             turn = self._turn(pull, damage, factor)
             if turn.chances[bound] < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
                 continue
-            if wrings(turn, bound):
+            if damage not in HEADLESS and wrings(turn, bound):
                 continue
             slips, then, again, once, harms = turn.short(bound)
             fixed, stays = item.minutes + spoils, []

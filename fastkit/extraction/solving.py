@@ -14,6 +14,7 @@ from fastkit.extraction.start import start
 
 COARSE_TREATMENTS = 1  # for asking whether an assumption changes the first move
 COARSE_ROOMS = 1
+STUB = "snapped-proud"  # what a stub that snaps once more never becomes
 LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
 
 
@@ -153,9 +154,10 @@ def sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
 
 
 def wrung(choice: Choice) -> bool:
-    """Say whether a move snaps the shank far more surely than it frees it."""
-    snaps = sum(branch.share for branch in choice.branches if branch.name == "snapped")
-    return snaps > WRUNG * choice.branches[0].share
+    """Say whether a move wrings the head off far more surely than it frees it."""
+    snapped = [branch for branch in choice.branches if branch.name == "snapped"]
+    whole = any(branch.state and branch.state.damage == STUB for branch in snapped)
+    return whole and sum(branch.share for branch in snapped) > WRUNG * choice.branches[0].share
 
 
 def _disproved(choice: Choice, solved: Solved) -> bool:

@@ -5,7 +5,7 @@ import pytest
 from fastkit.extraction.attempts import LEAST_CHANCE, wrings
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State, _state
-from fastkit.extraction.resistance import SLICES, Resistance
+from fastkit.extraction.resistance import HEADLESS, SLICES, Resistance
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.solving import solve
 
@@ -49,7 +49,7 @@ def unpruned(policy, state, known):
         moves = []
         for candidate, turn in [] if state.spoilt else policy.turns(state):
             again = turn.first_slip <= bound < turn.count or turn.chances[bound] < LEAST_CHANCE
-            again = again or wrings(turn, bound)
+            again = again or (damage not in HEADLESS and wrings(turn, bound))
             if again or (state.lost_extractor and candidate.method.grip == "extractor"):
                 continue
             play = attempts.play(damage, bound, candidate, turn)

@@ -281,7 +281,7 @@ class _Page:
         here = [item for item in self.items if item.part == part]
         takes = [item.at for item in here if any(row.option in TAKES for row in item.rows)]
         states = [item.at for item in here if any(row.option in STATES for row in item.rows)]
-        return any(at < state < min(takes) for state in states)
+        return bool(takes) and any(at < state < min(takes) for state in states)
 
     def _touch(self, thing: str, vague: bool, words: str) -> None:
         self.near.append((thing, 0.0))

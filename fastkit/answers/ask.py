@@ -11,7 +11,7 @@ from fastkit.answers.wording import thing
 from fastkit.errors import Misuse
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
-from fastkit.extraction.solving import Solved, coarse_plan, solve, useful_first
+from fastkit.extraction.solving import Solved, coarse_plan, solve, still_first, useful_first
 from fastkit.extraction.stubs import BELOW
 from fastkit.records.drive import Drive
 from fastkit.records.thread import Thread
@@ -109,9 +109,7 @@ def next_question(
     ranked: list[tuple[float, Question, list[tuple[str, Situation, Facts]]]] = []
     for question in _open(store, understood, solved, asked):
         others = list(_otherwise(store, question, understood.situation, base))
-        moved = [
-            coarse_plan(case, held, rough.policy).first != rough.first for _, case, held in others
-        ]
+        moved = [not still_first(case, held, rough) for _, case, held in others]
         likely = SUBJECTS[question.name].likely if question.name in SUBJECTS else LACKING
         ranked.append((likely * sum(moved) / max(len(moved), 1), question, others))
     first = _first(solved)

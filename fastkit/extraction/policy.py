@@ -8,7 +8,7 @@ from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import TORN_DEEPER, Attempts, Play
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import Resistance
-from fastkit.extraction.search import Cell, Place, Search, Way, place_of, wetted
+from fastkit.extraction.search import STOP, Cell, Place, Search, Way, place_of, wetted
 from fastkit.extraction.treatments import WEAKEST, Treatments, once_more
 
 STOP_MINUTES = 60.0  # handing the part on, besides --spoil; workshop judgement
@@ -107,7 +107,11 @@ class Policy:
         minutes, picked = self.search.value(cell, state.bound), cell.picked[state.bound]
         if isinstance(picked, Play):
             return picked.candidate.method.id, minutes
-        return picked.name if picked else "stop", minutes
+        return picked.name if picked else STOP, minutes
+
+    def holds(self, state: State, move: str) -> bool:
+        """Say whether a move, or to stop, is the best of a state."""
+        return self.search.holds(self._cell(state), state.bound, move)
 
     def best(self, state: State) -> Choice:
         """Return the best choice of a state; stopping is always one."""
@@ -117,7 +121,7 @@ class Policy:
             cell = self._cell(state)
             picked = cell.picked[state.bound]
             if picked is None:
-                choice = Choice("stop", None, 0.0, self.stop_minutes, 0.0, ())
+                choice = Choice(STOP, None, 0.0, self.stop_minutes, 0.0, ())
             elif isinstance(picked, Play):
                 choice = self._turned(state, picked)
             else:
@@ -135,7 +139,7 @@ class Policy:
                 play = self.attempts.play(state.damage, state.bound, candidate, turn)
                 found.append(self._turned(state, play))
         best = self.best(state)  # which may be to handle it as what is more damaged
-        if best.move != "stop" and only in (None, best.move):
+        if best.move != STOP and only in (None, best.move):
             found.insert(0, best)
         ways = list(self.search.ways(self._cell(state), every=True))
         left = {  # of the bond, by what each treatment leaves

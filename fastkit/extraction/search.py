@@ -16,6 +16,8 @@ from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.treatments import Treatments, once_more
 
+STOP = "stop"  # the name of making no move at all
+
 
 class Way(NamedTuple):
     """A move that is no turn: its minutes, and the cells that it leads to."""
@@ -120,30 +122,61 @@ class Search:
             return least
         best: float = min(self.stop_minutes, limit)
         picked: Play | Way | None = None
-        for floor, _, item, turn, way in self._steps(cell, bound, best):
-            if floor >= best:
-                continue
-            if item is not None:
-                play = self.attempts.play(cell.damage, bound, item, turn)
-                total, leasts = self._turned(cell, play)
-            else:
-                assert way is not None
-                play, total, leasts = None, *_led(way, bound)
-            if total < best and leasts:
-                total = self._below(total, leasts, best)
+        steps, low = self._steps(cell, bound, best)
+        for step in steps:
+            total, move = self._made_good(cell, bound, step, best)
             if total < best:
-                best, picked = total, play or way
+                best, picked = total, move
+            else:
+                low = min(low, total)
         if picked is None and best < self.stop_minutes:
-            cell.above[bound] = best
-            return best
+            cell.above[bound] = low = max(best, min(low, self.stop_minutes))
+            return low
         cell.values[bound] = cell.above[bound] = best
         cell.picked[bound] = picked
         return best
 
-    def _steps(self, cell: Cell, bound: int, best: float) -> list[Step]:
-        """Return the moves that may stay below the best, what they are not below first."""
+    def holds(self, cell: Cell, bound: int, name: str) -> bool:
+        """Say whether a move is the best of a cell, without the minutes of what is better."""
+        best: float = self.stop_minutes
+        others: list[Step] = []
+        mine: list[Step] = []
+        for step in self._steps(cell, bound, best)[0]:
+            move = step[2].method.id if step[2] else step[4].name if step[4] else ""
+            (mine if move == name else others).append(step)
+        for step in mine:
+            best = min(best, self._made_good(cell, bound, step, best)[0])
+        if best == self.stop_minutes and name != STOP:
+            return False
+        return all(self._made_good(cell, bound, step, best)[0] >= best for step in others)
+
+    def _made_good(
+        self, cell: Cell, bound: int, step: Step, best: float
+    ) -> tuple[float, Play | Way | None]:
+        """Return the minutes of a move, no further than to show that they reach the best."""
+        floor, _, item, turn, way = step
+        if floor >= best:
+            return floor, None
+        play = None
+        if item is not None:
+            play = self.attempts.play(cell.damage, bound, item, turn)
+            total, leasts = self._turned(cell, play)
+        else:
+            assert way is not None
+            total, leasts = _led(way, bound)
+        if total < best and leasts:
+            total = self._below(total, leasts, best)
+        return total, play or way
+
+    def _steps(self, cell: Cell, bound: int, best: float) -> tuple[list[Step], float]:
+        """
+        Return the moves that may stay below the best, what they are not below first.
+
+        Besides it what the others are not below.
+        """
         above, lost = cell.above, cell.lost
         steps: list[Step] = []
+        beyond = inf
         if cell.open is None:
             self._enter(cell)
         if not cell.spoilt:
@@ -157,8 +190,12 @@ class Search:
                     if least is None:
                         least = onward[kind] = self._onward(cell, bound, kind)
                     floor += share * least
-                if floor < best and not (lost and item.method.grip == "extractor"):
+                if lost and item.method.grip == "extractor":
+                    continue
+                if floor < best:
                     steps.append((floor, len(steps), item, turn, None))
+                elif floor < beyond:
+                    beyond = floor
         steps.sort()
         first = len(steps)
         for way in cell.ways or self._ways(cell):
@@ -168,8 +205,10 @@ class Search:
                     floor += share * after.above[bound]
             if floor < best:
                 steps.append((floor, len(steps), None, None, way))
+            elif floor < beyond:
+                beyond = floor
         steps[first:] = sorted(steps[first:])
-        return steps
+        return steps, beyond
 
     def _enter(self, cell: Cell) -> None:
         """Look up what can be done in a cell, once something is asked of it."""
@@ -223,7 +262,7 @@ class Search:
         for share, then, least, after in leasts:
             total -= share * (self.value(after, then, least + (best - total) / -share) - least)
             if total >= best or after.values[then] is None:
-                return best  # told to be no less: that it is a hair less is rounding
+                return max(total, best)  # told to be no less: that it is a hair less is rounding
         return total
 
     def _after(self, cell: Cell, damage: str | None, extractor: bool) -> Cell:

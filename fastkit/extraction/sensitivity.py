@@ -15,6 +15,7 @@ from fastkit.extraction.solving import (
     Solved,
     coarse_plan,
     first_with_less_room,
+    still_first,
     useful_first,
 )
 from fastkit.extraction.stubs import PROUD
@@ -45,7 +46,7 @@ def steady(situation: Situation, facts: Facts) -> Steady:
             for row in facts.seizures
         )
         other = facts._replace(seizures=rows)
-        return coarse_plan(situation, other, coarse.policy).first != coarse.first
+        return not still_first(situation, other, coarse)
 
     return Steady(
         next((scale for scale in SCALES if changed_by(1 / scale)), None),
@@ -58,7 +59,7 @@ def changes(coarse: Coarse, what: str, solved: Solved, facts: Facts) -> bool:
     if any(not _stands(other, solved, facts) for other in narrower(what, solved.situation)):
         return True
     return any(
-        coarse_plan(other, rows, coarse.policy).first != coarse.first
+        not still_first(other, rows, coarse)
         for other, rows in otherwise(what, solved.situation, facts)
     )
 

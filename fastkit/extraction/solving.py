@@ -113,6 +113,14 @@ def coarse_plan(situation: Situation, facts: Facts, like: Policy | None = None) 
     return Coarse(policy, state, gates[0][0] if gates else move, minutes)
 
 
+def still_first(situation: Situation, facts: Facts, coarse: Coarse) -> bool:
+    """Say whether another situation, compared in the same way, begins with the same move."""
+    policy, state, gates = begin(
+        situation, facts, SLICES, COARSE_TREATMENTS, COARSE_ROOMS, coarse.policy
+    )
+    return gates[0][0] == coarse.first if gates else policy.holds(state, coarse.first)
+
+
 def solve_first(situation: Situation, facts: Facts) -> Solved:
     """Return the policy and the best root choice alone; every one where the best cannot help."""
     policy, state, gates = begin(situation, facts, SLICES, MOST_TREATMENTS)

@@ -8,7 +8,7 @@ from fastkit.records.method import Variant
 
 DRY_OFF, UNLOAD, ISOLATE = "dry-off", "unload", "isolate"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
-JACK, JACK_ALONE = "jack", "jack-alone"  # with and without something to set under it
+JACK, JACK_ALONE = ON_JACK = "jack", "jack-alone"  # with, without something to set under it
 HOLDS_UP = ("stands", "blocks")  # tools that hold a vehicle or a weight up
 SERVE = {  # tools that take off what is due to be taken off
     "on_jack": HOLDS_UP,

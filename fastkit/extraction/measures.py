@@ -145,7 +145,7 @@ def _pocket(
     here: Sequence[Amount], labels: Sequence[Label], everywhere: Sequence[Label]
 ) -> Iterable[Measured]:
     """Yield the field of two single numbers that are across and deep, said or in that order."""
-    single = [a for a in here if len(a.values) == 1 and a.unit in ("mm", "")]
+    single = _lengths(here)
     names = {label.name for label in labels}
     name = "side" if "side" in names else "pocket"
     if len(single) < 2 or not ({"side", "pocket"} & names or {"across", "deep"} <= names):
@@ -180,7 +180,7 @@ def _stub(
 
     Unless that stands nearer to a neighbour, which has no other number nor a word (`away`).
     """
-    lengths = [a for a in here if len(a.values) == 1 and a.unit in ("mm", "")]
+    lengths = _lengths(here)
     for label in labels:
         if label.name == "stub" and lengths:
             mine = min(lengths, key=lambda a: (_gap(a, label), a.at))
@@ -190,6 +190,11 @@ def _stub(
                 yield Measured(
                     AXIS_FIELD["stub"], mine.values[0], mine.vague, mine.words, (mine.at,)
                 )
+
+
+def _lengths(here: Iterable[Amount]) -> list[Amount]:
+    """Return the single numbers that may be lengths."""
+    return [amount for amount in here if len(amount.values) == 1 and amount.unit in ("mm", "")]
 
 
 def _gap(amount: Amount, label: Label) -> int:
@@ -204,7 +209,7 @@ def _beside(
     waiting: Sequence[Label],
 ) -> dict[int, Amount]:
     """Return the distance of each neighbour of this part, or of the one waiting before it."""
-    lengths = [a for a in here if len(a.values) == 1 and a.unit in ("mm", "")]
+    lengths = _lengths(here)
     if len(lengths) > len(nears):
         # "30 mm above, rubber hose 8 mm off" without its comma: the axis takes its own number
         own = [label for label in labels if label.name in ("above", "beside", "engage")]

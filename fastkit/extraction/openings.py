@@ -8,8 +8,7 @@ from fastkit.extraction.chain import drive_state
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import (
     ISOLATE,
-    JACK,
-    JACK_ALONE,
+    ON_JACK,
     SERVE,
     UNLOAD,
     possible,
@@ -168,9 +167,9 @@ class Openings:
             for variant in variants
             if self.inside[0].shuts(method, variant)
         ]
-        jack = self.rooms[0].support in (JACK, JACK_ALONE)
+        jack = self.rooms[0].support in ON_JACK
         for number in sorted(range(1, len(self.rooms)), key=lambda n: self.rooms[n].minutes):
-            stands = jack and self.rooms[number].support not in (JACK, JACK_ALONE)
+            stands = jack and self.rooms[number].support not in ON_JACK
             inside = self.inside[number]
             still = [(method, row) for method, row in shut if inside.shuts(method, row)]
             if stands or len(still) < len(shut):

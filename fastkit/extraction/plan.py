@@ -192,7 +192,7 @@ def _required(solved: Solved, method: str | None) -> tuple[float, float, float]:
     """Return R in N·m at the 10th, 50th and 90th percentile of what is still possible."""
     policy, state, slices = solved.policy, solved.state, solved.policy.resistance.slices
     factor = policy.attempts.left(method or "", policy.treatments.factor(state.treated))
-    known = min(slices.edges[state.bound], 1 - slices.widths[-1] / 4)
+    known = min(slices.edges[state.bound], slices.hardest)
     low, middle, high = (
         policy.resistance.required(state.damage, factor, known + (1 - known) * part) / 1000
         for part in (0.1, 0.5, 0.9)

@@ -191,7 +191,7 @@ class Policy:
         for cell in self.search.cells.values():
             for bound, value in enumerate(cell.values):
                 if value is not None or cell.above[bound] > cell.quickest:
-                    yield _state(cell, bound)
+                    yield _state(place_of(cell), bound)
 
     def _cell(self, state: State) -> Cell:
         return self.search.cell(self._place(state))
@@ -212,8 +212,7 @@ class Policy:
         for name, share, minutes, damage, bound, extractor in play.endings:
             after = None
             if damage == TORN_DEEPER:
-                torn = self.search.spoilt(self._place(state))
-                after = State(*torn[:4], bound, *torn[4:])
+                after = _state(self.search.spoilt(self._place(state)), bound)
             elif damage is not None:
                 after = State(damage, treated, residue, room, bound, parted, lost or extractor)
             branches.append(Branch(name, share, minutes, after))
@@ -227,7 +226,7 @@ class Policy:
 
     def _way_branches(self, state: State, way: Way) -> tuple[Branch, ...]:
         return tuple(
-            Branch(name, share, minutes, _state(after, state.bound) if after else None)
+            Branch(name, share, minutes, _state(place_of(after), state.bound) if after else None)
             for name, share, minutes, after in way.branches
         )
 
@@ -246,6 +245,6 @@ class Policy:
         return Choice(move, candidate, minutes, expected, chance, branches)
 
 
-def _state(cell: Cell, bound: int) -> State:
-    damage, treated, residue, room, parted, lost, spoilt = place_of(cell)
+def _state(place: Place, bound: int) -> State:
+    damage, treated, residue, room, parted, lost, spoilt = place
     return State(damage, treated, residue, room, bound, parted, lost, spoilt)

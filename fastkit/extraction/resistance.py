@@ -83,6 +83,7 @@ class Slices(NamedTuple):
     widths: tuple[float, ...]
     middles: tuple[float, ...]  # standard normal deviates, the one beyond them all the last
     lower: tuple[float, ...]  # standard normal deviates of the lower ends but the first
+    hardest: float  # share of the one beyond them all
 
     def nearest(self, share: float) -> int:
         """Return the slice that begins nearest to a share of the severities."""
@@ -98,11 +99,13 @@ def slices(count: int) -> Slices:
     edges = [1 - ((count - number) / count) ** CROWDING for number in range(count + 1)]
     widths = [above - below for below, above in pairwise(edges)]
     middles = [below + width / 2 for below, width in zip(edges, widths, strict=False)]
+    hardest = 1 - widths[-1] / 4
     return Slices(
         tuple(edges),
         tuple(widths),
-        tuple(normal_deviate(share) for share in (*middles, 1 - widths[-1] / 4)),
+        tuple(normal_deviate(share) for share in (*middles, hardest)),
         tuple(normal_deviate(edge) for edge in edges[1:-1]),
+        hardest,
     )
 
 

@@ -80,16 +80,21 @@ class Open(NamedTuple):
     state: tuple[Rule, ...]
 
 
+def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
+    """Return the conditions of each method's each rule."""
+    rules: dict[tuple[str, str], list[Veto]] = {}
+    for veto in vetoes:
+        rules.setdefault((veto.method, veto.rule), []).append(veto)
+    return rules
+
+
 class Vetoes:
     """The rules of every method, read once; conditions that recur are asked once."""
 
     def __init__(self, vetoes: Iterable[Veto]) -> None:
-        rules: dict[tuple[str, str], list[Veto]] = {}
-        for veto in vetoes:
-            rules.setdefault((veto.method, veto.rule), []).append(veto)
         known: dict[tuple[str, str, str], tuple[int, Rule]] = {}
         self._rules: list[tuple[str, list[int], Open]] = []
-        for (method, name), rows in rules.items():
+        for (method, name), rows in _by_rule(vetoes).items():
             told = rows[0]
             opens = Reason("rule", (told.opens_it,)) if told.opens_it else None
             fixed, room, state = [], [], []
@@ -128,10 +133,7 @@ def barred_rooms(situation: Situation, facts: Facts) -> dict[str, Bar]:
     """Return the room-making moves that a rule forbids where the work now stands."""
     moves = {row.method for row in facts.room_gains}
     seen = view(situation, facts.thread.nominal_mm, None)
-    rules: dict[tuple[str, str], list[Veto]] = {}
-    for veto in facts.vetoes:
-        if veto.method in moves:
-            rules.setdefault((veto.method, veto.rule), []).append(veto)
+    rules = _by_rule(veto for veto in facts.vetoes if veto.method in moves)
     found: dict[str, Bar] = {}
     for (method, name), rows in rules.items():
         if all(holds(_rule(row), seen) for row in rows):
@@ -162,10 +164,7 @@ def never(situation: Situation, facts: Facts) -> Never:
     ]
     hot = {row.method for row in facts.method_hazards if row.hazard in FIRE}
     seen = view(situation, facts.thread.nominal_mm, None)
-    rules: dict[tuple[str, str], list[Veto]] = {}
-    for veto in facts.vetoes:
-        if veto.method in hot and not veto.opens_it:
-            rules.setdefault((veto.method, veto.rule), []).append(veto)
+    rules = _by_rule(veto for veto in facts.vetoes if veto.method in hot and not veto.opens_it)
     because: dict[str, list[str]] = {}
     for (method, _), found in rules.items():
         if all(row.field in WHAT_IT_IS and holds(_rule(row), seen) for row in found):

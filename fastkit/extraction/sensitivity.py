@@ -7,7 +7,6 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import due
 from fastkit.extraction.options import Options
 from fastkit.extraction.otherwise import narrower, otherwise
-from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import Measure
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import (
@@ -66,8 +65,7 @@ def changes(coarse: Coarse, what: str, solved: Solved, facts: Facts) -> bool:
 
 def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     """Say whether the first move can still be made, as it is, in a narrower situation."""
-    resistance = Resistance(other, facts)
-    options = Options(other, facts, resistance, solved.options)
+    options = Options(other, facts, solved.policy.resistance, solved.options)
     asked = due(other, options.outer, options.shop.variants, options.openings.wants_oil)
     gates = tuple(gate for gate, _ in asked)
     if gates != tuple(gate for gate, _ in solved.gates):
@@ -139,7 +137,7 @@ def _need(tool: Variant, axis: str, solved: Solved) -> float:
 
 def _left(other: Situation, solved: Solved, facts: Facts) -> float:
     """Return what the best root that a narrower situation leaves is worth, in minutes."""
-    options = Options(other, facts, Resistance(other, facts), solved.options)
+    options = Options(other, facts, solved.policy.resistance, solved.options)
     state = solved.state
     ways = {
         way.method.id: None if way.tools is None else [tool for tool, _ in way.tools]

@@ -11,10 +11,10 @@ from fastkit.extraction.resistance import SLICES, Resistance
 from fastkit.extraction.result import Reason
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.start import start
+from fastkit.extraction.stubs import PROUD
 
 COARSE_TREATMENTS = 1  # for asking whether an assumption changes the first move
 COARSE_ROOMS = 1
-STUB = "snapped-proud"  # what a stub that snaps once more never becomes
 LEAST_SHOWN = 0.005  # a method less likely to do its job than this cannot free the fastener
 
 
@@ -29,6 +29,9 @@ class Solved(NamedTuple):
     roots: tuple[Choice, ...]  # one a method, best first; stop left out
 
 
+Begun = tuple[Policy, State, tuple[tuple[str, Reason], ...]]  # the last: the gates due
+
+
 def begin(
     situation: Situation,
     facts: Facts,
@@ -37,7 +40,7 @@ def begin(
     rooms: int | None = None,
     like: Policy | None = None,
     narrower: bool = False,
-) -> tuple[Policy, State, tuple[tuple[str, Reason], ...]]:
+) -> Begun:
     """Return the policy and the state once the gates that are due are done; see `Policy`."""
     resistance = Resistance(situation, facts, slices)
     options = like.options if like else None
@@ -106,18 +109,20 @@ class Coarse(NamedTuple):
     minutes: float
 
 
+def _fewer_moves(situation: Situation, facts: Facts, like: Policy | None) -> Begun:
+    return begin(situation, facts, SLICES, COARSE_TREATMENTS, COARSE_ROOMS, like)
+
+
 def coarse_plan(situation: Situation, facts: Facts, like: Policy | None = None) -> Coarse:
     """Return the first move and the minutes of a plan of one treatment and one room at most."""
-    policy, state, gates = begin(situation, facts, SLICES, COARSE_TREATMENTS, COARSE_ROOMS, like)
+    policy, state, gates = _fewer_moves(situation, facts, like)
     move, minutes = policy.first(state)
     return Coarse(policy, state, gates[0][0] if gates else move, minutes)
 
 
 def still_first(situation: Situation, facts: Facts, coarse: Coarse) -> bool:
     """Say whether another situation, compared in the same way, begins with the same move."""
-    policy, state, gates = begin(
-        situation, facts, SLICES, COARSE_TREATMENTS, COARSE_ROOMS, coarse.policy
-    )
+    policy, state, gates = _fewer_moves(situation, facts, coarse.policy)
     return gates[0][0] == coarse.first if gates else policy.holds(state, coarse.first)
 
 
@@ -164,7 +169,7 @@ def sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
 def wrung(choice: Choice) -> bool:
     """Say whether a move wrings the head off far more surely than it frees it."""
     snapped = [branch for branch in choice.branches if branch.name == "snapped"]
-    whole = any(branch.state and branch.state.damage == STUB for branch in snapped)
+    whole = any(branch.state and branch.state.damage == PROUD for branch in snapped)
     return whole and sum(branch.share for branch in snapped) > WRUNG * choice.branches[0].share
 
 

@@ -26,6 +26,7 @@ from fastkit.extraction.bare_sizes import hexagon, is_length, lone
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
+from fastkit.extraction.stubs import SIDES
 from fastkit.extraction.tokens import Token, clauses, tokenise
 from fastkit.extraction.vocabulary import QUIET, Phrases, Vocabulary, indexed, one_slip
 from fastkit.notation.designation import parse
@@ -48,7 +49,6 @@ _CAN = ("make-room", "drop-assembly", "bench")
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
-STUBS = ("snapped-proud", "snapped-below")  # and so may these: how far
 STATES = ("damage", "damage?", "seized", "seized?")  # what the fastener itself suffers
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
@@ -88,7 +88,7 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
 
 def _takes(row: Phrase) -> bool:
     """Say whether a number beside a phrase may belong to it."""
-    return row.option in TAKES or (row.option.rstrip("?") == "damage" and row.value in STUBS)
+    return row.option in TAKES or (row.option.rstrip("?") == "damage" and row.value in SIDES)
 
 
 def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
@@ -251,7 +251,7 @@ class _Page:
                 place, named = (item.at, item.part), (item.at, max(item.span), item.part)
                 if option == "axis":
                     axes.append(Label(*named, row.value, vague, item.text))
-                elif option == "damage" and row.value in STUBS:
+                elif option == "damage" and row.value in SIDES:
                     axes.append(Label(*named, "stub", False, item.text))
                 elif option == "near" and self._line_nut(item):
                     self._touch(row.value, True, item.text)

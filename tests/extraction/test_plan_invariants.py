@@ -166,13 +166,14 @@ def test_plan_is_well_formed(situation, facts):
 
 
 @given(situation=situations())
-@FEW
+@settings(FEW, max_examples=40)
 def test_what_is_offered_fits_and_is_let_be(situation, facts):
     """Read from the rows again: no tool larger than its room, no hazard too near a neighbour."""
     rows = facts(situation)
     tools = {(row.method, row.id): row for row in rows.variants}
     forbid = {(row.neighbour, row.hazard): row.forbid_mm for row in rows.clearances}
     hazards = {(row.method, row.hazard) for row in rows.method_hazards}
+    of_tools = {(row.method, row.variant, row.hazard) for row in rows.variant_hazards}
     gates = {row.id for row in rows.methods if row.kind == "gate"}
     for move in plan(situation, rows, ()).moves:
         if move.method in gates:
@@ -186,6 +187,9 @@ def test_what_is_offered_fits_and_is_let_be(situation, facts):
                 assert room is None or needs is None or needs <= room
         for near in situation.near:
             near_hazards = {hazard for method, hazard in hazards if method == move.method}
+            near_hazards |= {
+                hazard for *of, hazard in of_tools if of == [move.method, move.variant]
+            }
             assert all(near.mm >= forbid.get((near.thing, hazard), 0) for hazard in near_hazards)
 
 

@@ -79,10 +79,9 @@ class Parting(NamedTuple):
     spoilt: bool  # its failure leaves nothing to turn: only ways that take longer
 
 
-def wrings(turn: Turn, bound: int) -> bool:
-    """Say whether a turn wrings a head off far more surely than it frees it."""
-    snaps = sum([share for gives, share in turn.short(bound)[4] if gives == "shank"])
-    return snaps > WRUNG * turn.chances[bound]
+def wrings(snaps: float, frees: float) -> bool:
+    """Say whether shares of snapping and of freeing are those of a head wrung off for nothing."""
+    return snaps > WRUNG * frees
 
 
 class Attempts:
@@ -210,9 +209,10 @@ class Attempts:
             turn = self._turn(pull, damage, factor)
             if turn.chances[bound] < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
                 continue
-            if damage not in HEADLESS and wrings(turn, bound):
-                continue
             slips, then, again, once, harms = turn.short(bound)
+            snaps = sum([share for gives, share in harms if gives == "shank"])
+            if damage not in HEADLESS and wrings(snaps, turn.chances[bound]):
+                continue
             fixed, stays = item.minutes + spoils, []
             for row in harms:
                 if row[0] in self.comes_along:

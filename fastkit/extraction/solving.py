@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fastkit.extraction.attempts import WRUNG
+from fastkit.extraction.attempts import wrings
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF, due
 from fastkit.extraction.options import Options
@@ -167,10 +167,10 @@ def sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
 
 
 def wrung(choice: Choice) -> bool:
-    """Say whether a move wrings the head off far more surely than it frees it."""
+    """Say whether a move wrings off a head that is whole (a stub alone never parts proud)."""
     snapped = [branch for branch in choice.branches if branch.name == "snapped"]
     whole = any(branch.state and branch.state.damage == PROUD for branch in snapped)
-    return whole and sum(branch.share for branch in snapped) > WRUNG * choice.branches[0].share
+    return whole and wrings(sum(branch.share for branch in snapped), choice.branches[0].share)
 
 
 def _disproved(choice: Choice, solved: Solved) -> bool:

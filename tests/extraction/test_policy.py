@@ -50,7 +50,8 @@ def unpruned(policy, state, known):
         moves = []
         for candidate, turn in [] if state.spoilt else policy.turns(state):
             again = turn.first_slip <= bound < turn.count or turn.chances[bound] < LEAST_CHANCE
-            again = again or (damage not in HEADLESS and wrings(turn, bound))
+            snaps = sum(share for gives, share in turn.short(bound)[4] if gives == "shank")
+            again = again or (damage not in HEADLESS and wrings(snaps, turn.chances[bound]))
             if again or (state.lost_extractor and candidate.method.grip == "extractor"):
                 continue
             play = attempts.play(damage, bound, candidate, turn)

@@ -127,7 +127,7 @@ def _text(path: Path, faults: list[Fault]) -> str | None:
     return text
 
 
-def _read_csv(spec: Spec, text: str, _: Tables, faults: list[Fault]) -> Iterator[Row]:
+def _read_csv(spec: Spec, text: str, tables: Tables, faults: list[Fault]) -> Iterator[Row]:
     wanted = file_columns(spec)
     names = [column.name for column in wanted]
     lines = csv.reader(io.StringIO(text, newline=""), strict=True)
@@ -149,13 +149,36 @@ def _read_csv(spec: Spec, text: str, _: Tables, faults: list[Fault]) -> Iterator
                 expected = f"{len(header)} cells, found {len(cells)}"
                 faults.append(Fault(spec.file, lines.line_num, "-", ",".join(cells), expected))
                 continue
-            row = dict(zip(header, cells, strict=True))
             where = spec.file, lines.line_num
-            typed = {c.name: _cell(c, row[c.name], where, faults) for c in wanted}
-            _check_standing(typed, where, faults)
-            yield Row(*where, typed)
+            for row in _each(spec, dict(zip(header, cells, strict=True)), tables, where, faults):
+                typed = {c.name: _cell(c, row[c.name], where, faults) for c in wanted}
+                _check_standing(typed, where, faults)
+                yield Row(*where, typed)
     except csv.Error as error:
         faults.append(Fault(spec.file, lines.line_num, "-", str(error), "well-formed CSV"))
+
+
+def _each(
+    spec: Spec,
+    row: dict[str, str],
+    tables: Tables,
+    where: tuple[str, int],
+    faults: list[Fault],
+) -> Iterator[dict[str, str]]:
+    """Return the row for each name in its cell of several; `all but` names those left out."""
+    column = spec.several
+    if not column:
+        yield row
+        return
+    names = row[column].split(" ")
+    rule = spec.rules[column]
+    if rule.ref and (names == ["all"] or names[:2] == ["all", "but"]):
+        spared = names[2:]
+        held = [str(other.cells[rule.ref[1]]) for other in tables.get(rule.ref[0], ())]
+        names = [name for name in held if name not in spared]
+        expected = f"an existing {rule.ref[0]} {rule.ref[1]}"
+        faults += [Fault(*where, column, name, expected) for name in spared if name not in held]
+    yield from ({**row, column: name} for name in names)
 
 
 def _cell(column: Column, text: str, where: tuple[str, int], faults: list[Fault]) -> Cell:

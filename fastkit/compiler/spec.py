@@ -50,6 +50,7 @@ class Spec(NamedTuple):
     `kept` are columns that the file holds in place of `derived` ones (`fastkit.compiler.derive`).
     `kind`, `name` and `title` make the entry of a row: kind:key, the key from the column `name`,
     and a title from its cells; rows that share a name share the entry. `words` find all of them.
+    A cell of the column `several` may name some rows of another table, or all but some: a row each.
     """
 
     file: str
@@ -63,6 +64,7 @@ class Spec(NamedTuple):
     title: str = "{title}"
     words: str = ""
     children: tuple[Child, ...] = ()
+    several: str = ""
 
 
 POSITIVE = Rule(above=0)

@@ -341,6 +341,7 @@ SPECS: tuple[Spec, ...] = (
         Veto,
         ("rule", "method", "field", "op", "value"),
         {"method": ref("method"), "op": Rule(choices=("=", "in", "<", ">"))},
+        several="method",
     ),
     Spec(
         "conditions.csv",

@@ -63,6 +63,7 @@ class Openings:
         self._worthwhile: tuple[int, ...] | None = None
         self._soonest: dict[tuple[str, int], tuple[float, dict[Method, float]]] = {}
         self._standing: dict[tuple[str, str], list[Standing]] = {}
+        self._barring: dict[int, set[int]] = {}  # ids of the rules that hold, by room
         self._open: dict[tuple[str, str, int], tuple[Way, ...]] = {}
 
     def open(self, damage: str, residue: str, room: int) -> tuple[Way, ...]:
@@ -124,21 +125,27 @@ class Openings:
             spins = damage in ("spinning", "nut-spinning")
             found = self._standing[key] = []
             for method in self.shop.methods:
-                rules = tuple(
-                    [
-                        rule
-                        for rule in self.footing.rules.get(method.id, ())
-                        if all(holds(row, seen) for row in rule.state)
-                    ]
-                )
+                rules = self.footing.rules.get(method.id, ())
+                if rules:
+                    rules = tuple(
+                        [rule for rule in rules if all(holds(row, seen) for row in rule.state)]
+                    )
                 found.append(Standing(method, rules, self._useless(method, gone, spins)))
         return found
 
     def _bars(self, rules: tuple[Open, ...], number: int) -> list[Open]:
         """Return the rules that hold in a room."""
-        room = self.rooms[number]
-        seen = {"support": room.support, "near": frozenset([item.thing for item in room.near])}
-        return [rule for rule in rules if all(holds(row, seen) for row in rule.room)]
+        barring = self._barring.get(number)
+        if barring is None:
+            room = self.rooms[number]
+            seen = {"support": room.support, "near": frozenset([item.thing for item in room.near])}
+            barring = self._barring[number] = {
+                id(rule)
+                for every in self.footing.rules.values()
+                for rule in every
+                if all(holds(row, seen) for row in rule.room)
+            }
+        return [rule for rule in rules if id(rule) in barring]
 
     def _useless(self, method: Method, gone: bool, spins: bool) -> str | None:
         outer = self.footing.hands.outer

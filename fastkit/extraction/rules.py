@@ -89,44 +89,50 @@ def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
 
 
 class Vetoes:
-    """The rules of every method, read once; conditions that recur are asked once."""
+    """The rules of every method; conditions that recur are asked once."""
 
     def __init__(self, vetoes: Iterable[Veto]) -> None:
-        known: dict[tuple[str, str, str], tuple[int, Rule]] = {}
-        self._rules: list[tuple[str, list[int], Open]] = []
-        for (method, name), rows in _by_rule(vetoes).items():
-            told = rows[0]
-            opens = Reason("rule", (told.opens_it,)) if told.opens_it else None
-            fixed, room, state = [], [], []
+        known: dict[tuple[str, str, str], int] = {}
+        self._conditions: list[Rule] = []  # that neither room nor state decides
+        self._rules: list[tuple[list[int], list[Veto]]] = []
+        for rows in _by_rule(vetoes).values():
+            fixed = []
             for row in rows:
+                if row.field in ROOMS_OWN or row.field in STATES_OWN:
+                    continue
                 key = row.field, row.op, row.value
                 if key not in known:
-                    known[key] = len(known), _rule(row)
-                number, rule = known[key]
-                if row.field in STATES_OWN:
-                    state.append(rule)
-                elif row.field in ROOMS_OWN:
-                    room.append(rule)
-                else:
-                    fixed.append(number)
-            bar = Bar(Reason("veto", (name, told.because)), opens)
-            self._rules.append((method, fixed, Open(bar, tuple(room), tuple(state))))
-        self._conditions = [rule for _, rule in known.values()]
+                    known[key] = len(known)
+                    self._conditions.append(_rule(row))
+                fixed.append(known[key])
+            self._rules.append((fixed, rows))
+        self._settled: dict[tuple[bool, ...], dict[str, tuple[Open, ...]]] = {}
 
     def settle(self, seen: Mapping[str, object]) -> dict[str, tuple[Open, ...]]:
         """Return the rules of each method that hold but for room and state."""
-        true = [
-            rule.field in ROOMS_OWN or rule.field in STATES_OWN or holds(rule, seen)
-            for rule in self._conditions
-        ]
-        found: dict[str, tuple[Open, ...]] = {}
-        for method, fixed, rule in self._rules:
-            for number in fixed:
-                if not true[number]:
-                    break
-            else:
-                found[method] = (*found.get(method, ()), rule)
+        true = tuple([holds(rule, seen) for rule in self._conditions])
+        found = self._settled.get(true)
+        if found is None:
+            found = self._settled[true] = {}
+            for fixed, rows in self._rules:
+                if all(true[number] for number in fixed):
+                    method = rows[0].method
+                    found[method] = (*found.get(method, ()), _open(rows))
         return found
+
+
+def _open(rows: Sequence[Veto]) -> Open:
+    """Return a rule whose other conditions hold."""
+    return Open(
+        _bar(rows[0]),
+        tuple([_rule(row) for row in rows if row.field in ROOMS_OWN]),
+        tuple([_rule(row) for row in rows if row.field in STATES_OWN]),
+    )
+
+
+def _bar(veto: Veto) -> Bar:
+    opens = Reason("rule", (veto.opens_it,)) if veto.opens_it else None
+    return Bar(Reason("veto", (veto.rule, veto.because)), opens)
 
 
 def barred_rooms(situation: Situation, facts: Facts) -> dict[str, Bar]:
@@ -135,10 +141,9 @@ def barred_rooms(situation: Situation, facts: Facts) -> dict[str, Bar]:
     seen = view(situation, facts.thread.nominal_mm, None)
     rules = _by_rule(veto for veto in facts.vetoes if veto.method in moves)
     found: dict[str, Bar] = {}
-    for (method, name), rows in rules.items():
+    for (method, _), rows in rules.items():
         if all(holds(_rule(row), seen) for row in rows):
-            opens = Reason("rule", (rows[0].opens_it,)) if rows[0].opens_it else None
-            found.setdefault(method, Bar(Reason("veto", (name, rows[0].because)), opens))
+            found.setdefault(method, _bar(rows[0]))
     return found
 
 

@@ -1,13 +1,17 @@
 """`fastkit extract`."""
 
-from typing import Any
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from fastkit.answers.extract import EMPTY, extract
+from fastkit.answers.extract import EMPTY, ExtractAnswer, Out, Step, extract
 from fastkit.answers.options import BOUNDS, CHOICES, MOVES
 from fastkit.cli.output import answering, emit, trouble_line
 from fastkit.errors import Misuse
+
+if TYPE_CHECKING:
+    from fastkit.answers.tree import Node
 
 
 def _choice(name: str) -> str:
@@ -109,24 +113,6 @@ def command(
     for line in dict.fromkeys((*said, *answer.own_said)):
         click.echo(trouble_line(line), err=True)
 
-    def render(columns: int) -> list[str]:
-        from fastkit.cli.extract_screen import screen, side_by_side, whole
-
-        if both:
-            return side_by_side(answer, both, columns)
-        if tree:
-            from fastkit.cli.extract_tree import draw
-
-            return draw(answer, node, columns)
-        if why:
-            from fastkit.answers.tree import how_steady
-            from fastkit.cli.extract_tree import first_against_second
-
-            off = how_steady(answer.situation)
-            reasons = first_against_second(answer, off, columns)
-            return [*whole(answer, columns), "", *reasons]
-        return screen(answer, columns)
-
     document = answer.document(both)
     if tree:
         from fastkit.answers.tree import tree_document
@@ -136,6 +122,33 @@ def command(
         from fastkit.answers.tree import how_steady, why_first
 
         document["why_first"] = why_first(answer, how_steady(answer.situation))
-    emit(document, as_json, render)
+    emit(document, as_json, lambda columns: _drawn(answer, both, node, tree, why, columns))
     if not answer.plan:
         ctx.exit(1)
+
+
+def _drawn(
+    answer: ExtractAnswer,
+    both: Sequence[Step | Out] | None,
+    node: "Node | None",
+    tree: bool,
+    why: bool,
+    columns: int,
+) -> list[str]:
+    """The lines of what was asked for: two side by side, a tree, everything, or the screen."""
+    from fastkit.cli.extract_screen import screen, side_by_side, whole
+
+    if both:
+        return side_by_side(answer, both, columns)
+    if tree:
+        from fastkit.cli.extract_tree import draw
+
+        return draw(answer, node, columns)
+    if why:
+        from fastkit.answers.tree import how_steady
+        from fastkit.cli.extract_tree import first_against_second
+
+        off = how_steady(answer.situation)
+        reasons = first_against_second(answer, off, columns)
+        return [*whole(answer, columns), "", *reasons]
+    return screen(answer, columns)

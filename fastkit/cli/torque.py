@@ -80,161 +80,106 @@ def _read(
     return callback
 
 
+# option, the argument of `torque` that it gives, what stands for its value, its reader, its help
+OPTIONS: tuple[tuple[str, str, str, Callable[[str], Any], str], ...] = (
+    (
+        *("--friction", "friction", "CONDITION", str),
+        "How the thread is: dry, oiled, class-b (0.08 to 0.16, if left out) …",
+    ),
+    (
+        *("--mu", "mu", "X[..Y]", _mu),
+        "Friction coefficient in place of that: 0.12, 0.1..0.14.",
+    ),
+    ("--mu-head", "mu_head", "X[..Y]", _mu, "The same under the head alone."),
+    (
+        *("--head", "head", "HEAD", str),
+        "Head: hexagon, socket, flange, countersunk, a standard.",
+    ),
+    ("--into", "into", "MATERIAL", str, "What holds the thread, or a nut such as nut-8."),
+    ("--engage", "engage_mm", "MM", length_mm, "Length of thread that carries."),
+    (
+        *("--clamp", "clamp_n", "N", force_n),
+        "Clamping force the joint needs; else 40 % of the table's.",
+    ),
+    (
+        *("--utilisation", "utilisation_pct", "PCT", percent),
+        "How near to yield it may be stretched; else 90 %.",
+    ),
+    (
+        *("--wrench-error", "wrench_error_pct", "PCT", percent),
+        "What the wrench may be off, ±; else 4 %.",
+    ),
+    ("--prevailing", "prevailing_nm", "NM", _nm, "What a locking nut takes just to run."),
+    (
+        *("--adapter", "adapter_mm", "MM", length_mm),
+        "Length of a crow foot or other adapter on the wrench.",
+    ),
+    (
+        *("--wrench-length", "wrench_length_mm", "MM", length_mm),
+        "The wrench itself, middle of its grip to its square.",
+    ),
+    (
+        *("--adapter-angle", "adapter_angle_deg", "DEG", angle_deg),
+        "The adapter's angle off the line of the handle.",
+    ),
+    ("--drive", "drive", "ID", str, "Recess or head that must carry the torque, such as T40."),
+    (
+        *("--set", "set_nm", "TORQUE", _nm),
+        "A setting to be judged: what it clamps, how near to yield.",
+    ),
+    (
+        *("--angle", "angle_deg", "DEG", angle_deg),
+        "Turned on so far from snug, in place of a torque alone.",
+    ),
+    ("--grip", "grip_mm", "MM", length_mm, "Thickness that is clamped, head to nut or thread."),
+    ("--maker", "maker_nm", "TORQUE", _nm, "The maker's value, which goes first."),
+    (
+        *("--multiplier", "multiplier", "RATIO[:PCT]", _gears),
+        "Torque multiplier: its ratio, its efficiency in %.",
+    ),
+    (
+        *("--extension", "extension_mm", "LxD", _bar),
+        "Extension bar, length by diameter in mm: how far it twists.",
+    ),
+    (
+        *("--heat", "heat_c", "C[/C]", _temperatures),
+        "Warm in service: the body, or body/bolt, in °C or with F.",
+    ),
+    (
+        *("--press", "press_mm", "MM", length_mm),
+        "A stud or pin pressed in: how much thicker than its hole; with --heat.",
+    ),
+    (
+        *("--locker", "locker", "STRENGTH", str),
+        "Threadlocker on the thread: low, medium, high.",
+    ),
+)
+
+
+def _with_options(command: Callable[..., None]) -> Callable[..., None]:
+    """The command with every option that takes a value."""
+    for flag, name, metavar, reader, told in reversed(OPTIONS):
+        callback = _read(reader)
+        command = click.option(flag, name, metavar=metavar, callback=callback, help=told)(command)
+    return command
+
+
 @click.command()
 @click.argument("thread")
 @click.argument("grade")
-@click.option(
-    "--friction",
-    metavar="CONDITION",
-    help="How the thread is: dry, oiled, class-b (0.08 to 0.16, if left out) …",
-)
-@click.option(
-    "--mu",
-    metavar="X[..Y]",
-    callback=_read(_mu),
-    help="Friction coefficient in place of that: 0.12, 0.1..0.14.",
-)
-@click.option(
-    "--mu-head", metavar="X[..Y]", callback=_read(_mu), help="The same under the head alone."
-)
-@click.option(
-    "--head", metavar="HEAD", help="Head: hexagon, socket, flange, countersunk, a standard."
-)
-@click.option("--into", metavar="MATERIAL", help="What holds the thread, or a nut such as nut-8.")
-@click.option(
-    "--engage", metavar="MM", callback=_read(length_mm), help="Length of thread that carries."
-)
-@click.option(
-    "--clamp",
-    metavar="N",
-    callback=_read(force_n),
-    help="Clamping force the joint needs; else 40 % of the table's.",
-)
-@click.option(
-    "--utilisation",
-    metavar="PCT",
-    callback=_read(percent),
-    help="How near to yield it may be stretched; else 90 %.",
-)
-@click.option(
-    "--wrench-error",
-    metavar="PCT",
-    callback=_read(percent),
-    help="What the wrench may be off, ±; else 4 %.",
-)
-@click.option(
-    "--prevailing", metavar="NM", callback=_read(_nm), help="What a locking nut takes just to run."
-)
-@click.option(
-    "--adapter",
-    metavar="MM",
-    callback=_read(length_mm),
-    help="Length of a crow foot or other adapter on the wrench.",
-)
-@click.option(
-    "--wrench-length",
-    metavar="MM",
-    callback=_read(length_mm),
-    help="The wrench itself, middle of its grip to its square.",
-)
-@click.option(
-    "--adapter-angle",
-    metavar="DEG",
-    callback=_read(angle_deg),
-    help="The adapter's angle off the line of the handle.",
-)
-@click.option(
-    "--drive", metavar="ID", help="Recess or head that must carry the torque, such as T40."
-)
-@click.option("--reused", is_flag=True, help="The fastener has been tightened before.")
-@click.option(
-    "--set",
-    "setting",
-    metavar="TORQUE",
-    callback=_read(_nm),
-    help="A setting to be judged: what it clamps, how near to yield.",
-)
-@click.option(
-    "--angle",
-    metavar="DEG",
-    callback=_read(angle_deg),
-    help="Turned on so far from snug, in place of a torque alone.",
-)
-@click.option(
-    "--grip",
-    metavar="MM",
-    callback=_read(length_mm),
-    help="Thickness that is clamped, head to nut or thread.",
-)
-@click.option(
-    "--maker", metavar="TORQUE", callback=_read(_nm), help="The maker's value, which goes first."
-)
+@_with_options
 @click.option(
     "--place",
     metavar="WORDS",
     help="The maker's value out of your notes: words of machine and place.",
 )
-@click.option(
-    "--multiplier",
-    metavar="RATIO[:PCT]",
-    callback=_read(_gears),
-    help="Torque multiplier: its ratio, its efficiency in %.",
-)
-@click.option(
-    "--extension",
-    metavar="LxD",
-    callback=_read(_bar),
-    help="Extension bar, length by diameter in mm: how far it twists.",
-)
-@click.option(
-    "--heat",
-    metavar="C[/C]",
-    callback=_read(_temperatures),
-    help="Warm in service: the body, or body/bolt, in °C or with F.",
-)
-@click.option(
-    "--press",
-    metavar="MM",
-    callback=_read(length_mm),
-    help="A stud or pin pressed in: how much thicker than its hole; with --heat.",
-)
-@click.option("--locker", metavar="STRENGTH", help="Threadlocker on the thread: low, medium, high.")
+@click.option("--reused", is_flag=True, help="The fastener has been tightened before.")
 @click.option("--broken", is_flag=True, help="What gets the rest out once it has broken.")
 @click.option("--why", is_flag=True, help="Walk through the steps with numbers and sources.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context
 def command(
-    ctx: click.Context,
-    thread: str,
-    grade: str,
-    friction: str | None,
-    mu: float | tuple[float, float] | None,
-    mu_head: float | tuple[float, float] | None,
-    head: str | None,
-    into: str | None,
-    engage: float | None,
-    clamp: float | None,
-    utilisation: float | None,
-    wrench_error: float | None,
-    prevailing: float | None,
-    adapter: float | None,
-    wrench_length: float | None,
-    adapter_angle: float | None,
-    drive: str | None,
-    reused: bool,
-    setting: float | None,
-    angle: float | None,
-    grip: float | None,
-    maker: float | None,
-    place: str | None,
-    multiplier: tuple[float, float] | None,
-    extension: tuple[float, float] | None,
-    heat: tuple[float, float] | None,
-    press: float | None,
-    locker: str | None,
-    broken: bool,
-    why: bool,
-    as_json: bool,
+    ctx: click.Context, /, thread: str, grade: str, place: str | None, as_json: bool, **options: Any
 ) -> None:
     """
     How tight: the window of settings that clamp enough and overload nothing.
@@ -242,44 +187,16 @@ def command(
     THREAD and GRADE as written on the fastener or in the trade: M8 8.8, 3/8-16 SAE-5.
     """
     noted = None
+    given = {name: value for name, value in options.items() if value is not None}
     with answering(as_json, document(TorqueAnswer(thread[:60], grade[:60]))):
         if place is not None:
-            if maker is not None:
+            if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")
             from fastkit.answers.notes import makers_torque
 
             noted = makers_torque(place)
-            maker = noted.torque_nm
-        answer = torque(
-            thread,
-            grade,
-            friction=friction,
-            mu=mu,
-            mu_head=mu_head,
-            head=head,
-            into=into,
-            engage_mm=engage,
-            clamp_n=clamp,
-            utilisation_pct=utilisation,
-            wrench_error_pct=wrench_error,
-            prevailing_nm=prevailing or 0.0,
-            adapter_mm=adapter,
-            wrench_length_mm=wrench_length,
-            adapter_angle_deg=adapter_angle,
-            drive=drive,
-            reused=reused,
-            set_nm=setting,
-            angle_deg=angle,
-            grip_mm=grip,
-            maker_nm=maker,
-            multiplier=multiplier,
-            extension_mm=extension,
-            heat_c=heat,
-            press_mm=press,
-            locker=locker,
-            broken=broken,
-            why=why,
-        )
+            given["maker_nm"] = noted.torque_nm
+        answer = torque(thread, grade, **given)
     found = document(answer) if noted is None else {**document(answer), "noted": noted._asdict()}
 
     def said(columns: int) -> Iterator[str]:

@@ -60,6 +60,23 @@ def test_every_entry_and_source_is_held(cards, store):
         assert {f"source:{s}" for s in card.sources} <= held | named, card.id
 
 
+def test_every_source_is_named_on_few_cards(cards):
+    """By key and title, a standard by its body and number; three cards of them at most."""
+    listing = [card for card in cards if card.id.startswith("sources")]
+    by_number, by_key = set(), set()
+    for card in listing:
+        for block in (*tables(card, "front"), *tables(card, "back")):
+            for row in block.rows:
+                if len(row) == 2 and row[0].look == "key":
+                    by_number |= {f"{row[0].text} {number}" for number in row[1].text.split(", ")}
+                else:
+                    by_key.add(row[0].text.partition(":")[0])
+    for source in {s for card in cards for s in card.sources} - FORMULAS_ONLY:
+        body, _, number = source.partition("-")
+        assert source in by_key or f"{body.upper()} {number.upper()}" in by_number, source
+    assert len(listing) <= 3
+
+
 def test_every_card_asks_and_sources(cards):
     """Each card has a title, a question, both faces, and but for the index what it rests on."""
     for card in cards:

@@ -38,6 +38,7 @@ BY_ANOTHER = {  # card: the test that works out its numbers
     "units-length": "test_units_by_their_definitions",
     "torque-": "test_torque_cards_say_what_torque_answers",
     "sources": "test_every_entry_and_source_is_held",
+    "tube-nuts": "test_tube_nuts_are_their_rows",
 }
 PROSE = {"look-alikes": (0, 3), "flares": (0, 1)}
 """Columns that hold names of threads or words about them."""
@@ -134,21 +135,6 @@ def named_insert(line, store):
     ]
 
 
-def tube_nut(line, store):
-    """Thread, wrenches and the span of published torques of a tube's nut."""
-    size, form = line[0].split()
-    form = "flare-37" if form == "37" else form
-    unit = "in" if "/" in size else "mm"
-    tube = get(store, Tube, f"{size}{unit}-{form}")
-    wrench = " ".join(
-        re.sub("(mm|in)$", "", h.hexagon) for h in many(store, TubeNutHex, tube=tube.id)
-    )
-    torques = many(store, TubeTorque, tube=tube.id)
-    low, high = min(t.torque_min_nm for t in torques), max(t.torque_max_nm for t in torques)
-    said = f"{low:g}" if low == high else f"{low:g}-{high:g}"
-    return [line[0], tube.thread, wrench, said]
-
-
 def slot(line, store):
     """The screws whose slot a blade fills: at least as wide, by less than 0.1 mm."""
     if len(line) > 2:
@@ -177,7 +163,6 @@ WORKED_OUT = {
     "drills-inch": named_drill,
     "cut-taps": named_drill,
     "inserts": named_insert,
-    "tube-nuts": tube_nut,
     "index": index,
 }
 
@@ -216,6 +201,39 @@ def test_cells_are_what_is_worked_out(cards, store, id):
                 assert text == cell.text, (id, row[0].text)
         lines += 1
     assert lines >= 3
+
+
+FLARES = {  # as the card of flares draws and calls them
+    "bubble": "iso",
+    "37° double": "jis",
+    "inverted": "inverted",
+    "37° single": "flare-37",
+}
+
+
+def test_tube_nuts_are_their_rows(cards, store):
+    """Under each flare its tubes: thread, usual wrench and other, span of torques in both units."""
+    card = next(c for c in cards if c.id == "tube-nuts")
+    seen = []
+    for block in (*card.front, *card.back):
+        if not isinstance(block, Table):
+            continue
+        flare, unit = block.heads[0].rsplit(", ", 1)
+        for size, thread, wrench, other, nm, pounds in block.rows:
+            tube = get(store, Tube, f"{size.text}{unit}-{FLARES[flare]}")
+            widths = [
+                h.hexagon.removesuffix(unit) for h in many(store, TubeNutHex, tube=tube.id)
+            ]
+            torques = many(store, TubeTorque, tube=tube.id)
+            ends = sorted(
+                {min(t.torque_min_nm for t in torques), max(t.torque_max_nm for t in torques)}
+            )
+            assert [tube.thread, widths[0]] == [thread.text, wrench.text]
+            assert ["or " + width for width in widths[1:]] == [other.text] * bool(other.text)
+            assert "-".join(f"{end:g}" for end in ends) == nm.text
+            assert "-".join(f"{end / LBFT:.0f}" for end in ends) == pounds.text
+            seen.append(tube.id)
+    assert len(set(seen)) == len(seen) == 14
 
 
 def test_the_index_sends_to_the_right_card(cards):

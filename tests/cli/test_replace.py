@@ -114,3 +114,33 @@ def test_plain_leaves_the_drawing_out():
 
     assert "####" not in text and "^v^v" not in text
     assert text.index("nut on the back") < text.index("lug, tinned copper")
+
+
+MANY = [
+    *("replace", "M8x1.25", "--was", "8.8 hex bolt", "--into", "aluminium"),
+    *("--grip", "20", "--place", "outdoors"),
+]
+SMALL = ["replace", "M4", "--was", "countersunk", "--into", "sheet", "--depth", "1.5"]
+STUD = ["replace", "M10", "--was", "stud and nut, 10.9, came loose", "--place", "exhaust, 250 °C"]
+
+
+@pytest.mark.parametrize("words", [TRAILER, MANY, SMALL, STUD], ids=lambda w: w[1])
+def test_it_is_one_screen_with_what_matters_first(words):
+    """At most forty lines at 80 columns: what to buy whole, the others named, cautions kept."""
+    shown = run(*words).stdout.splitlines()
+
+    assert len(shown) <= 40
+    text = " ".join(" ".join(shown).split())
+    assert text.index("BUY") < text.index("2. ") < text.index("assumed")
+    assert "specification governs" in text
+    assert "--why" in text
+
+
+def test_why_says_the_rest():
+    """Every other option whole, what a shop without it gives, what is not taken and why."""
+    short, whole = run(*MANY).stdout, run(*MANY, "--why").stdout
+
+    for part in ("If the shop has none:", "does not last in that place", "sources:", "seldom on"):
+        assert part in whole
+        assert part not in short
+    assert len(whole.splitlines()) > 60

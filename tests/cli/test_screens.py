@@ -21,7 +21,7 @@ LINES += [line for _, line in ALONE]
 # a drawing in words alone: no boxes, blocks, shapes, arrows
 DRAWN = {chr(code) for code in (*range(0x2190, 0x2200), *range(0x2500, 0x2600))}
 SCREEN = 50  # lines that one turns to once or twice; what is one entry whole may be longer
-WHOLE = ("show", "sources", "job", "cards", "check", "replace")
+WHOLE = ("show", "sources", "job", "cards", "check")
 
 
 def told(line, monkeypatch, columns, *more):

@@ -31,6 +31,9 @@ EMPTY: dict[str, object] = {
 @click.option("--swing", metavar="DEG", help="Free arc for a handle.")
 @click.option("--ground", is_flag=True, help="Current goes through it: how the joint is made.")
 @click.option("--lack", multiple=True, metavar="WORD", help="What the shop has none of.")
+@click.option(
+    "--why", is_flag=True, help="The others whole, substitutes, what not and why, sources."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(
     thread: str,
@@ -46,6 +49,7 @@ def command(
     swing: str | None,
     ground: bool,
     lack: tuple[str, ...],
+    why: bool,
     as_json: bool,
 ) -> None:
     """
@@ -69,7 +73,7 @@ def command(
             ground=ground,
             lack=lack,
         )
-    emit(document(answer), as_json, lambda columns: lines(answer, columns))
+    emit(document(answer), as_json, lambda columns: lines(answer, columns, why))
     if answer.line is None and answer.ground is None:
         raise NotHeld(f"{answer.reason}; instead: {answer.way}")
 

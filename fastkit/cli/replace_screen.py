@@ -1,6 +1,6 @@
-"""How `replace` looks: the first option whole, the others in short, then what goes with them."""
+"""How `replace` looks: the first option whole, the others a line each; all of it with `--why`."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from fastkit.answers.replace import ReplaceAnswer
 from fastkit.answers.replace_ground import Ground
@@ -14,20 +14,23 @@ VERDICTS = {
     "renew": "renew it",
 }
 OUT = 4  # of what is ruled out, shown
+OTHERS = 2  # options beside the first, shown in short
+MORE = "--why: all options whole, what if the shop has none, what not to take, sources"
 PLACES = {1: "dry inside", 2: "inside, unheated", 3: "outdoors or wet", 4: "salt"}
 REASONS = 2  # for the verdict on the old one, shown
 
 
-def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
-    """The answer in lines of at most so many columns."""
+def lines(answer: ReplaceAnswer, columns: int, why: bool) -> Iterator[str]:
+    """The answer in lines of at most so many columns; with *why* whatever it holds."""
     yield from wrap(f"{answer.thread}: {_understood(answer)}", columns)
     if answer.not_understood:
         yield from wrap(f"not understood: {', '.join(answer.not_understood)}", columns)
     yield ""
     yield from _old(answer, columns)
-    for option in answer.options:
+    for option in answer.options[:1]:
         yield ""
-        yield from _whole(option, columns) if option.rank == 1 else _short(option, columns)
+        yield from _whole(option, columns)
+    yield from _others(answer.options[1:], columns, why)
     if answer.reason:
         yield ""
         if answer.line:
@@ -41,16 +44,46 @@ def lines(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
         yield ""
         yield from _ground(answer.ground, columns)
     yield from _list("Before it goes in:", answer.prep, columns)
+    if why:
+        yield from _rest(answer, columns)
+    else:
+        yield ""
+        yield from _assumed(answer, columns)
+        yield from wrap(MORE, columns)
+    for text in (*answer.said, *answer.cautions):
+        yield from wrap(text, columns)
+
+
+def _others(options: Sequence[Option], columns: int, why: bool) -> Iterator[str]:
+    """The options behind the first: with what each trades, or what to ask for and its torque."""
+    for option in options if why else options[:OTHERS]:
+        if why or option.rank == 2:
+            yield ""
+        yield from (
+            _short(option, columns) if why else wrap(_named(option), columns, f"{option.rank}. ")
+        )
+
+
+def _named(option: Option) -> str:
+    have = f"; you have it: {option.in_stock}" if option.in_stock else ""
+    torque = "" if option.torque_nm is None else f": {show_nm(option.torque_nm * 1000)}"
+    return f"{option.line}{torque}{have}"
+
+
+def _rest(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
+    """What a shop without it gives, what is ruled out and why, what was assumed, sources."""
     yield from _list("If the shop has none:", answer.substitutes, columns)
     out = [f"{row['what']}: {row['because']}" for row in answer.ruled_out[:OUT]]
     yield from _list("Not:", out, columns)
     yield ""
+    yield from _assumed(answer, columns)
+    yield from wrap(f"sources: {'; '.join(answer.sources)}", columns)
+
+
+def _assumed(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
     if answer.assumed:
         told = "; ".join(f"{row['what']}: {row['value']}" for row in answer.assumed)
         yield from wrap(f"assumed: {told}", columns)
-    yield from wrap(f"sources: {'; '.join(answer.sources)}", columns)
-    for text in (*answer.said, *answer.cautions):
-        yield from wrap(text, columns)
 
 
 def _old(answer: ReplaceAnswer, columns: int) -> Iterator[str]:

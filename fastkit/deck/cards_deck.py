@@ -33,6 +33,9 @@ A4_EDGE_MM = 210.0
 LETTERS = 44
 """Letters on such a line."""
 
+NUMBERED = re.compile(r"(?:asme|astm|bs|din|iso|sae|vdi)-[a-z]{0,4}-?\d\S*")
+"""Keys that are the name of a standard: what is listed by number alone."""
+
 FAMILY_TITLES = {
     "start": "FIRST",
     "emergency": "STUCK, BROKEN",
@@ -99,6 +102,8 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> list[Card]:
     faces: list[list[Source]] = [[]]
     left = FIRST
     for source in found:
+        if NUMBERED.fullmatch(source.id):
+            continue
         lines = -(-len(_said(source)) // LETTERS)
         if faces[-1] and lines > left:
             faces.append([])
@@ -106,7 +111,11 @@ def sources(store: sqlite3.Connection, cards: Sequence[Card]) -> list[Card]:
         faces[-1].append(source)
         left -= lines
     pages = [faces[k : k + 2] for k in range(0, len(faces), 2)]
-    return [_sources(n, len(pages), page) for n, page in enumerate(pages, 1)]
+    numbered = [source for source in found if NUMBERED.fullmatch(source.id)]
+    return [
+        _sources(n, len(pages), page, numbered if n == len(pages) else [])
+        for n, page in enumerate(pages, 1)
+    ]
 
 
 def source_ids(count: int) -> tuple[str, str, str, str]:
@@ -124,8 +133,10 @@ def source_ids(count: int) -> tuple[str, str, str, str]:
     )
 
 
-def _sources(number: int, of: int, page: Sequence[Sequence[Source]]) -> Card:
-    """One card of sources, marks first on the first."""
+def _sources(
+    number: int, of: int, page: Sequence[Sequence[Source]], numbered: Sequence[Source]
+) -> Card:
+    """One card of sources, marks first on the first, the standards by number on the last."""
     front, back = page[0], page[1] if len(page) > 1 else ()
     legend = (
         Table((), tuple((Cell(mark, "big"), Cell(words)) for mark, words in MEANING.items())),
@@ -138,10 +149,14 @@ def _sources(number: int, of: int, page: Sequence[Sequence[Source]]) -> Card:
     )
     return Card(
         *source_ids(number),
-        tuple(f"source:{s.id}" for part in page for s in part),
+        tuple(f"source:{s.id}" for part in (*page, numbered) for s in part),
         (),
         front=(*(legend if number == 1 else ()), _listed(front)),
-        back=(*((_listed(back),) if back else ()), said),
+        back=(
+            *((_listed(back),) if back else ()),
+            *((_by_number(numbered),) if numbered else ()),
+            said,
+        ),
         marks="".join(MARKS),
         back_title=f"Sources, {number} of {of}",
     )
@@ -150,6 +165,19 @@ def _sources(number: int, of: int, page: Sequence[Sequence[Source]]) -> Card:
 def _listed(part: Sequence[Source]) -> Table:
     """Sources, one a row: key, then title."""
     return Table((), tuple((Cell(_said(s), "note"),) for s in part), "source")
+
+
+def _by_number(part: Sequence[Source]) -> Table:
+    """Standards by who gives them out and their numbers, as the feet of cards name them."""
+    numbers: dict[str, list[str]] = {}
+    for source in part:
+        body, _, number = source.id.partition("-")
+        numbers.setdefault(body, []).append(number)
+    lines = (
+        (Cell(body.upper(), "key"), Cell(", ".join(them).upper(), "note"))
+        for body, them in numbers.items()
+    )
+    return Table(("", "standards, by their numbers"), tuple(lines))
 
 
 def _said(source: Source) -> str:

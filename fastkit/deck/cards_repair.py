@@ -4,9 +4,11 @@ import sqlite3
 
 from fastkit.answers.cards import rows
 from fastkit.deck.card import Caution, Cell, Drawing, Step, Steps, Table, Text, standing
+from fastkit.deck.flare_drawing import NAMES
 from fastkit.deck.flare_drawing import flares as flare_forms
 from fastkit.deck.ground_drawing import ground_stack
 from fastkit.deck.tables import Faces, head, in_inches, keyed, num, practised, sketch, table, told
+from fastkit.notation.units import LBFT_NMM
 from fastkit.records.ground import GroundLimit, GroundNote
 from fastkit.records.thread import FormDrill, Insert, TapDrill, Thread
 from fastkit.records.tube import Tube, TubeCaution, TubeForm, TubeMismatch, TubeNutHex, TubeTorque
@@ -56,7 +58,7 @@ INCH_TUBES = (
     "3/8in-flare-37",
     "1/2in-flare-37",
 )
-FORMS = ("inverted", "iso", "jis", "flare-37")
+FORMS = tuple(NAMES)
 
 
 def inserts(store: sqlite3.Connection) -> Faces:
@@ -177,45 +179,40 @@ def tube_nuts(store: sqlite3.Connection) -> Faces:
     torques: dict[str, list[TubeTorque]] = {}
     for t in rows(store, TubeTorque):
         torques.setdefault(t.tube, []).append(t)
-    used = [tubes[k] for k in (*METRIC_TUBES, *INCH_TUBES) if k in tubes]
+    used = [tubes[key] for key in (*METRIC_TUBES, *INCH_TUBES) if key in tubes]
 
-    def line(t: Tube) -> tuple[Cell, ...]:
-        size, _, form = t.id.partition("-")
-        wrench = " ".join(
-            h.hexagon.removesuffix("mm").removesuffix("in") for h in hexes.get(t.id, [])
-        )
-        values = torques.get(t.id, [])
-        low = min((v.torque_min_nm for v in values), default=None)
-        high = max((v.torque_max_nm for v in values), default=None)
-        said = "" if low is None else f"{low:g}" if low == high else f"{low:g}-{high:g}"
+    def line(tube: Tube, unit: str) -> tuple[Cell, ...]:
+        usual, *others = (h.hexagon.removesuffix(unit) for h in hexes[tube.id])
+        values = torques[tube.id]
+        low, high = min(v.torque_min_nm for v in values), max(v.torque_max_nm for v in values)
+        ends = [low] if low == high else [low, high]
         return (
-            Cell(
-                f"{size.removesuffix('mm').removesuffix('in')} {form.replace('flare-', '')}",
-                "plain",
-            ),
-            head(t.thread),
-            Cell(wrench, "big"),
-            Cell(said, "head"),
+            head(tube.id.partition(unit)[0]),
+            Cell(tube.thread, "plain"),
+            Cell(usual, "big"),
+            Cell(" ".join(f"or {other}" for other in others), "small"),
+            Cell("-".join(f"{end:g}" for end in ends), "head"),
+            Cell("-".join(f"{end * 1000 / LBFT_NMM:.0f}" for end in ends), "small"),
         )
 
-    heads = ("tube, form", "thread", "wrench", "N·m")
-    cautions = " ".join(c.text for c in rows(store, TubeCaution)[:3])
+    def by_form(unit: str) -> Table:
+        lines: list[tuple[Cell, ...]] = []
+        for form, name in NAMES.items():
+            those = [t for t in used if t.form == form and unit in t.id.partition("-")[0]]
+            lines += [(Cell(f"{name} flare", "group"),)] if those else []
+            lines += [line(tube, unit) for tube in those]
+        return table((f"tube {unit}", "thread", "wrench", "", "N·m", "lb·ft"), lines)
+
+    cautions = [c.text for c in rows(store, TubeCaution)]
     part = [
-        *(h for t in used for h in hexes.get(t.id, [])),
-        *(v for t in used for v in torques.get(t.id, [])),
+        *(h for t in used for h in hexes[t.id]),
+        *(v for t in used for v in torques[t.id]),
     ]
     return Faces(
+        (by_form("mm"), Caution(" ".join(cautions[:3]))),
         (
-            table(heads, (line(t) for t in used if "mm" in t.id)),
-            Text("mm; wrench mm. 10 N·m are 7.4 lb·ft. Lowest to highest of the sources.", "small"),
-            Caution(cautions),
-        ),
-        (
-            table(heads, (line(t) for t in used if "mm" not in t.id)),
-            Text(
-                "Inch; wrench inch. 37: hydraulic, AN. Tube by its outside: 3/16 is 4.76 mm.",
-                "small",
-            ),
+            by_form("in"),
+            Caution(f"Tube by its outside. {cautions[6]}"),
         ),
         told(keyed("tube", used), used, part),
         "Tube nuts, inch",
@@ -246,10 +243,7 @@ def flares(store: sqlite3.Connection) -> Faces:
         (
             table(
                 ("never", "with"),
-                (
-                    (Cell(forms[m.form].id if m.form in forms else m.form, "head"), Cell(m.never))
-                    for m in never[:9]
-                ),
+                ((Cell(NAMES.get(m.form, m.form), "head"), Cell(m.never)) for m in never[:9]),
                 "tube",
             ),
             Caution(

@@ -5,26 +5,29 @@ from math import cos, radians, sin
 from fastkit.deck import profiles
 from fastkit.deck.drawings import label, line, outlined, svg
 
+NAMES = {"inverted": "inverted", "iso": "bubble", "jis": "37° double", "flare-37": "37° single"}
+"""What a form of the data is called on cards."""
+
 WALL_MM, HALF_MM, LONG_MM = 0.9, 2.4, 7.0
 SCALE = 1.6
 
 
 def flares() -> str:
     """Four tube ends, two a row; one half is drawn and mirrored."""
-    forms = (
-        ("inverted", _double(45)),
-        ("bubble", _bubble()),
-        ("37° double", _double(37)),
-        ("37° single", _single(37)),
-    )
+    halves = {
+        "inverted": _double(45),
+        "iso": _bubble(),
+        "jis": _double(37),
+        "flare-37": _single(37),
+    }
     body = ""
-    for k, (name, half) in enumerate(forms):
+    for k, (form, half) in enumerate(halves.items()):
         x, y = 3.0 + k % 2 * 28.0, 8.0 + k // 2 * 20.0
         for side in (1, -1):
             points = [(x + SCALE * px, y + SCALE * side * py) for px, py in half]
             body += outlined(profiles.polygon(points), 0.3, "#bbb")
         body += line([(x - 1.5, y), (x + 20.0, y)], 0.15, "1.6 0.6 0.3 0.6")
-        body += label(x + 8, y + 11.0, name, 3.0, bold=True)
+        body += label(x + 8, y + 11.0, NAMES[form], 3.0, bold=True)
     title = "Tube ends: inverted double flare, bubble, 37 degrees double and single"
     return svg(54.8, 40, title, body)
 

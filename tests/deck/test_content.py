@@ -71,7 +71,7 @@ def test_every_source_is_named_on_few_cards(cards):
                     by_number |= {f"{row[0].text} {number}" for number in row[1].text.split(", ")}
                 else:
                     by_key.add(row[0].text.partition(":")[0])
-    for source in {s for card in cards for s in card.sources} - FORMULAS_ONLY:
+    for source in {s for card in cards for s in card.sources} - set(FORMULAS_ONLY):
         body, _, number = source.partition("-")
         assert source in by_key or f"{body.upper()} {number.upper()}" in by_number, source
     assert len(listing) <= 3

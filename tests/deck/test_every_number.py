@@ -218,12 +218,14 @@ def test_tube_nuts_are_their_rows(cards, store):
     for block in (*card.front, *card.back):
         if not isinstance(block, Table):
             continue
-        flare, unit = block.heads[0].rsplit(", ", 1)
-        for size, thread, wrench, other, nm, pounds in block.rows:
+        unit, flare = block.heads[0].removeprefix("tube "), ""
+        for row in block.rows:
+            if len(row) == 1:
+                flare = row[0].text.removesuffix(" flare")
+                continue
+            size, thread, wrench, other, nm, pounds = row
             tube = get(store, Tube, f"{size.text}{unit}-{FLARES[flare]}")
-            widths = [
-                h.hexagon.removesuffix(unit) for h in many(store, TubeNutHex, tube=tube.id)
-            ]
+            widths = [h.hexagon.removesuffix(unit) for h in many(store, TubeNutHex, tube=tube.id)]
             torques = many(store, TubeTorque, tube=tube.id)
             ends = sorted(
                 {min(t.torque_min_nm for t in torques), max(t.torque_max_nm for t in torques)}

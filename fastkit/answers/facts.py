@@ -43,7 +43,14 @@ LIKELY_TUBE = {
     **dict.fromkeys(("AF-3/8in", "AF-7/16in"), "3/8-24"),
 }
 LIKELY_OF_SYSTEM = {"square": "M5", "slot": "M5"}
-LIKELY_OF_DRIVE = {"hex-7mm": "M8"}  # guide pins; no standard head has it
+LIKELY_OF_DRIVE = {  # practice; no standard head in the data has them
+    "hex-7mm": "M8",  # guide pins
+    "AF-15mm": "M10",  # flanged
+    # as they were before ISO 272 took 16, 18 and 21 for them
+    "AF-17mm": "M10",
+    "AF-19mm": "M12",
+    "AF-22mm": "M14",
+}
 NUTS = ("nut", "tube-nut")
 PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
 HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2

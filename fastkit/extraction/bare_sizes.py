@@ -5,16 +5,31 @@ from collections.abc import Collection, Sequence
 from fastkit.extraction.tokens import Token
 from fastkit.extraction.vocabulary import QUIET
 from fastkit.notation.units import length_mm
+from fastkit.records.source import FILLERS
 
 # "8 mm hex" without a word more: sizes below have no common nut, sizes above no common key
 SMALLEST_FLATS = 7.0
 LARGEST_DOUBTFUL_KEY = 8.5
 NO_KEYS = ("9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
 
+HEAD = ("head", "heads", "headed", "hex")
+ROOM = ("room", "clearance", "space", "height", "gap", "high")  # "20 mm head room" is no size
+
 
 def is_length(token: Token) -> bool:
     """Say whether a word is one length in mm."""
     return token.measure is not None and token.measure[1] == "mm" and len(token.measure[0]) == 1
+
+
+def of_head(tokens: Sequence[Token], norms: Sequence[str], at: int) -> bool:
+    """Say whether a number is the size of a head: `17 head`, `head is 17`, `size 17`."""
+    token = tokens[at]
+    if not token.measure or token.measure[1] not in ("mm", "") or len(token.measure[0]) > 1:
+        return False
+    if (after := norms[at + 1 : at + 3]) and after[0] in HEAD:
+        return after[-1] not in ROOM
+    before = [word for word in norms[max(0, at - 3) : at] if word not in FILLERS]
+    return before[-1:] == ["size"] or (before[-1:] == ["head"] and norms[at - 1] == "is")
 
 
 def lone(tokens: Sequence[Token], used: Sequence[bool], after: Collection[int]) -> tuple[int, ...]:

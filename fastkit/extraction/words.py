@@ -22,7 +22,7 @@ Besides the names of the situation's fields the phrases use these options:
 import re
 from collections.abc import Iterable, Mapping
 
-from fastkit.extraction.bare_sizes import hexagon, is_length, lone
+from fastkit.extraction.bare_sizes import hexagon, is_length, lone, of_head
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
@@ -154,10 +154,14 @@ class _Page:
             self.used.append(False)
 
     def find_sizes(self) -> None:
-        """Read `17 mm nut` as across flats and `3/8 bolt` as its thread."""
-        rows = ((item.at, row) for item in self.items for row in item.rows)
+        """Read `17 mm nut`, `17 head` and `size 17` as across flats, `3/8 bolt` as its thread."""
+        rows = [(item.at, row) for item in self.items for row in item.rows]
         kinds = {at: row.value for at, row in rows if row.option == "kind"}
+        recess = self.socket or any(row.option == "form" for _, row in rows)
         for at, token in enumerate(self.tokens):
+            if not recess and of_head(self.tokens, self.norms, at):
+                self._sized(at, "af", True, f"{token.text} head")
+                continue
             kind = kinds.get(at + 1)
             if not kind or not token.measure or token.measure[1] != "mm":
                 continue
@@ -166,11 +170,16 @@ class _Page:
                 if "thread" not in self.given and len(token.measure[0]) == 1:
                     self._use((at,))
                     self.put("thread", token.text.removesuffix("in").strip(), True, words)
-            elif kind in ("bolt", "nut", "tube-nut") and "drive" not in self.given:
-                found = parse(f"{token.text} af")
-                if len(found) == 1 and found[0].kind == "drive":
-                    self._use((at,))
-                    self.put("drive", found[0].key, kind == "bolt", words)
+            elif kind in OUTER_KINDS:
+                self._sized(at, "af", kind == "bolt", words)
+
+    def _sized(self, at: int, form: str, vague: bool, words: str) -> None:
+        """Read a number as the size of a drive, where there is such a one and none is known."""
+        size = self.tokens[at].text
+        found = parse(f"{size}{' mm' if size.isdigit() else ''} {form}")
+        if "drive" not in self.given and len(found) == 1 and found[0].kind == "drive":
+            self._use((at,))
+            self.put("drive", found[0].key, vague, words)
 
     # -- phrases
 
@@ -304,17 +313,20 @@ class _Page:
         found = lone(self.tokens, self.used, self._after_kinds())
         on_flats = self.given.get("kind") in OUTER_KINDS
         whole = not str(self.given.get("damage")).startswith("snapped")
-        if len(found) == 1 and whole and "drive" not in self.given and (self.socket or on_flats):
+        if len(found) == 1 and whole and (self.socket or on_flats):
             text = self.tokens[found[0]].text
-            parts = parse(f"{text} {'hex socket' if self.socket else 'af'}")
-            if len(parts) == 1 and parts[0].kind == "drive":
-                self._use(found)
-                self.put("drive", parts[0].key, True, text)
+            self._sized(found[0], "hex socket" if self.socket else "af", True, text)
 
     def _after_kinds(self) -> set[int]:
-        """Return the places right after the name of a fastener: `M8 bolt 13 mm`."""
+        """Return the places right after the name of a fastener: `M8 bolt 13 mm`, `bolt is a 15`."""
         kinds = [item for item in self.items if any(row.option == "kind" for row in item.rows)]
-        return {item.span[-1] + 1 for item in kinds}
+        places = set()
+        for item in kinds:
+            at = item.span[-1] + 1
+            while at < len(self.norms) and self.norms[at] in FILLERS:
+                at += 1
+            places.add(at)
+        return places
 
     # -- the rest
 

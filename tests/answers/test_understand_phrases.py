@@ -3,6 +3,8 @@
 import tomllib
 from pathlib import Path
 
+import pytest
+
 from fastkit.answers import understand as answers
 from fastkit.extraction.vocabulary import vocabulary
 from fastkit.extraction.words import read
@@ -41,3 +43,18 @@ def test_a_sentence_fetches_few_of_them(store):
     (asked,) = [sql for sql in seen if 'FROM "phrase"' in sql or "FROM phrase " in sql]
 
     assert len(store.execute(asked).fetchall()) * 10 < len(many(store, Phrase))
+
+
+@pytest.mark.parametrize(
+    ("words", "thread"),
+    [
+        ("bolt with a 17 mm head, rusted", "M10x1.5"),
+        ("rounded 19 mm bolt", "M12x1.75"),
+        ("22 mm bolt seized", "M14x2"),
+        ("13 mm bolt seized", "M8x1.25"),
+        ("15 mm flanged bolt seized", "M10x1.5"),
+    ],
+)
+def test_old_heads_are_of_the_size_that_had_them(words, thread, store):
+    """On older machines M10, M12 and M14 have 17, 19 and 22 mm; common practice, from memory."""
+    assert answers.understand(store, words).situation.thread == thread

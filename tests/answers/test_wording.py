@@ -43,6 +43,7 @@ VALUES = {
     "keeps_open": ("the thread",),
     "due_first": ("load_spring",),
     "after_failures": ("weld-nut",),
+    "after_failures_moved": ("weld-nut", "bench"),
     "shank_yields": (),
     "heat_limit": ("a dull glow is too hot",),
     "cheaper_to_stop": (90.0,),

@@ -298,3 +298,18 @@ def test_what_is_offered_as_on_a_worse_one_is_not_ruled_out(facts):
 
     assert made.moves[0].method == "weld-nut"
     assert "weld-nut" not in [row.method for row in made.ruled_out]
+
+
+@pytest.mark.parametrize("thing", ["fuel", "electronics"])
+def test_a_last_way_that_is_forbidden_here_is_told_with_its_move(thing, facts):
+    """What sparks beside fuel comes last only after a move, and the stop rule says which."""
+    situation = Situation(
+        "nut", "M10x1.5", "8.8", "AF-17mm", "intact", seized="rusted", near=(Near(thing, 10.0),)
+    )
+
+    found = plan(situation, facts(situation), ())
+
+    told = found.stop_when[0]
+    assert told.code == "after_failures_moved"
+    assert told.values[0] in {out.method for out in found.ruled_out}
+    assert told.values[1] in {"make-room", "drop-assembly", "bench"}

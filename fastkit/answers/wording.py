@@ -53,6 +53,7 @@ SENTENCES: Mapping[str, str] = {
     "due_first": "due first: {0:due}",
     # when to stop: stands behind the word
     "after_failures": "After this has failed too: {0:method}.",
+    "after_failures_moved": "After this has failed too: {1:method}; only then {0:method}.",
     "shank_yields": "It turns and the torque falls: the shank is tearing.",
     "heat_limit": "Heat: {0}.",
     "cheaper_to_stop": "With {0:min} more to go it is cheaper to hand it on.",

@@ -294,7 +294,7 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
     """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
     if best is None:
         return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),)
-    reasons, choice, last = [], best, best.move
+    reasons, choice, last, moved = [], best, best.move, ""
     turned = heated = False
     for _ in range(20):
         turned = turned or bool(choice.candidate and choice.candidate.chain)
@@ -307,8 +307,11 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
         choice = solved.policy.best(state)
         if choice.move == "stop":
             break
-        last = choice.move
-    reasons.append(Reason("after_failures", (last,)))
+        last, moved = choice.move, solved.options.rooms[state.room].move or ""
+    if moved:
+        reasons.append(Reason("after_failures_moved", (last, moved)))
+    else:
+        reasons.append(Reason("after_failures", (last,)))
     if turned:
         reasons.append(Reason("shank_yields"))
     if heated:

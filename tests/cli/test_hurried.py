@@ -1,0 +1,48 @@
+"""What a hurried person types wrong is answered with what was wanted and a line that works."""
+
+import shlex
+
+import pytest
+from click.testing import CliRunner
+
+from fastkit.cli import cli
+
+
+def run(line):
+    return CliRunner().invoke(cli, shlex.split(line), env={"COLUMNS": "80"})
+
+
+@pytest.mark.parametrize(
+    ("line", "parts"),
+    [
+        ("torque M8", ("GRADE", "expected as in: fastkit torque M8 8.8")),
+        ("torque", ("THREAD", "expected as in: fastkit torque M8 8.8")),
+        ("near", ("SIZE", "expected as in: fastkit near ")),
+        ("identify", ("thread|drive|grade|head", "expected as in: fastkit identify ")),
+        ("tools", ("ACTION", "expected as in: fastkit tools ")),
+        ("stock", ("ACTION", "expected as in: fastkit stock ")),
+        ("note", ("WHAT", "expected as in: fastkit note ")),
+        ("repair", ("THREAD", "expected as in: fastkit repair ")),
+        ("sources --export", ("--export", "expected as in: fastkit sources")),
+        ("cards --size a5", ("--size", "'a5'", "expected one of sleeve, 3x5")),
+        ("cards --paper A5", ("--paper", "expected one of a4, letter; nearest: a4")),
+        ("note better-bit ok m8 worn", ("m8 worn", "--thread", "--again NAME")),
+        ("note better-bit", ("better-bit", "ok, nothing, worse, broke")),
+        ("stock add M6x20 ten", ("'ten'", "1 to 1000000")),
+        ("job nofile.toml", ("nofile.toml", "no such file", "fastkit job --example")),
+    ],
+)
+def test_a_line_that_works_stands_behind_it(line, parts):
+    result = run(line)
+
+    assert 2 == result.exit_code
+    assert 1 == result.stderr.strip().count("\n") + 1
+    for part in parts:
+        assert part in result.stderr
+
+
+def test_the_body_that_nobody_named_is_assumed():
+    """A thread made good in aluminium, where nothing said aluminium."""
+    assert "body aluminium" in " ".join(run("repair M8").stdout.partition("Assumed")[2].split())
+    assert "body aluminium" not in run("repair M8 --into aluminium").stdout
+    assert "body" not in run("repair m8 steel").stdout.partition("Assumed")[2]

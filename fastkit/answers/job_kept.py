@@ -7,6 +7,8 @@ from fastkit.shopbook.exchange import content
 from fastkit.shopbook.rows import KeptJob
 from fastkit.shopbook.text import now
 
+EXPECTED = "a job file, such as fastkit job --example prints"
+
 
 def text_of(file: Path) -> str:
     """
@@ -15,7 +17,7 @@ def text_of(file: Path) -> str:
     Raises:
         Misuse: When it cannot be read, is too large or not text.
     """
-    return content(file)
+    return content(file, EXPECTED)
 
 
 def save(name: str, text: str) -> tuple[str, ...]:

@@ -88,7 +88,7 @@ def tightening_order(
         Misuse: When number, shape and size do not fit together or a value is out of its range.
     """
     if torque_nm is not None and not (isfinite(torque_nm) and 0 < torque_nm <= 1e6):
-        raise Misuse(f"torque must be above 0, up to 1e+06 N·m; got {torque_nm:g}")
+        raise Misuse(f"torque must be above 0, up to 1000000 N·m; got {torque_nm:g}")
     if points is not None:
         word, numbering = "points", "numbered as they stand in the file"
     else:

@@ -30,6 +30,7 @@ from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import keys, many, nearest, one
 from fastkit.reference.store import connect
 
+USUAL_BODY = "aluminium"  # where nobody says what the thread was in
 HOLES = ("stripped", "oversize", "cracked", "damaged")
 CRITICALS = ("brakes", "steering", "suspension", "wheels", "restraint", "lifting", "pressure")
 FAR_SIDES = ("reachable", "blind", "unknown")
@@ -127,7 +128,7 @@ class RepairAnswer(NamedTuple):
 def repair(
     thread: str,
     *,
-    into: str = "aluminium",
+    into: str | None = None,
     depth_mm: float | None = None,
     hole: str = "stripped",
     wall_mm: float | None = None,
@@ -145,7 +146,7 @@ def repair(
 
     Args:
         thread: Designation or id of the thread that was there.
-        into: Material of the body.
+        into: Material of the body; aluminium if left out, where threads go most.
         depth_mm: Depth of the hole, or thickness of the sheet [mm].
         hole: Stripped, cracked, damaged (ridges still stand), or oversize:MM with its diameter.
         wall_mm: Least metal outside the old thread [mm].
@@ -172,7 +173,7 @@ def repair(
             "part renewed; expected a parallel screw thread",
             ("M8", "1/4-20"),
         )
-    body = _material(store, into)
+    body = _material(store, into or USUAL_BODY)
     kind, oversize = _hole(hole, row)
     _checked(
         {
@@ -187,7 +188,7 @@ def repair(
     _one_of(far_side, FAR_SIDES, "no far side {}")
     if critical is not None:
         _one_of(critical, CRITICALS, "nothing called {} hangs on a thread")
-    assumed: list[dict[str, Any]] = []
+    assumed = [] if into else [dict[str, Any](what="into", value=body.id)]
     depth, engage = _depths(row, body, depth_mm, engage_mm, assumed)
     class_ = _grade(store, row, body, grade, assumed)
     walls = [wall_mm, None if edge_mm is None else max(edge_mm - row.nominal_mm / 2, 0.0)]

@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 
 import click
 
-from fastkit.cli.examples import ALONE, epilog
+from fastkit.cli.examples import ALONE, EXAMPLES, epilog
 from fastkit.cli.output import PLAIN, WIDE, refusal_lines, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
@@ -116,7 +116,8 @@ class LazyGroup(click.Group):
         except click.ClickException as error:
             if not standalone_mode:
                 raise
-            _leave(trouble_line(_told(error)), error.exit_code)
+            typed = list(sys.argv[1:] if args is None else args)
+            _leave(trouble_line(_told(error, typed)), error.exit_code)
         except (click.Abort, KeyboardInterrupt):
             _leave("fastkit: interrupted", 130)
         except (BrokenPipeError, SystemExit):  # the second is what click makes of the first
@@ -130,13 +131,36 @@ class LazyGroup(click.Group):
         return status
 
 
-def _told(error: click.ClickException) -> str:
-    """What was wrong with a command line; a wrong option is answered with the nearest one."""
-    if not isinstance(error, click.NoSuchOption):
-        return error.format_message()
-    path = error.ctx.command_path if error.ctx else "fastkit"
-    near = f"; nearest: {error.possibilities[0]}" if error.possibilities else ""
-    return f"no option {error.option_name[:60]!r}; expected one that {path} --help lists{near}"
+def _told(error: click.ClickException, typed: Sequence[str]) -> str:
+    """What was wrong with a command line, with a line that works or the nearest option or word."""
+    name = next((word for word in typed if word in COMMANDS), "")
+    path = f"fastkit {name}".strip()
+    if isinstance(error, click.NoSuchOption):
+        near = f"; nearest: {error.possibilities[0]}" if error.possibilities else ""
+        return f"no option {error.option_name[:60]!r}; expected one that {path} --help lists{near}"
+    if isinstance(error, click.MissingParameter) and error.param:
+        return f"{error.param.human_readable_name} is missing; {_as_in(name)}"
+    if isinstance(error, click.BadOptionUsage):
+        return f"{error.option_name} stands without its value; {_as_in(name, error.option_name)}"
+    if isinstance(error, click.BadParameter) and error.param:
+        kind = error.param.type
+        if isinstance(kind, click.Choice):
+            return f"{error.param.opts[0]}: {_of_choices(error, kind.choices)}"
+    return error.format_message()
+
+
+def _as_in(name: str, option: str = "") -> str:
+    """A line that works, the first example that holds the option if one does."""
+    lines = EXAMPLES.get(name, ("fastkit --help",))
+    return f"expected as in: {next((line for line in lines if option in line), lines[0])}"
+
+
+def _of_choices(error: click.BadParameter, choices: Sequence[str]) -> str:
+    from difflib import get_close_matches
+
+    word = error.message.partition(" is not one of ")[0].strip("'\"")
+    near = get_close_matches(word[:60].lower(), choices, 1, 0.0)
+    return f"{word[:60]!r}; expected one of {', '.join(choices)}; nearest: {near[0]}"
 
 
 def _speak_any_encoding() -> None:

@@ -53,7 +53,7 @@ def command(
             _so_many(what, words, 4, "MACHINE PLACE VALUE WHERE-READ")
             answer = note_torque(*words)
         else:
-            _so_many(what[:40], words, 1, f"how it went: {', '.join(OUTCOMES)}")
+            _how_it_went(what, words)
             answer = note_attempt(what, words[0], again, **options)
     for line in answer.said:
         click.echo(trouble_line(line), err=True)
@@ -73,6 +73,18 @@ def command(
 def _so_many(what: str, words: tuple[str, ...], count: int, expected: str) -> None:
     if len(words) != count:
         raise Misuse(f"{what}: {len(words)} words behind it; expected {expected}")
+
+
+def _how_it_went(what: str, words: tuple[str, ...]) -> None:
+    """Refuse all but one word; what is one too many is told from what is missing."""
+    if not words:
+        raise Misuse(f"{what[:40]}: expected how it went behind it: {', '.join(OUTCOMES)}")
+    if len(words) > 1:
+        more = " ".join(words[1:])[:60]
+        raise Misuse(
+            f"{more!r} is too much: expected {what[:40]} and {', '.join(OUTCOMES)}; what it was "
+            "done to as options, such as --thread M8 --damage worn, or --again NAME"
+        )
 
 
 def _lines(what: str, answer: Noted | Notes, columns: int) -> Iterator[str]:

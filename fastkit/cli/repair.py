@@ -17,6 +17,7 @@ EMPTY: dict[str, Any] = {
     **{"shear_mpa": None, "shear_checked": None, "basis": []},
 }
 ASSUMED = {
+    "into": "body {}",
     "depth_mm": "hole {} deep",
     "engage_mm": "screw engaged {}",
     "wall_mm": "wall not measured",

@@ -106,9 +106,9 @@ def suffix_of(path: Path) -> str:
     return path.suffix.lower()
 
 
-def content(path: Path) -> str:
+def content(path: Path, wanted: str = "one of yours") -> str:
     """
-    The text of a file that the user wrote.
+    The text of a file that the user wrote; *wanted* says what was expected where there is none.
 
     Raises:
         Misuse: When it cannot be read, is too large or not UTF-8, or no file can have the name.
@@ -117,7 +117,7 @@ def content(path: Path) -> str:
         raise Misuse(f"{str(path)[:60]!r}: no file has such a name; expected a file")
     try:
         if not path.is_file():
-            raise Misuse(f"cannot read {path}: no such file; expected one of yours")
+            raise Misuse(f"cannot read {path}: no such file; expected {wanted}")
         if path.stat().st_size > MOST_BYTES:
             raise Misuse(f"{path} is too large: expected up to {MOST_BYTES // 1_000_000} MB")
         return path.read_bytes().decode("utf-8-sig")
@@ -177,7 +177,7 @@ def _number(name: str, value: Any) -> float | int | None:
         return None
     least, kind = (1, int) if name == "amount" else (0, float)
     largest = next(bound for end, bound in LARGEST.items() if name.endswith(end))
-    expected = f"{name} {str(value)[:40]!r}: expected {least} to {largest:g}"
+    expected = f"{name} {str(value)[:40]!r}: expected {least} to {largest:.0f}"
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise ValueError(expected)
     try:

@@ -5,12 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from fastkit.answers import facts
 from fastkit.answers import understand as answers
 from fastkit.extraction.vocabulary import vocabulary
 from fastkit.extraction.words import read
+from fastkit.records.drive import Drive, DriveSystem
 from fastkit.records.source import Phrase
 from fastkit.reference.aliases import first_meant, readable
-from fastkit.reference.lookup import many
+from fastkit.reference.lookup import get, many
 
 WORDS = Path(__file__).parents[1] / "extraction" / "words"
 SENTENCES = [
@@ -58,3 +60,16 @@ def test_a_sentence_fetches_few_of_them(store):
 def test_old_heads_are_of_the_size_that_had_them(words, thread, store):
     """On older machines M10, M12 and M14 have 17, 19 and 22 mm; common practice, from memory."""
     assert answers.understand(store, words).situation.thread == thread
+
+
+def test_a_drive_named_without_its_size_is_of_its_own_system(store):
+    """Whatever system is named, something of it is assumed: never a recess on an outer drive."""
+    for row in many(store, DriveSystem):
+        if row.id == "driving-square":  # of wrenches
+            continue
+        found = answers.LIKELY_SIZE.get(row.id) or facts.drive_from_size(
+            store, "screw", "M6", row.id
+        )
+
+        assert found, row.id
+        assert get(store, Drive, found).system == row.id

@@ -42,7 +42,13 @@ LIKELY_TUBE = {
     **dict.fromkeys(("AF-13mm", "AF-14mm"), "M12x1"),
     **dict.fromkeys(("AF-3/8in", "AF-7/16in"), "3/8-24"),
 }
-LIKELY_OF_SYSTEM = {"square": "M5", "slot": "M5"}
+LIKELY_OF_SYSTEM = {
+    "square": "M5",
+    "slot": "M5",
+    "one-way": "M5",
+    "spanner": "M5",
+    "five-lobe": "M2",
+}
 LIKELY_OF_DRIVE = {  # practice; no standard head in the data has them
     "hex-7mm": "M8",  # guide pins
     "AF-15mm": "M10",  # flanged

@@ -24,11 +24,14 @@ DEFAULT_THREAD = "M8"
 # size that a drive named without one is likeliest to have; common practice
 LIKELY_SIZE = {
     **{"cross-h": "PH2", "cross-z": "PZ2", "square": "SQ2", "hexalobular": "T30"},
-    "slot": "slot-6.5x1.2",
+    **{"slot": "slot-6.5x1.2", "one-way": "one-way-8", "spanner": "spanner-8"},
+    **{"hexalobular-tamper": "T30-tamper", "hex-socket-tamper": "hex-5mm-tamper"},
+    **{"external-hexalobular": "E10", "twelve-point": "12pt-13mm", "five-lobe": "five-lobe-P5"},
+    **{"triple-square": "triple-square-M8"},
 }
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 BROKE = (*HEADLESS, "tool-stuck")
-OUTER = ("hexagon", "external-hexalobular")
+OUTER = ("hexagon", "external-hexalobular", "twelve-point")
 SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 mostly
 NOT_ASSUMED = (
     "have",

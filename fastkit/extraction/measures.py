@@ -1,7 +1,9 @@
 """Which axis or neighbour each number of a text measures."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
+
+from fastkit.extraction.stubs import BELOW
 
 AXIS_FIELD = {
     "above": "above_mm",
@@ -14,6 +16,7 @@ AXIS_FIELD = {
     "pocket": "pocket_mm",
 }
 _UNIT = {"swing": "deg", "wasted": "%"}
+BROKE = "broke"  # it snapped, nobody says how deep
 NEXT = 2  # words on from its label, at most, that a number may stand which is surely its own
 
 
@@ -43,7 +46,7 @@ class Measured(NamedTuple):
     """One field filled by a number."""
 
     field: str
-    value: float | tuple[float, float]
+    value: float | tuple[float, float] | str
     vague: bool
     words: str
     used: tuple[int, ...]  # places of the numbers
@@ -84,7 +87,7 @@ def assign(
     mm = _told(amounts, things, distances)
     for part in sorted({amount.part for amount in amounts}):
         here = [amount for amount in free if amount.part == part]
-        labels = [label for label in axes if label.part == part]
+        labels = [label for label in axes if label.part == part and label.name != BROKE]
         nears = [thing for thing in things if thing.part == part and thing.at not in mm]
         away = any(one.part == part for one in distances)
         found = [*_pairs(here, labels), *_pocket(here, labels, axes)]
@@ -95,6 +98,8 @@ def assign(
         taken |= {amount.at for amount in mm.values()}
         found += _along([amount for amount in here if amount.at not in taken], labels)
         fields += found
+    if not any(field.field == AXIS_FIELD["stub"] for field in fields):
+        fields += _sunk(free, axes, {at for field in fields for at in field.used})
     for distance in (one for one in distances if one not in mm.values()):
         earlier = [t for t in things if t.at not in mm and t.part <= distance.part]
         later = [t for t in things if t.at not in mm and t.part == distance.part]
@@ -190,6 +195,18 @@ def _stub(
                 yield Measured(
                     AXIS_FIELD["stub"], mine.values[0], mine.vague, mine.words, (mine.at,)
                 )
+
+
+def _sunk(
+    amounts: Iterable[Amount], axes: Sequence[Label], used: Collection[int]
+) -> Iterable[Measured]:
+    """Yield how deep a stub sits that is told apart from where it broke: `..., 20 mm deep`."""
+    parts = {label.part for label in axes if label.name == "deep"}
+    free = [a for a in _lengths(amounts) if a.part in parts and a.at not in used]
+    if any(label.name in ("stub", BROKE) for label in axes) and len(free) == 1:
+        found = free[0]
+        yield Measured(AXIS_FIELD["stub"], found.values[0], found.vague, found.words, (found.at,))
+        yield Measured("damage", BELOW, found.vague, found.words, ())
 
 
 def _lengths(here: Iterable[Amount]) -> list[Amount]:

@@ -8,7 +8,7 @@ from fastkit.extraction.situation import Situation
 from fastkit.reach.fit import Shortfall
 from fastkit.records.method import StubGrip
 
-PROUD, BELOW = "snapped-proud", "snapped-below"
+PROUD, FLUSH, BELOW = "snapped-proud", "snapped-flush", "snapped-below"
 SIDES = {PROUD: "proud", BELOW: "below"}
 USUAL_D = {PROUD: 2.0, BELOW: 0.5}  # diameters, where nobody has measured; common practice
 ANY = "any"

@@ -24,9 +24,9 @@ from collections.abc import Iterable, Mapping
 
 from fastkit.extraction.bare_sizes import hexagon, is_length, lone, of_head
 from fastkit.extraction.items import Item, says, turned
-from fastkit.extraction.measures import AXIS_FIELD, Amount, Label, assign
+from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
-from fastkit.extraction.stubs import SIDES
+from fastkit.extraction.stubs import FLUSH, SIDES
 from fastkit.extraction.tokens import Token, clauses, tokenise
 from fastkit.extraction.vocabulary import QUIET, Phrases, Vocabulary, indexed, one_slip
 from fastkit.notation.designation import parse
@@ -262,6 +262,8 @@ class _Page:
                     axes.append(Label(*named, row.value, vague, item.text))
                 elif option == "damage" and row.value in SIDES:
                     axes.append(Label(*named, "stub", False, item.text))
+                elif option == "damage" and row.value == FLUSH:
+                    axes.append(Label(*named, BROKE, False, item.text))
                 elif option == "near" and self._line_nut(item):
                     self._touch(row.value, True, item.text)
                     if row.value == "fuel":
@@ -277,7 +279,10 @@ class _Page:
         found = assign(sorted(amounts), axes, things, distances)
         for field in found.fields:
             self._use(field.used)
-            self.put(field.field, field.value, field.vague, field.words)
+            if field.field in _RANKED:
+                self._rank(field.field, str(field.value), field.vague, field.words)
+            else:
+                self.put(field.field, field.value, field.vague, field.words)
         for beside in found.near:
             self._use(beside.used)
             self.near.append((beside.thing, beside.mm))

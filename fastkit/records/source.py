@@ -5,7 +5,7 @@ from typing import NamedTuple
 # say nothing, wherever they stand in a phrase
 FILLERS = frozenset(
     "a an and are as at be been but does for from get got had has have he i ill im is it "
-    "its ive like me my of or please really s so some t that the their them then there theres "
+    "its ive like me my of or please really s so some that the their them then there theres "
     "these they this those to too very was we were which will with you your also plus".split()
 )
 

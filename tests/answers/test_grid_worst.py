@@ -21,7 +21,7 @@ FEW = settings(
 )
 FORBIDDEN = ("neighbour", "veto")
 SHORT = ("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small")
-HARMLESS = ("-no-bond", "-sound-head")  # rules that spare a remedy for what is not there
+HARMLESS = ("no-bond", "sound-head")  # rules that spare a remedy for what is not there
 LIGHT = ("aluminium", "magnesium")
 THINGS = (
     *("fuel", "brake-fluid", "electronics", "wiring", "rubber", "plastic", "paint", "battery"),

@@ -73,3 +73,12 @@ def test_a_drive_named_without_its_size_is_of_its_own_system(store):
 
         assert found, row.id
         assert get(store, Drive, found).system == row.id
+
+
+@pytest.mark.parametrize(
+    ("words", "thread"),
+    [("PZ2 screw stripped", "M4x0.7"), ("PZ3 screw stripped", "M6x1"), ("PH2 screw", "M4x0.7")],
+)
+def test_both_cross_recesses_come_on_the_same_threads(words, thread, store):
+    """ISO 7045 gives either type of cross recess under one number for a size of thread."""
+    assert answers.understand(store, words).situation.thread == thread

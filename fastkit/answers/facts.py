@@ -154,8 +154,8 @@ def size_from_drive(store: sqlite3.Connection, kind: str, drive: Drive) -> str |
         return LIKELY_TUBE.get(drive.id) or LIKELY_OF_SYSTEM.get(drive.system)
     if drive.system == "triple-square":  # named by the thread that it came on
         return drive.size
-    # a pin in the recess or a second hexagon over the first changes nothing of the head
-    plain = drive.id.removesuffix("-tamper").replace("12pt-", "AF-")
+    # a pin in the recess, a second hexagon or the other cross changes nothing of the head
+    plain = drive.id.removesuffix("-tamper").replace("12pt-", "AF-").replace("PZ", "PH")
     drive = one(store, Drive, id=plain) or drive
     found = _likeliest(many(store, Head, drive=drive.id), kind)
     if found:

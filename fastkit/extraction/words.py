@@ -43,6 +43,7 @@ _FLAGS = ("left_hand", "no_heat", "insert", "prevailing")
 _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )
+_NUT = re.compile(r"nut (\d+)")  # of a size: a class is said beside a thread or as such
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
 
@@ -128,7 +129,9 @@ class _Page:
         rest: list[str] = []
         before = ""
         for part in parse(clause, aliases):
-            if part.kind in ("thread", "drive", "grade"):
+            if "thread" not in self.given and (nut := _NUT.fullmatch(part.text)):
+                rest.append(f"nut size {nut[1]}")
+            elif part.kind in ("thread", "drive", "grade"):
                 if part.kind not in self.given:
                     self.given[part.kind] = part.key
                     if part.kind == "drive" and _BARE_HEX.search(part.text):
@@ -290,12 +293,12 @@ class _Page:
                 self.taken.append(Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words))
 
     def _state_follows(self, at: int) -> bool:
-        """Say whether a state stands between a length and all it may measure: `21 mm spins`."""
+        """Say whether a state comes after a length before all it may measure: `21 mm spins`."""
         part = self.tokens[at].part
-        here = [item for item in self.items if item.part == part]
+        here = [item for item in self.items if item.part == part and item.at > at]
         takes = [item.at for item in here if any(row.option in TAKES for row in item.rows)]
         states = [item.at for item in here if any(row.option in STATES for row in item.rows)]
-        return bool(takes) and any(at < state < min(takes) for state in states)
+        return any(state < min(takes, default=len(self.tokens)) for state in states)
 
     def _touch(self, thing: str, vague: bool, words: str) -> None:
         self.near.append((thing, 0.0))
@@ -328,7 +331,7 @@ class _Page:
         places = set()
         for item in kinds:
             at = item.span[-1] + 1
-            while at < len(self.norms) and self.norms[at] in FILLERS:
+            while self._same_clause(at, item.at) and self.norms[at] in FILLERS:
                 at += 1
             places.add(at)
         return places

@@ -15,6 +15,8 @@ NO_KEYS = ("9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/
 HEAD = ("head", "heads", "headed", "hex")
 ROOM = ("room", "clearance", "space", "height", "gap", "high")  # "20 mm head room" is no size
 
+BESIDE = ("above", "beside", "below", "from", "off", "away", "over", "under", "high", "deep", "to")
+
 
 def is_length(token: Token) -> bool:
     """Say whether a word is one length in mm."""
@@ -22,13 +24,15 @@ def is_length(token: Token) -> bool:
 
 
 def of_head(tokens: Sequence[Token], norms: Sequence[str], at: int) -> bool:
-    """Say whether a number is the size of a head: `17 head`, `head is 17`, `size 17`."""
+    """Say whether a number is the size of a head: `17 head`, `head is 17`, `size 17`, `nut 17`."""
     token = tokens[at]
     if not token.measure or token.measure[1] not in ("mm", "") or len(token.measure[0]) > 1:
         return False
     if (after := norms[at + 1 : at + 3]) and after[0] in HEAD:
         return after[-1] not in ROOM
     before = [word for word in norms[max(0, at - 3) : at] if word not in FILLERS]
+    if before[-1:] == ["nut"] and not token.measure[1]:
+        return not after or after[0] not in BESIDE
     return before[-1:] == ["size"] or (before[-1:] == ["head"] and norms[at - 1] == "is")
 
 

@@ -155,8 +155,11 @@ def _pocket(
     name = "side" if "side" in names else "pocket"
     if len(single) < 2 or not ({"side", "pocket"} & names or {"across", "deep"} <= names):
         return
-    across = _of(single, labels, "across") or single[0]
+    holes = [label for label in labels if label.name == "pocket"]
+    inside = [a for a in single if any(hole.at < a.at < hole.end for hole in holes)]
+    across = _of(single, labels, "across") or next(iter(inside), None)  # "down a 16 mm hole"
     deep = _of([a for a in single if a != across], labels, "deep")
+    across = across or next(a for a in single if a != deep)
     deep = deep or next(a for a in single if a != across)
     if not names & {"side", "pocket"} and any(label.name == "side" for label in everywhere):
         name = "side"
@@ -201,7 +204,7 @@ def _sunk(
     amounts: Iterable[Amount], axes: Sequence[Label], used: Collection[int]
 ) -> Iterable[Measured]:
     """Yield how deep a stub sits that is told apart from where it broke: `..., 20 mm deep`."""
-    parts = {label.part for label in axes if label.name == "deep"}
+    parts = {label.part for label in axes if label.name in ("deep", "pocket")}
     free = [a for a in _lengths(amounts) if a.part in parts and a.at not in used]
     if any(label.name in ("stub", BROKE) for label in axes) and len(free) == 1:
         found = free[0]

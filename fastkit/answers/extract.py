@@ -23,6 +23,7 @@ from fastkit.notation.entry import entry_id
 from fastkit.reach.fit import Margins, Shortfall
 from fastkit.records.method import Condition
 from fastkit.records.own import OwnTries
+from fastkit.records.part import Part
 from fastkit.reference.lookup import many, nearest
 from fastkit.reference.store import connect, query
 from fastkit.shopbook.place import there
@@ -103,6 +104,7 @@ class ExtractAnswer(NamedTuple):
     own_said: tuple[str, ...]  # what is wrong with the own file
     near: tuple[NearTool, ...]  # near fits of a drive that has suffered, the loosest first
     never: Never  # what no fire may do here
+    part: Part | None  # that the fastener is by its name
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -140,6 +142,7 @@ class ExtractAnswer(NamedTuple):
             "measure_next": self.measure_next and self.measure_next._asdict(),
             "own": [row._asdict() for row in self.own],
             "near_fits": [fit._asdict() for fit in self.near],
+            "part_note": self.part and self.part.note,
             **extra,
         }
 
@@ -158,6 +161,7 @@ EMPTY: Mapping[str, Any] = {
     "measure_next": None,
     "own": [],
     "near_fits": [],
+    "part_note": None,
 }
 
 
@@ -257,6 +261,7 @@ def _answer(
         own_said,
         _near(store, facts, found.situation),
         never(found.situation, facts),
+        facts.part,
     )
 
 

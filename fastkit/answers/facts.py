@@ -24,6 +24,7 @@ from fastkit.records.method import (
     VariantHazard,
     Veto,
 )
+from fastkit.records.part import Part
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
@@ -108,6 +109,7 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         Bench(many(store, BenchNumber)),
         drag(store, thread, row) if situation.prevailing else None,
         variant_hazards=tuple(many(store, VariantHazard)),
+        part=one(store, Part, id=situation.part) if situation.part else None,
     )
 
 
@@ -146,8 +148,16 @@ def head_of(store: sqlite3.Connection, kind: str, drive: str | None, size: str) 
     return _likeliest(many(store, Head, drive=drive, size=size), kind)
 
 
-def size_from_drive(store: sqlite3.Connection, kind: str, drive: Drive) -> str | None:
-    """Return the thread size (`M8`, of a tube nut `M10x1`) that a drive is likeliest to mean."""
+def size_from_drive(
+    store: sqlite3.Connection, kind: str, drive: Drive, standard: str | None = None
+) -> str | None:
+    """
+    Return the thread size (`M8`, of a tube nut `M10x1`) that a drive is likeliest to mean.
+
+    `standard` is that of the head, where it is known.
+    """
+    if standard and (head := one(store, Head, drive=drive.id, standard=standard)):
+        return head.size
     if drive.id in LIKELY_OF_DRIVE:
         return LIKELY_OF_DRIVE[drive.id]
     if kind == "tube-nut" or drive.system in LIKELY_OF_SYSTEM:

@@ -8,8 +8,9 @@ from fastkit.errors import Misuse
 from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER
 from fastkit.extraction.situation import Near
 from fastkit.notation.units import angle_deg, figures, length_mm, minutes, percent
+from fastkit.records.part import Part
 from fastkit.reference import aliases, resolve
-from fastkit.reference.lookup import nearest
+from fastkit.reference.lookup import many, nearest
 from fastkit.reference.store import query
 
 CHOICES: Mapping[str, tuple[str, ...]] = {
@@ -69,7 +70,7 @@ NAMES = (
     *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
     *("load", "far_side", "residue", "support", "recess", "wasted", "into", "engage", "stub"),
     *("above", "beside", "swing", "side", "pocket", "near", "no_heat", "power", "have", "lack"),
-    *("can", "tried", "spoil", "insert", "prevailing"),
+    *("can", "tried", "spoil", "insert", "prevailing", "part"),
 )
 
 
@@ -109,6 +110,8 @@ def _read(store: sqlite3.Connection, name: str, value: Any) -> Any:
         return True
     if name == "into":
         return _one_of(name, str(value), _ids(store, "material"))
+    if name == "part":
+        return _one_of("part", str(value), [row.id for row in many(store, Part)])
     if name == "side":
         none = isinstance(value, str) and value.strip().lower() == "none"
         return (0.0, 0.0) if none else _pair(name, value)

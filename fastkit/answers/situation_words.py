@@ -18,6 +18,7 @@ from fastkit.notation.units import figures, show_mm
 
 # how a value of a field is said; fields with a form of their own stand in `_SHOW`
 TEXTS: Mapping[str, str] = {
+    "part": "",  # told by a line of its own
     "kind": "{}",
     "thread": "{}",
     "grade": "class {}",

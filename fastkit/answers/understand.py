@@ -1,5 +1,6 @@
 """Words and options to one situation: what was said, what was taken from it, what is a default."""
 
+import re
 import sqlite3
 from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
@@ -12,7 +13,9 @@ from fastkit.extraction.stubs import USUAL_D
 from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import read
 from fastkit.records.drive import Drive
+from fastkit.records.part import Part
 from fastkit.records.source import FILLERS
+from fastkit.records.thread import Thread
 from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import get
 from fastkit.reference.phrases import phrases
@@ -45,6 +48,7 @@ NOT_ASSUMED = (
     "insert",
     "prevailing",
     "stub_mm",
+    "part",
 )
 
 Assumed = tuple[str, Any]
@@ -85,9 +89,16 @@ def understand(
         what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
         raise Misuse(f"{what}; expected drive or thread, damage, room and neighbours", (EXAMPLE,))
     vague = [item.what for item in reading.taken if item.what not in fields]
-    inferred = _inferred(store, said, reading.system)
+    part = get(store, Part, said["part"]) if "part" in said else None
+    if part and part.seized and said.get("seized") == "seized" and "seized" not in fields:
+        said["seized"] = part.seized  # "stuck", as such a part sticks
+        vague.append("seized")
+    if part and "thread" not in fields and (usual := _usual_pitch(store, part, reading)):
+        said["thread"] = usual
+        vague.append("thread")
+    inferred = _inferred(store, said, reading.system, part)
     if reading.given.get("damage") in BROKE and "seized" not in said:
-        inferred["seized"] = "seized"  # it would not move, so it broke
+        inferred.setdefault("seized", "seized")  # it would not move, so it broke
     situation = Situation(**{**inferred, **said})
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)
@@ -147,24 +158,35 @@ def _resolved(
     return found
 
 
+def _usual_pitch(store: sqlite3.Connection, part: Part, reading: Reading) -> str | None:
+    """Return a part's own thread where its diameter alone was said: `m14 spark plug`."""
+    said = str(reading.given.get("thread", ""))
+    if not part.thread or not re.fullmatch(r"M[\d.]+", said):
+        return None
+    usual = get(store, Thread, part.thread)
+    return usual.id if usual.nominal_mm == float(said[1:]) else None
+
+
 def _inferred(
-    store: sqlite3.Connection, said: Mapping[str, Any], system: str | None
+    store: sqlite3.Connection, said: Mapping[str, Any], system: str | None, part: Part | None
 ) -> dict[str, Any]:
     """Return kind, drive, thread, stub and grade where nobody said them, in that order."""
-    found: dict[str, Any] = {}
+    found = _of_part(said, system, part) if part else {}
     damage = said.get("damage", "intact")
-    drive = get(store, Drive, said["drive"]) if "drive" in said else None
+    named = said.get("drive") or found.get("drive")
+    drive = get(store, Drive, named) if named else None
     if drive is None and system in LIKELY_SIZE and "thread" not in said:
         drive = get(store, Drive, LIKELY_SIZE[system])
         found["drive"] = drive.id
     if drive:
         system = drive.system
-    kind = said.get("kind") or _kind(drive, damage, system)
+    kind = said.get("kind") or found.get("kind") or _kind(drive, damage, system)
     if "kind" not in said:
         found["kind"] = kind
     size = None
-    if "thread" not in said:
-        size = facts.size_from_drive(store, kind, drive) if drive else None
+    if "thread" not in said and "thread" not in found:
+        standard = part.standard if part else None
+        size = facts.size_from_drive(store, kind, drive, standard) if drive else None
         found["thread"] = resolve.thread(store, size or DEFAULT_THREAD).id
     thread = resolve.thread(store, said.get("thread") or found["thread"])
     if drive is None and damage not in HEADLESS:
@@ -175,8 +197,22 @@ def _inferred(
             system = get(store, Drive, likely).system
     if damage in USUAL_D and "stub_mm" not in said:
         found["stub_mm"] = USUAL_D[damage] * thread.nominal_mm
-    if "grade" not in said:
+    if "grade" not in said and "grade" not in found:
         found["grade"] = _grade(said.get("coating"), system, thread.family)
+    return found
+
+
+def _of_part(said: Mapping[str, Any], system: str | None, part: Part) -> dict[str, Any]:
+    """Return what a part has by its name and nobody has said otherwise."""
+    own = part._asdict() | {"into": part.body}
+    found = {
+        field: own[field]
+        for field in ("kind", "thread", "drive", "grade", "into", "seized", "seized_at")
+        if field not in said and own[field]
+    }
+    other = "thread" in said and said["thread"] != part.thread
+    if system or other or said.get("damage") in HEADLESS:
+        found.pop("drive", None)
     return found
 
 

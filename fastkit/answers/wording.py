@@ -110,6 +110,7 @@ DUE: Mapping[str, str] = {
     "beside_airbag": "an airbag or belt tensioner stands beside it",
     "recess_filled": "the recess is filled",
     "residue_flammable": "what is on it burns",
+    "galled_dry": "degreased, a pair that galls welds itself tighter at every degree",
 }
 
 AXES: Mapping[str, str] = {

@@ -26,6 +26,7 @@ def _range(name: str) -> str:
 @click.command()
 @click.argument("words", nargs=-1)
 @click.option("--kind", metavar="KIND", help=_choice("kind"))
+@click.option("--part", metavar="PART", help="By its name: glow-plug, bleed-screw, wheel-nut …")
 @click.option("--thread", metavar="THREAD", help="M8, 1/4-20, an id, a trade name.")
 @click.option("--grade", metavar="GRADE", help="8.8, A2-70, SAE-5.")
 @click.option("--drive", metavar="DRIVE", help="T30, PH2, hex-6mm, AF-13mm, a trade name.")

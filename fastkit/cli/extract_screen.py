@@ -97,7 +97,8 @@ def least(answer: ExtractAnswer, columns: int) -> list[str]:
 
 def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     """Return everything: each method with its numbers, each reason, each assumption."""
-    lines = [*_understood(answer, columns, EVERYTHING), *_near(answer, columns)]
+    lines = [*_understood(answer, columns, EVERYTHING), *_part(answer, columns)]
+    lines += _near(answer, columns)
     for step in answer.plan:
         lines += ["", *_method(answer, step, columns, f"{step.rank}  ")]
         lines += _steps(step, columns)
@@ -133,6 +134,7 @@ def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int
 
 def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     yield from _understood(answer, columns, detail)
+    yield from _part(answer, columns)
     gap = [""] if detail.gaps else []
     if not answer.plan:
         yield from wrap(NO_WAY.capitalize() + ".", columns)
@@ -175,6 +177,12 @@ def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator
     more = f"; {left} more: --why" if left else ""
     if words or left:
         yield from wrap(f"{words}{tail}{more}", columns, "ASSUMED  ", INDENT)
+
+
+def _part(answer: ExtractAnswer, columns: int) -> Iterator[str]:
+    """Yield what a mechanic minds of a part that goes by a name of its own."""
+    if answer.part:
+        yield from wrap(answer.part.note, columns, f"{answer.part.title.upper()}  ", INDENT)
 
 
 def _method(answer: ExtractAnswer, step: Step, columns: int, mark: str) -> Iterator[str]:

@@ -40,6 +40,7 @@ from fastkit.records.method import (
     VariantHazard,
     Veto,
 )
+from fastkit.records.part import Part
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.set_screw import SetScrewTorque
 from fastkit.records.source import Alias, Erratum, Phrase, Saying, Source
@@ -340,7 +341,7 @@ SPECS: tuple[Spec, ...] = (
         "vetoes.csv",
         Veto,
         ("rule", "method", "field", "op", "value"),
-        {"method": ref("method"), "op": Rule(choices=("=", "in", "<", ">"))},
+        {"method": ref("method"), "op": Rule(choices=("=", "in", "not", "<", ">"))},
         several="method",
     ),
     Spec(
@@ -352,7 +353,7 @@ SPECS: tuple[Spec, ...] = (
             "field": Rule(
                 choices=(
                     *("damage", "into", "coating", "support", "seized"),
-                    *("insert", "drive", "grade"),
+                    *("insert", "drive", "grade", "part"),
                 )
             ),
         },
@@ -379,6 +380,22 @@ SPECS: tuple[Spec, ...] = (
         DriveState,
         ("damage", "system"),
         {"damage": DAMAGE, "share": SHARE, "spread": NOT_NEGATIVE},
+    ),
+    Spec(
+        "parts.csv",
+        Part,
+        ("id",),
+        {
+            "kind": Rule(choices=("screw", "bolt", "nut", "stud", "tube-nut")),
+            "thread": ref("thread"),
+            "drive": ref("drive"),
+            "grade": ref("grade"),
+            "body": ref("material"),
+            "seized": ref("seizure"),
+            "seized_at": Rule(choices=("thread", "head", "shank")),
+            "shank_share": Rule(above=0, high=1),
+            "preload_share": SHARE,
+        },
     ),
     Spec("aliases.csv", Alias, ("words", "entry"), {"entry": ref("entry")}),
     Spec("sayings.csv", Saying, ("words",)),

@@ -60,6 +60,7 @@ class Chains:
         self._holes = {row.purpose: row.drill_mm for row in facts.drills}
         self._bored: dict[float, float] = {}  # what the shank stands, by its bore
         self._same = {} if same is None else same  # one object for chains alike
+        self.of_solid = facts.part.shank_share if facts.part else 1.0  # of a hollow one
         self.shank: float = self._stands(0.0)
         material = next(row for row in facts.materials if row.id == situation.into)
         shear = material.shear_strength_mpa or self.bench.get("body_shear")
@@ -117,7 +118,7 @@ class Chains:
         if stands is None:
             left = 1 - self.situation.wasted_pct / 100  # polar section of a wasted round
             whole = breaking_torque(self.facts.thread, self.facts.strength, bore)
-            stands = self._bored[bore] = whole * left**1.5
+            stands = self._bored[bore] = whole * left**1.5 * self.of_solid
         return stands
 
     def _grip(self, method: Method, variant: Variant | None, damage: str) -> Link:
@@ -150,7 +151,7 @@ class Chains:
         system = drive.system if drive else "any"
         proofs = [row.proof_torque_nm * 1000 for row in self.facts.drive_torques]
         if drive and drive.external:
-            sound = self.bench.get("hexagon_over_shank") * self.shank
+            sound = self.bench.get("hexagon_over_shank") * self.shank / self.of_solid
         else:
             sound = max(proofs, default=self.bench.get("drive_over_shank") * self.shank)
         state = drive_state(damage, self.facts)

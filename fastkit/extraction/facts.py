@@ -21,6 +21,7 @@ from fastkit.records.method import (
     Veto,
 )
 from fastkit.records.own import OwnTries
+from fastkit.records.part import Part
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
@@ -64,3 +65,4 @@ class Facts(NamedTuple):
     prevailing: PrevailingTorque | None  # of a nut that grips by itself, about this size
     own: tuple[OwnTries, ...] = ()
     variant_hazards: tuple[VariantHazard, ...] = ()
+    part: Part | None = None  # that the fastener is by its name

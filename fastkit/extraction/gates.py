@@ -6,7 +6,7 @@ from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.situation import Situation
 from fastkit.records.method import Variant
 
-DRY_OFF, UNLOAD, ISOLATE = "dry-off", "unload", "isolate"
+DRY_OFF, UNLOAD, ISOLATE, OIL_THREAD = "dry-off", "unload", "isolate", "oil-thread"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
 JACK, JACK_ALONE = ON_JACK = "jack", "jack-alone"  # with, without something to set under it
 HOLDS_UP = ("stands", "blocks")  # tools that hold a vehicle or a weight up
@@ -97,6 +97,8 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
         found.append(("clean-recess", "recess_filled"))
     if situation.residue == "flammable":
         found.append((DRY_OFF, "residue_flammable"))
+    if situation.residue == "chlorinated" and situation.seized == "galled":
+        found.append((OIL_THREAD, "galled_dry"))
     return [(gate, why) for gate, why in found if gate not in situation.tried]
 
 

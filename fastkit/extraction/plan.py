@@ -28,6 +28,8 @@ FREE = Margins(None, None, None, None)
 LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
 NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
+CLEAN_RECESS, CLEANED_OUT = "clean-recess", "what fills the recess picked out of it first"
+MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
 WELD = "weld-nut"  # a nut that broke off is welded on again
 NO_GLOW = ("aluminium", "magnesium", "plastic")  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
@@ -80,10 +82,20 @@ def line(situation: Situation, facts: Facts, most: int) -> tuple[Plan, Solved]:
 def ranked(solved: Solved, facts: Facts) -> Plan:
     """Return the plan alone: nothing of what was assumed, nor what to measure."""
     useful, useless = sorted_out(solved)
+    filled = any(gate == CLEAN_RECESS for gate, _ in solved.gates)
+    if filled and not (useful and _comes_to_recess(solved, useful[0])):
+        gates = tuple(row for row in solved.gates if row[0] != CLEAN_RECESS)
+        solved = solved._replace(gates=gates)
+    else:
+        filled = False
     moves = [*_gate_moves(solved, facts, useful)]
     after = moves[-1].method if moves else None
     for choice in useful:
-        moves.append(_move(solved, choice, len(moves) + 1, after))
+        move = _move(solved, choice, len(moves) + 1, after)
+        if filled and _in_recess(solved, choice):
+            more = (*move.conditions, CLEANED_OUT)
+            move = move._replace(after=CLEAN_RECESS, conditions=more)
+        moves.append(move)
     best = useful[0] if useful else None
     gate_minutes = sum(move.minutes for move in moves if move.rank <= len(solved.gates))
     return Plan(
@@ -96,6 +108,23 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
         _stop_when(solved, best),
         None,
     )
+
+
+def _in_recess(solved: Solved, choice: Choice) -> bool:
+    """Say whether a move puts a tool into the recess."""
+    method = choice.candidate.method if choice.candidate else None
+    return method is not None and not solved.options.outer and method.grip in ("drive", "bite")
+
+
+def _comes_to_recess(solved: Solved, choice: Choice) -> bool:
+    """Say whether the first turn that the best way comes to is one in the recess."""
+    for _ in range(MOST_BEFORE_TURN):
+        open_ = [branch.state for branch in choice.branches if branch.state is not None]
+        method = choice.candidate.method if choice.candidate else None
+        if method is None or method.kind != "treat" or _in_recess(solved, choice) or not open_:
+            break
+        choice = solved.policy.best(open_[0])
+    return _in_recess(solved, choice)
 
 
 def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[Move]:

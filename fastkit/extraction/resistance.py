@@ -123,6 +123,7 @@ class Resistance:
         bearing = min(size.head, 2.0 * size.d)
         strength = facts.strength
         share = TUBE_NUT_PRELOAD if situation.kind == "tube-nut" else 1.0
+        share *= facts.part.preload_share if facts.part else 1.0
         preload = (
             share
             * seizure.preload_share

@@ -61,6 +61,8 @@ def holds(rule: Rule, seen: Mapping[str, object]) -> bool:
         return have == (not rule.words.isdisjoint(TRUE_WORDS))
     if rule.op in ("=", "in"):
         return str(have) in rule.words
+    if rule.op == "not":
+        return str(have) not in rule.words
     if rule.op not in ("<", ">"):
         raise ValueError(f"veto on {rule.field}: unknown operator {rule.op!r}")
     if not isinstance(have, (int, float)):

@@ -51,3 +51,4 @@ class Situation(NamedTuple):
     spoil_min: float = 120.0
     insert: bool = False  # a wire thread insert in the hole
     prevailing: bool = False  # a nut that grips its thread by itself
+    part: str | None = None  # a part that goes by a name of its own: glow-plug

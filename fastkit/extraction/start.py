@@ -45,6 +45,10 @@ def start(
     if situation.damage in SNAPPED and situation.seized != "none":
         proved = SNAP_PROVES * options.chains.shank
         bound = _bound(resistance, "intact", 1.0, proved)
+        if situation.kind == "stud":
+            # its nut held it, under clamp: its root in the body is half as sure to; practice
+            by_nut = Resistance(situation._replace(kind="nut"), facts, resistance.count)
+            bound = (bound + _bound(by_nut, "intact", 1.0, proved)) // 2
         state = state._replace(bound=min(bound, resistance.count - 1))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)

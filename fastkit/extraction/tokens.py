@@ -27,6 +27,12 @@ _APART = re.compile(
     r"(?<=\d)\s+(?=in\s+(?:an?|the|my|this|it|alloy|alu\w*|steel|cast|iron|brass|mag\w*|sheet)\b)"
     rf"|(?<=\b(?:{_CLASSES}))\s+(?=[a-z])(?!(?:{_UNIT})\b)"
 )
+_WHOLES = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_PARTS = {"half": 0.5, "quarter": 0.25, "three quarters": 0.75}
+_COUNT, _SHARE = rf"(\d+|{'|'.join(_WHOLES)})", r"(?:an? )?(half|quarter|three quarters)"
+_SPOKEN = re.compile(
+    rf"\b{_COUNT} (inch|inches|in|cm) and {_SHARE}\b|\b{_COUNT} and {_SHARE} (inch|inches|in|cm)\b"
+)
 _SAME = {"cannot": "cant", "couldnt": "cant"}
 _SOFT = frozenset({"and", "but", "then", "with", "also", "plus"})
 _QUOTES = str.maketrans({"’": "'", "‘": "'", "`": "'", "“": '"', "”": '"', "″": '"', "º": "°"})
@@ -51,8 +57,17 @@ class Token(NamedTuple):
 def clauses(text: str) -> tuple[str, ...]:
     """Return the text in lower case, cut at commas, stops and brackets; empty clauses left out."""
     plain = re.sub(r"(?<=\d),(?=\d)", ".", text.translate(_QUOTES).lower())
+    plain = _SPOKEN.sub(_figures, plain)
     pieces = _BREAK.split(_APART.sub(" , ", plain))
     return tuple(piece.strip() for piece in pieces if piece.strip())
+
+
+def _figures(spoken: re.Match[str]) -> str:
+    """Return a length said in words, `an inch and a half`, in figures."""
+    found = spoken.groups()
+    whole, unit, part = found[:3] if found[0] else (found[3], found[5], found[4])
+    count = _WHOLES[whole] if whole in _WHOLES else float(whole)
+    return f"{count + _PARTS[part]:g} {unit}"
 
 
 def tokenise(clause: str, number: int = 0, part: int = 0) -> tuple[Token, ...]:

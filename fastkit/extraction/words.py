@@ -53,6 +53,21 @@ TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measur
 STATES = ("damage", "damage?", "seized", "seized?")  # what the fastener itself suffers
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
+PLACES = (
+    "near",
+    "beside",
+    "behind",
+    "under",
+    "by",
+    "above",
+    "below",
+    "to",
+    "against",
+    "from",
+    "at",
+)
+ARTICLES = ("the", "a", "an", "my", "its", "this")
+
 NO_PHRASES = indexed(())
 
 
@@ -79,6 +94,7 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
         page.add(tokens)
         part = tokens[-1].part + 1 if tokens else part
     page.find_phrases(known.beginning(set(page.norms)))
+    page.find_part()
     page.find_sizes()
     page.say_not()
     page.measure()
@@ -155,6 +171,28 @@ class _Page:
             self.tokens.append(token)
             self.norms.append(one_slip(token.norm, self.known) or token.norm)
             self.used.append(False)
+
+    def find_part(self) -> None:
+        """Leave unread the names of parts that only say where it is: `beside the spark plug`."""
+        named = False
+        for number, item in enumerate(self.items):
+            part = any(row.option == "part" for row in item.rows)
+            if part and (named or self._word_before(item.at) in PLACES):
+                rows = tuple([row for row in item.rows if row.option == "near"])
+                self.items[number] = item._replace(rows=rows)
+                self._use(item.span, bool(rows))
+            elif part:
+                rows = tuple([row for row in item.rows if row.option != "near"])
+                self.items[number] = item._replace(rows=rows)
+            named |= any(row.option == "kind" for row in item.rows)
+
+    def _word_before(self, at: int) -> str:
+        """Return the word before a place that says something; empty where there is none."""
+        while at and self._same_clause(at - 1, at):
+            at -= 1
+            if self.norms[at] not in ARTICLES:
+                return self.norms[at]
+        return ""
 
     def find_sizes(self) -> None:
         """Read `17 mm nut`, `17 head` and `size 17` as across flats, `3/8 bolt` as its thread."""

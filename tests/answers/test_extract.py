@@ -20,7 +20,7 @@ SITUATION_KEYS = {
     *("kind", "thread", "grade", "drive", "damage", "seized", "seized_at", "left_hand", "coating"),
     *("load", "far_side", "residue", "support", "recess", "wasted_pct", "into", "engage_mm"),
     *("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm", "near", "no_heat", "power"),
-    *("have", "lack", "can", "tried", "spoil", "insert", "prevailing", "stub_mm"),
+    *("have", "lack", "can", "tried", "spoil", "insert", "prevailing", "stub_mm", "part"),
 }
 PLAN_KEYS = {
     *("rank", "method", "variant", "verdict", "chance", "minutes", "expected_minutes", "margins"),
@@ -52,6 +52,7 @@ def test_document_has_the_keys_that_scripts_use(spoken):
     assert set(document) == {
         *("situation", "not_understood", "assumed", "plan", "ruled_out", "expected_minutes"),
         *("chance", "stop_when", "measure_next", "own", "near_fits"),
+        "part_note",
     }
     assert set(document["situation"]) == SITUATION_KEYS
     assert document["situation"]["thread"] == "thread:M8x1.25"

@@ -29,7 +29,7 @@ SLUGS = """
     iron-heat chill-spray left-hand-drill right-hand-drill spiral-extractor straight-extractor
     drill-head-off stud-grip split-nut taper-split cut-shank cut-tube-socket far-side
     pull-while-turning hold-captive pick-out-broken-key drill-out-retap make-room drop-assembly
-    bench machine-shop
+    bench machine-shop oil-thread press-home core-out pin-wrench
 """.split()
 WORDS = {
     "kind": "screw bolt nut stud tube-nut",
@@ -44,7 +44,7 @@ WORDS = {
     "residue": "none flammable chlorinated",
     "support": "stands jack jack-alone bench unknown",
     "recess": "clean filled",
-    "into": "steel cast-iron aluminium magnesium brass plastic sheet",
+    "into": "steel cast-iron aluminium magnesium brass plastic sheet wood",
     "left_hand": "true false",
     "no_heat": "true false",
 }
@@ -165,8 +165,10 @@ def test_vetoes_speak_the_options_language() -> None:
     for row in rows("vetoes.csv"):
         field, words = row["field"], set(row["value"].split())
         assert field in (*Situation._fields, "size_mm", "drive_system"), row["rule"]
-        if row["op"] in ("=", "in"):
-            if field == "drive":
+        if row["op"] in ("=", "in", "not"):
+            if field == "part":
+                assert words <= {part["id"] for part in rows("parts.csv")}, row["rule"]
+            elif field == "drive":
                 assert words <= {drive["id"] for drive in rows("drives.csv")}, row["rule"]
             elif field == "drive_system":
                 assert words <= {drive["system"] for drive in rows("drives.csv")}, row["rule"]

@@ -15,8 +15,10 @@ from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Reading
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.vocabulary import indexed, vocabulary
 from fastkit.extraction.words import read
+from fastkit.records.part import Part
 from fastkit.records.source import Phrase
 from fastkit.reference import resolve
+from fastkit.reference.phrases import of_parts
 
 DATA = Path(__file__).parents[2] / "data"
 SENTENCES = Path(__file__).parent / "words"
@@ -28,7 +30,9 @@ def rows_of(name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-PHRASES = [Phrase(**row) for row in rows_of("phrases.csv")]
+PARTS = [Part(**{**row, "shank_share": 1.0, "preload_share": 1.0}) for row in rows_of("parts.csv")]
+WRITTEN = [Phrase(**row) for row in rows_of("phrases.csv")]
+PHRASES = [*WRITTEN, *of_parts(WRITTEN, PARTS)]
 ALIASES = {row["words"]: row["entry"] for row in rows_of("aliases.csv")}
 KNOWN = vocabulary(PHRASES)
 NONSENSE = tomllib.loads((SENTENCES / "nonsense.toml").read_text("utf-8"))["sentences"]

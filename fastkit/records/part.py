@@ -1,0 +1,33 @@
+"""Parts that go by a name of their own: plugs, bleed screws, wheel nuts."""
+
+from typing import NamedTuple
+
+
+class Part(NamedTuple):
+    """
+    A fastener whose name says what it is, where it sits and what a mechanic minds.
+
+    What is not said is taken from it: the columns from `kind` to `near`. `shank_share` is what its
+    shank stands, of a solid one of its thread and class; `preload_share` what still clamps it, of
+    a bolt's.
+    """
+
+    TABLE = "part"
+
+    id: str
+    title: str
+    kind: str
+    thread: str | None
+    drive: str | None
+    standard: str | None  # of its head, where its drive alone tells its thread
+    grade: str | None
+    body: str | None  # what it sits in
+    seized: str | None  # what it is where it will not move and nobody says why
+    seized_at: str | None
+    near: str | None  # neighbours that it brings along, between blanks
+    shank_share: float
+    preload_share: float
+    note: str
+    source: str
+    locator: str
+    checked: str

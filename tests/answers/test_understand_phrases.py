@@ -10,9 +10,11 @@ from fastkit.answers import understand as answers
 from fastkit.extraction.vocabulary import vocabulary
 from fastkit.extraction.words import read
 from fastkit.records.drive import Drive, DriveSystem
+from fastkit.records.part import Part
 from fastkit.records.source import Phrase
 from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.lookup import get, many
+from fastkit.reference.phrases import of_parts
 
 WORDS = Path(__file__).parents[1] / "extraction" / "words"
 SENTENCES = [
@@ -25,7 +27,8 @@ SENTENCES = [
 
 def test_a_text_is_read_as_with_every_phrase(store):
     """Slips of the keyboard, little words and phrases of little words alone included."""
-    every = vocabulary(many(store, Phrase))
+    held = many(store, Phrase)
+    every = vocabulary((*held, *of_parts(held, many(store, Part))))
     for words in (*SENTENCES, "or from it", "there is an M8 also", 'M8, 3/8" hex, its head rusted'):
         plain = readable(words)
         whole = read(plain, every, first_meant(store, plain))

@@ -1,5 +1,6 @@
 """Sizes that no word names: `a rounded 17 mm`, `M8 bolt 13 mm`, `8 mm hex`."""
 
+import re
 from collections.abc import Collection, Sequence
 
 from fastkit.extraction.tokens import Token
@@ -23,12 +24,19 @@ def is_length(token: Token) -> bool:
     return token.measure is not None and token.measure[1] == "mm" and len(token.measure[0]) == 1
 
 
+def no_wider(size: str, thread: str) -> bool:
+    """Say whether a size is none across the flats of a head: no wider than its metric thread."""
+    nominal = re.match(r"M([\d.]+)", thread)
+    return nominal is not None and length_mm(size) <= float(nominal[1])
+
+
 def of_head(tokens: Sequence[Token], norms: Sequence[str], at: int) -> bool:
     """Say whether a number is the size of a head: `17 head`, `head is 17`, `size 17`, `nut 17`."""
     token = tokens[at]
     if not token.measure or token.measure[1] not in ("mm", "") or len(token.measure[0]) > 1:
         return False
-    if (after := norms[at + 1 : at + 3]) and after[0] in HEAD:
+    after = norms[at + 1 : at + 3]
+    if after and after[0] in HEAD:
         return after[-1] not in ROOM
     before = [word for word in norms[max(0, at - 3) : at] if word not in FILLERS]
     if before[-1:] == ["nut"] and not token.measure[1]:

@@ -22,27 +22,22 @@ Besides the names of the situation's fields the phrases use these options:
 import re
 from collections.abc import Iterable, Mapping
 
-from fastkit.extraction.bare_sizes import hexagon, is_length, lone, of_head
+from fastkit.extraction.bare_sizes import hexagon, is_length, lone, no_wider, of_head
+from fastkit.extraction.filled import RANKED, Filled
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
-from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Field, Reading, Taken
+from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.stubs import FLUSH, SIDES
 from fastkit.extraction.tokens import Token, clauses, tokenise
 from fastkit.extraction.vocabulary import QUIET, Phrases, Vocabulary, indexed, one_slip
 from fastkit.notation.designation import parse
 from fastkit.records.source import FILLERS, Phrase
 
-_RANKED: Mapping[str, tuple[str, ...]] = {
-    "damage": DAMAGE_ORDER,
-    "seized": SEIZED_ORDER,
-    "residue": ("none", "flammable", "chlorinated"),
-    "load": ("unknown", "none", "weight", "spring", "pressure"),
-    "support": ("unknown", "bench", "stands", "jack"),
-}
 _FLAGS = ("left_hand", "no_heat", "insert", "prevailing")
 _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )
+WRENCHES = "drive:driving-square"  # of the wrench, not of the fastener
 _NUT = re.compile(r"nut (\d+)")  # of a size: a class is said beside a thread or as such
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
@@ -114,6 +109,7 @@ def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
         words: entry
         for words, entry in aliases.items()
         if entry.partition(":")[0] in ("thread", "drive", "grade", "system")
+        and not entry.startswith(WRENCHES)
         and words.rpartition(" ")[2] not in SAYS_MORE
         # "stainless" is a coating here, no grade
         and not (entry.startswith("grade:") and words.isalpha())
@@ -131,8 +127,8 @@ class _Page:
         self.used: list[bool] = []
         self.items: list[Item] = []
         self.near: list[tuple[str, float]] = []
-        self.given: dict[str, Field] = {}
-        self.taken: list[Taken] = []
+        self.fields = Filled()
+        self.given = self.fields.given
         self.extra: list[str] = []
         self.hexagon: str | None = None  # words of a hexagon that may be outside or a recess
         self.socket = False
@@ -210,7 +206,7 @@ class _Page:
             if "/" in token.text and kind in ("bolt", "stud", "screw"):
                 if "thread" not in self.given and len(token.measure[0]) == 1:
                     self._use((at,))
-                    self.put("thread", token.text.removesuffix("in").strip(), True, words)
+                    self.fields.put("thread", token.text.removesuffix("in").strip(), True, words)
             elif kind in OUTER_KINDS:
                 self._sized(at, "af", kind == "bolt", words)
 
@@ -220,7 +216,7 @@ class _Page:
         found = parse(f"{size}{' mm' if size.isdigit() else ''} {form}")
         if "drive" not in self.given and len(found) == 1 and found[0].kind == "drive":
             self._use((at,))
-            self.put("drive", found[0].key, vague, words)
+            self.fields.put("drive", found[0].key, vague, words)
 
     # -- phrases
 
@@ -309,7 +305,7 @@ class _Page:
                     self._touch(row.value, True, item.text)
                     if row.value == "fuel":
                         self._touch("pressurised", True, item.text)
-                elif option == "near":
+                elif option == "near" or (row.value == "plastic" and self._beside(item)):
                     things.append(Label(*named, row.value, vague, item.text))
                 elif option == "touching":
                     self._touch(row.value, vague, item.text)
@@ -320,15 +316,17 @@ class _Page:
         found = assign(sorted(amounts), axes, things, distances)
         for field in found.fields:
             self._use(field.used)
-            if field.field in _RANKED:
-                self._rank(field.field, str(field.value), field.vague, field.words)
+            if field.field in RANKED:
+                self.fields.rank(field.field, str(field.value), field.vague, field.words)
             else:
-                self.put(field.field, field.value, field.vague, field.words)
+                self.fields.put(field.field, field.value, field.vague, field.words)
         for beside in found.near:
             self._use(beside.used)
             self.near.append((beside.thing, beside.mm))
             if beside.vague:
-                self.taken.append(Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words))
+                self.fields.taken.append(
+                    Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words)
+                )
 
     def _state_follows(self, at: int) -> bool:
         """Say whether a state comes after a length before all it may measure: `21 mm spins`."""
@@ -338,10 +336,18 @@ class _Page:
         states = [item.at for item in here if any(row.option in STATES for row in item.rows)]
         return any(state < min(takes, default=len(self.tokens)) for state in states)
 
+    def _beside(self, item: Item) -> bool:
+        """Say whether a material stands beside the work: `in aluminium, 8 mm to plastic`."""
+        before = [at for at in range(item.at) if self.norms[at] not in FILLERS][-1:]
+        named = any(
+            one is not item and row.option == "into" for one in self.items for row in one.rows
+        )
+        return named and any(is_length(self.tokens[at]) for at in before)
+
     def _touch(self, thing: str, vague: bool, words: str) -> None:
         self.near.append((thing, 0.0))
         if vague:
-            self.taken.append(Taken("near", f"{thing} 0 mm", words))
+            self.fields.taken.append(Taken("near", f"{thing} 0 mm", words))
 
     def _line_nut(self, item: Item) -> bool:
         """Say whether a line is named for its nut, `fuel line nut`: the nut holds its pipe."""
@@ -351,7 +357,7 @@ class _Page:
         if after is None or not any(says(after, "kind", kind) for kind in ("nut", "tube-nut")):
             return False
         self.items[self.items.index(after)] = after._replace(rows=())
-        self.put("kind", "tube-nut", False, item.text)
+        self.fields.put("kind", "tube-nut", False, item.text)
         return True
 
     def find_lone_size(self) -> None:
@@ -394,18 +400,18 @@ class _Page:
                     cannot.append(row.value)
                 elif option in ("tool", "lack", "method"):
                     field = {"tool": "have", "lack": "lack", "method": "tried"}[option]
-                    self._add(field, row.value, vague, item.text)
+                    self.fields.add(field, row.value, vague, item.text)
                 elif option in _FLAGS:
-                    self.put(option, True, vague, item.text)
-                elif option in _RANKED:
-                    self._rank(option, row.value, vague, item.text)
+                    self.fields.put(option, True, vague, item.text)
+                elif option in RANKED:
+                    self.fields.rank(option, row.value, vague, item.text)
                 elif option == "side_mm":
                     width, _, depth = row.value.partition("x")
-                    self.put(option, (float(width), float(depth)), vague, item.text)
+                    self.fields.put(option, (float(width), float(depth)), vague, item.text)
                 elif option in AXIS_FIELD.values():
-                    self.put(option, float(row.value), vague, item.text)
+                    self.fields.put(option, float(row.value), vague, item.text)
                 elif option not in NOT_FIELDS:
-                    self.put(option, row.value, vague, item.text)
+                    self.fields.put(option, row.value, vague, item.text)
         if self.given.get("damage") == "nut-spinning" and self._bare_nut():
             self.given |= {"kind": "nut", "damage": "spinning"}
         if captive and self.given.get("damage") == "spinning":
@@ -418,7 +424,7 @@ class _Page:
             self.given["near"] = tuple(self.near)
         tried = self.given.get("tried", ())
         if isinstance(tried, tuple) and "soak-penetrant" in tried and "residue" not in self.given:
-            self.put("residue", "flammable", True, "soaked")
+            self.fields.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
 
@@ -431,44 +437,11 @@ class _Page:
     def _settle_hexagon(self, words: str) -> None:
         """Say whether a bare `10 mm hex` is a recess or the outside: by the words, else by size."""
         size = str(self.given["drive"]).partition("-")[2]
-        drive, doubtful = hexagon(size, self.socket, self.given.get("kind") in OUTER_KINDS)
+        socket = self.socket or no_wider(size, str(self.given.get("thread")))
+        drive, doubtful = hexagon(size, socket, self.given.get("kind") in OUTER_KINDS)
         self.given["drive"] = drive
         if doubtful:
-            self.taken.append(Taken("drive", drive, words))
-
-    def put(self, field: str, value: Field, vague: bool, words: str) -> None:
-        """Fill a field once; plain words win over vague ones."""
-        known = next((taken for taken in self.taken if taken.what == field), None)
-        if field in self.given:
-            # plain over vague; of two vague ones the tighter
-            tighter = isinstance(value, float | tuple) and value < self.given[field]  # type: ignore[operator]
-            if known is None or (vague and not tighter):
-                return
-        if known:
-            self.taken.remove(known)
-        self.given[field] = value
-        if vague:
-            self.taken.append(Taken(field, value, words))
-
-    def _rank(self, field: str, value: str, vague: bool, words: str) -> None:
-        order = _RANKED[field]
-        have = self.given.get(field)
-        was_vague = any(taken.what == field for taken in self.taken)
-        worse = have is None or order.index(value) > order.index(str(have))
-        if str(have).startswith("snapped") and value.startswith("snapped") and vague != was_vague:
-            worse = was_vague  # "sheared, 5 mm still proud": where it broke is said
-        if worse:
-            self.taken = [taken for taken in self.taken if taken.what != field]
-            self.given[field] = value
-            if vague:
-                self.taken.append(Taken(field, value, words))
-
-    def _add(self, field: str, value: str, vague: bool, words: str) -> None:
-        have = self.given.get(field, ())
-        if isinstance(have, tuple) and value not in have:
-            self.given[field] = (*have, value)
-            if vague:
-                self.taken.append(Taken(field, value, words))
+            self.fields.taken.append(Taken("drive", drive, words))
 
     def reading(self) -> Reading:
         """Return the fields, with everything that nobody could use."""
@@ -477,7 +450,7 @@ class _Page:
             for i, token in enumerate(self.tokens)
             if not self.used[i] and token.norm not in QUIET
         )
-        return Reading(self.given, tuple(self.taken), (*left, *self.extra), self.system)
+        return Reading(self.given, tuple(self.fields.taken), (*left, *self.extra), self.system)
 
     # -- small helpers
 

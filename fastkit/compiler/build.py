@@ -16,7 +16,7 @@ from fastkit.compiler.reading import BadData, Fault, check_references, read_fold
 from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
 from fastkit.errors import Broken
-from fastkit.notation.entry import key_start, letter_pairs, prominence
+from fastkit.notation.entry import key_start, letter_pairs, prominence, sound, spelt_words
 from fastkit.records.source import Phrase
 
 SCHEMA_VERSION = "1"
@@ -171,10 +171,7 @@ def _write(
             )
             database.table("search").insert_all(map(_search_row, entries))
             connection.execute("CREATE VIRTUAL TABLE temp.words USING fts5vocab(main, search, row)")
-            connection.execute("INSERT INTO search_word SELECT term, doc FROM temp.words")
-            words = [row[0] for row in connection.execute("SELECT term FROM search_word")]
-            pairs = [(pair, word) for word in words for pair in sorted(letter_pairs(word))]
-            connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
+            _index_words(connection, [row["words"] for row in tables.get("saying", ())])
             found = connection.execute("SELECT rowid, words FROM search").fetchall()
             keys = [(key_start(words), place) for place, words in found]
             connection.executemany("INSERT INTO search_key VALUES (?, ?)", keys)
@@ -185,6 +182,15 @@ def _write(
     finally:
         connection.close()
     return count
+
+
+def _index_words(connection: sqlite3.Connection, sayings: Iterable[str]) -> None:
+    held = dict(connection.execute("SELECT term, doc FROM temp.words").fetchall())
+    held = dict.fromkeys((word for said in sayings for word in spelt_words(said)), 0) | held
+    rows = [(word, entries, sound(word)) for word, entries in held.items()]
+    connection.executemany("INSERT INTO search_word VALUES (?, ?, ?)", rows)
+    pairs = [(pair, word) for word in held for pair in sorted(letter_pairs(word))]
+    connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
 
 
 def _index_phrases(connection: sqlite3.Connection) -> None:

@@ -17,11 +17,14 @@ CREATE VIRTUAL TABLE search USING fts5(entry UNINDEXED, kind UNINDEXED, title, w
 -- Other names of an entry, whatever the number of names.
 CREATE INDEX alias_entry ON alias (entry);
 
--- The words of the search table, each once: what a misspelt one is compared with.
+-- The words of the search table and of the sayings, each once: what a misspelt one is compared with.
 CREATE TABLE search_word (
     term TEXT PRIMARY KEY,
-    entries INTEGER NOT NULL CHECK (entries > 0) -- that hold it
+    entries INTEGER NOT NULL CHECK (entries >= 0), -- that hold it; none has a word of sayings alone
+    sound TEXT NOT NULL -- its consonants as they are heard; empty where it is no word of letters
 ) STRICT, WITHOUT ROWID;
+
+CREATE INDEX search_word_sound ON search_word (sound, entries, term);
 
 -- Pairs of letters of each of them that is letters alone, its ends marked: which words come near.
 CREATE TABLE search_pair (

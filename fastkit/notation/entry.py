@@ -16,6 +16,10 @@ PROMINENT = (
 )
 USUAL = ("8.8", "SAE-5", "A2-70")  # the class that most bolts without a better claim are of
 
+HEARD_AS = (("ph", "f"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("z", "s"), ("x", "ks"))
+VOWELS = "aeiouyäöü"
+UNHEARD = f"[{VOWELS}h]"  # the letters that are left out in a hurry
+
 
 def entry_id(kind: str, key: str) -> str:
     """Id of the entry of a kind under its key in that kind's table."""
@@ -75,6 +79,27 @@ def letter_pairs(word: str) -> frozenset[str]:
         return frozenset()
     marked = f"^{word}$"
     return frozenset(marked[at : at + 2] for at in range(len(word) + 1))
+
+
+def spelt_words(text: str) -> list[str]:
+    """The words of letters alone in a text: `['pin', 'spanner']` of "2-pin spanner"."""
+    return [word for word in re.findall(r"[^\W_]+", text.lower()) if word.isalpha()]
+
+
+def sound(word: str) -> str:
+    """
+    Return a word's consonants as they are heard, doubled ones once; nothing for what is no word.
+
+    >>> sound("lokwasher"), sound("lockwasher"), sound("wshr"), sound("washer")
+    ('lkwsr', 'lkwsr', 'wsr', 'wsr')
+    >>> sound("oyl"), sound("m8")
+    ('al', '')
+    """
+    if len(word) < 3 or not word.isalpha():
+        return ""
+    for said, heard in HEARD_AS:
+        word = re.sub(said, heard, word)
+    return re.sub(r"(.)\1+", r"\1", re.sub(UNHEARD, "a", word[0]) + re.sub(UNHEARD, "", word[1:]))
 
 
 def drive_words(drive: str) -> str:

@@ -20,6 +20,7 @@ CALLED = {
     "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
     "prevailing": ("drag", "locknut", "running", "stiff"),
     "potential": ("marine", "salt", "sea", "seawater", "water"),
+    "left-hand": ("direction", "reverse", "undo", "unscrew", "way"),
     "engagement": ("deep", "depth", "engagement", "turns"),
 }
 

@@ -2,7 +2,7 @@
 
 import re
 
-from fastkit.reference.counted import FIRST, LAST, Rule
+from fastkit.reference.counted import FIRST, LAST, ONES, TENS, Rule
 
 PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 # what a thread is called by beside its size, and the size, where they stand apart
@@ -17,6 +17,9 @@ SIZE = (
 INCHES = r"(?<![\w./-])((?:\d[ -])?\d{1,2}/\d{1,2})(?: ?in(?:ch)?)?"
 APART = r"((?: (?:(?!(?:x|in|inch)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
 BETWEEN = r"(?:mm|[ x]|by|wide|slot(?:ted)?|screwdriver|blade)+"
+LETTERS = {"em": "m", "tee": "t", "ee": "e", "ay": "a"}  # as they are said before a number
+# a socket for a bolt is a spanner, where one in a screw is a form of drive
+SOCKET = r"(?<!hex )(?<!torx )\bsockets?(?= (?:size )?(?:for|to fit|fits|does|do)\b| size\b)"
 TORQUE_UNITS = (
     r" ?(?<![a-z])(?:newton ?met(?:er|re)s?|(?:foot|ft|inch|in)[ -]?(?:pounds?|lbs?)|nm)\b"
 )
@@ -42,6 +45,11 @@ def heard(text: str) -> str:
     return text.strip()
 
 
+def _lettered(match: re.Match[str]) -> str:
+    """`m ` of em, `a ` of ay: the letter that a designation begins with."""
+    return f"{LETTERS[match[1]]} "
+
+
 def _undotted(match: re.Match[str]) -> str:
     return match[0].replace(".", "")
 
@@ -61,6 +69,9 @@ def _blade(match: re.Match[str]) -> str:
 
 RULES: tuple[Rule, ...] = (
     (("/",), r"(?<=\d)/(?=\d{1,2}\.\d|m\d)", " "),
+    (tuple(LETTERS), rf"\b({'|'.join(LETTERS)}) (?=\d|(?:{ONES}|{'|'.join(TENS)})\b)", _lettered),
+    (("socket",), SOCKET, "spanner"),
+    (("4 ",), r"(?<![\w./-])4 (?=m ?\d|\d/\d|(?:half|quarter|three|an?|the|my)\b)", "for "),
     (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     *FIRST,
@@ -103,7 +114,6 @@ RULES: tuple[Rule, ...] = (
         r"\b(washer|ring|clip|circlip) (\d{1,3})(?![\w./-]| ?(?:mm|in|x|#))",
         r"\1 \2mm",
     ),
-    (("4 m",), r"\b4 (?=m ?\d)", "for "),
     (NAMED, rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
     (NAMED, rf"\b({SERIES}){APART} ({SIZE})", _together),
 )

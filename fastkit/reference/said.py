@@ -4,13 +4,8 @@ import re
 from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
-from fastkit.reference.spelling import cut
+from fastkit.reference.spelling import EMPTY_WORDS, cut
 
-EMPTY_WORDS = frozenset(
-    "a an and any are at be can do does for from get go got have how i in is it long many me much "
-    "my need of off on one or out please s should that the this to use wat what whats which will "
-    "with you bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
-)
 # beside a designation these say nothing more
 IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread threads".split())
 # beside a thread these ask for what its own entry says

@@ -9,8 +9,8 @@ import re
 from collections.abc import Mapping, Sequence, Set
 from typing import NamedTuple
 
-from fastkit.reference.said import DENYING, EMPTY_WORDS, by_other_name
-from fastkit.reference.spelling import cut
+from fastkit.reference.said import DENYING, by_other_name
+from fastkit.reference.spelling import EMPTY_WORDS, cut
 
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 MEASURED = 0.9  # worth of a length that stands in an entry's name

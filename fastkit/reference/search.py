@@ -19,9 +19,9 @@ from fastkit.reference.aliases import closed_up, readable, spoken, written
 from fastkit.reference.counted import COUNTED
 from fastkit.reference.gathered import POOL, entries, indexed, match
 from fastkit.reference.heard import STANDARDS, heard
-from fastkit.reference.said import EMPTY_WORDS, IDLE_WORDS, OF_THREADS, denied, weighed
+from fastkit.reference.said import IDLE_WORDS, OF_THREADS, denied, weighed
 from fastkit.reference.scoring import HELD, LENGTH, THREADED, Entry, Term, score
-from fastkit.reference.spelling import cut, forms, mended, misspelt, parted
+from fastkit.reference.spelling import EMPTY_WORDS, cut, forms, misspelt, spelt
 from fastkit.reference.store import query
 from fastkit.reference.threads import threads
 
@@ -40,6 +40,9 @@ SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before
 APART = str.maketrans("-/.", "   ")
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
+# millimetres are a thread's size beside the first of these words, never beside the second
+OF_SIZES = frozenset("bolt bolts clearance pitch stud studs tap tapping thread threads".split())
+OF_HEADS = frozenset("across flats head heads slot washer washers".split())
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
 
@@ -87,7 +90,7 @@ def search(
 
 def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) -> Found:
     """Entries that a line asks for which is no id, number or name of a kind."""
-    text = heard(mended(store, parted(store, written(store, closed_up(store, typed)))))
+    text = heard(written(store, closed_up(store, spelt(store, typed))))
     core = " ".join(word for word in text.lower().split() if word.strip("?!.,") not in EMPTY_WORDS)
     lines = dict.fromkeys((typed.lower(), core, text))
     names = {alias: ids for line in lines for alias, ids in spoken(store, line).items()}
@@ -170,6 +173,9 @@ def _terms(
     hole = any(
         part.kind == "grade" or (part.kind == "word" and part.key in OF_BOLTS) for part in parts
     )
+    words_ = {part.key for part in parts if part.kind == "word"}
+    formed = any(part.kind in {"drive", "system"} for part in parts)
+    sized = not (threaded or formed or words_ & OF_HEADS) and bool(words_ & OF_SIZES)
     # beside A4-80, "stainless" is a word of it and no class of its own
     classed = any(part.kind == "grade" and part.text not in materials for part in parts)
     nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
@@ -177,7 +183,7 @@ def _terms(
         ids = _ids(store, part) or _of_system(store, part, parts)
         if part.kind == "grade" and nut:
             ids = _held(store, [f"grade:nut-{part.key}"]) + ids
-        if hole and part.kind == "length" and part.key.endswith("in"):
+        if part.kind == "length" and (hole if part.key.endswith("in") else sized):
             ids = [id_ for id_ in ids if id_.startswith("thread:")] or ids
             threaded |= ids[:1] != [] and ids[0].startswith("thread:")
         if part.kind == "grade" and part.text in materials and classed:

@@ -10,56 +10,110 @@ import sqlite3
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
-from fastkit.notation.entry import letter_pairs
+from fastkit.notation.entry import VOWELS, letter_pairs, sound
+from fastkit.reference.counted import COUNTED, TENS
 from fastkit.reference.store import query
 
+HYPHEN = re.compile(r"(?<=[^\W\d_]{2})-(?=[^\W\d_]{2})")  # between two words
 WORD = re.compile(r"[^\W_]+")
 BEGUN, STEM = 0.9, 0.85  # worth of a word of which the beginning was typed, or another ending
 SPELLING = 74.0  # least likeness of a misspelt word, per cent
 MOST_TOKENS = 16  # words of a line that are kept with what they are like
 COMPARED = 120  # words, those with most pairs of letters in common, that are compared in full
-MENDED = 80.0  # the same of a form of drive
-SHORT = 4  # letters; so short a word is put right only where it is surely a form of drive
-SURE = 85.0  # the same of a word that is read as the one it is like
+SHORT, ONE_SLIP, TWO_SLIPS = 4, 5, 8  # letters of a word in which so many slips are forgiven
+LONGEST_WORD = 24  # letters of a word that is put right
 # a size with a word run on to it, and a word with a size; which of the two is the word
 GLUED = (
     (r"(?<![\w./-])([a-z]{0,2}\d[\d./x-]*(?:mm|inch|in)?)([a-z]{3,})\b", 1),
     (r"(?<![\w./-])([a-z]{3,})(\d(?:[\d./x]*\d)?)(?![\w./-])", 0),
 )
 # words that designations are read by (`notation.designation`)
-READ = (
-    *("coarse", "eighth", "eighths", "grade", "metric", "number", "quarter", "quarters"),
-    *("sixteenth", "sixteenths", "square", "thread", "threads", "three", "whitworth"),
-    *("fifty", "sixty", "seventy", "eighty", "eleven", "seven", "forty", "thirty", "twenty"),
+READ = frozenset(
+    "coarse eighth eighths grade metric number quarter quarters sixteenth sixteenths square thread "
+    "threads whitworth".split()
+) | (COUNTED.keys() | TENS.keys())
+# in these nothing is asked, and nothing is put right
+EMPTY_WORDS = frozenset(
+    "a an and any are at be can do does for from get go got have how i in is it long many me much "
+    "my need of off on one or out please s should that the this to use wat what whats which will "
+    "with you does did goes would could looking anyone know please thanks mean means wants trying "
+    "bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
 )
 
 
-def mended(store: sqlite3.Connection, text: str) -> str:
-    """
-    The text with misspelt words put right where one known word is all but the same.
+def spelt(store: sqlite3.Connection, text: str) -> str:
+    """The text with words joined or parted as the file has them, and misspelt ones put right."""
+    return mended(store, parted(store, together(store, HYPHEN.sub(" ", text))))
 
-    First come the names of forms of drive and the words that designations are read by, since
-    numbers hang on them.
-    """
-    for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{4,}\b", text.lower())):
-        if token in READ or _known(store, token):
-            continue
-        sql = "SELECT words FROM alias WHERE entry GLOB 'system:*' AND words NOT GLOB '* *'"
-        names = [name for (name,) in query(store, sql)]
-        begun = [name for name in names if len(name) > 3 and token.startswith(name)]
-        short = len(token) <= SHORT
-        known, least = (names, SURE) if short else ([*names, *READ], MENDED)
-        close = begun or [name for name, _ in _likest(token, known, least)]
-        if not close and not short and not _begins(store, token):
-            close = [name for name, _ in misspelt(store, token, SURE)]
-        if close:
-            text = re.sub(rf"\b{token}\b", close[0], text, flags=re.IGNORECASE)
+
+def mended(store: sqlite3.Connection, text: str) -> str:
+    """The text with the misspelt words put right that are surely another, known one."""
+    for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{3,}\b", text.lower())):
+        meant = "" if _known(store, token) else slip(store, token)
+        if meant:
+            text = re.sub(rf"\b{token}\b", meant, text, flags=re.IGNORECASE)
     return text
+
+
+@lru_cache(maxsize=MOST_TOKENS)  # one line asks for a word twice
+def slip(store: sqlite3.Connection, token: str) -> str:
+    """
+    The known word that an unknown one is surely a slip of; empty where it may be none.
+
+    A slip is a letter too many, too few, another or two exchanged: one in a word of five letters,
+    two in one of eight; of vowels, as many as are left out. Of words as near, one that numbers
+    hang on comes first, then one that sounds the same, then the commonest.
+    """
+    from rapidfuzz.distance import OSA
+
+    if len(token) > LONGEST_WORD:
+        return ""
+    sql = "SELECT words FROM alias WHERE entry GLOB 'system:*' AND words NOT GLOB '* *'"
+    drives = {name for (name,) in query(store, sql) if len(name) >= SHORT}
+    if begun := [name for name in sorted(drives) if token.startswith(name)]:
+        return begun[-1]
+    first = drives | READ
+    heard = sound(token)
+    bare = not set(VOWELS).intersection(token)
+    sql = "SELECT term, entries FROM search_word WHERE sound = ? AND length(term) > 2"
+    same = dict(query(store, sql, (heard,))) if bare or len(token) > SHORT else {}
+    known = set(same)
+    if len(token) > SHORT and not _begins(store, token):
+        known.update(_alike(store, token))
+    most = (len(token) >= TWO_SLIPS) + (len(token) >= ONE_SLIP)
+    found = []
+    for term in known | first:
+        least = len(term) if bare and sound(term) == heard else most
+        least = max(least, 1) if term in first and min(len(term), len(token)) >= SHORT else least
+        slips = OSA.distance(token, term, score_cutoff=least)
+        if slips <= least:
+            found.append((slips - (sound(term) == heard), term not in first, term))
+    if not found:
+        return ""
+    near = min(found)[:2]
+    terms = [term for *place, term in found if tuple(place) == near]
+    return min(terms, key=lambda term: (-_entries(store, term), term))
+
+
+def _entries(store: sqlite3.Connection, term: str) -> int:
+    found = query(store, "SELECT entries FROM search_word WHERE term = ?", (term,))
+    return int(found[0][0]) if found else 0
 
 
 def _begins(store: sqlite3.Connection, token: str) -> bool:
     sql = "SELECT 1 FROM search_word WHERE term > ? AND term < ? LIMIT 1"
     return bool(query(store, sql, (token, f"{token}\U0010ffff")))
+
+
+def together(store: sqlite3.Connection, text: str) -> str:
+    """The text with the halves of a known word put together of which one is no word itself."""
+    words = text.split()
+    for at in range(len(words) - 1, 0, -1):
+        a, b = words[at - 1].lower(), words[at].lower()
+        if (a + b).isalpha() and not (_known(store, a) and _known(store, b)):
+            if _known(store, a + b):
+                words[at - 1 : at + 1] = [a + b]
+    return " ".join(words)
 
 
 def parted(store: sqlite3.Connection, text: str) -> str:
@@ -70,21 +124,20 @@ def parted(store: sqlite3.Connection, text: str) -> str:
             if _known(store, pair[n]) and not _known(store, "".join(pair)):
                 text = re.sub(rf"\b{joined}\b", " ".join(pair), text, flags=re.IGNORECASE)
     for token in dict.fromkeys(re.findall(r"\b[^\W\d_]{6,}\b", text.lower())):
-        if _known(store, token):
+        if _known(store, token) or slip(store, token):
             continue
         cuts = [(token[:at], token[at:]) for at in range(3, len(token) - 2)]
-        pieces = sorted({piece for pair in cuts for piece in pair})
-        marks = ", ".join("?" * len(pieces))
-        sql = f"SELECT term, entries FROM search_word WHERE term IN ({marks})"
-        held = dict(query(store, sql, tuple(pieces)))
-        whole = [pair for pair in cuts if pair[0] in held and pair[1] in held]
+        whole = [pair for pair in cuts if _known(store, pair[0]) and _known(store, pair[1])]
         if whole:
-            best = max(whole, key=lambda pair: min(held[pair[0]], held[pair[1]]))
+            best = max(whole, key=lambda pair: min(_entries(store, piece) for piece in pair))
             text = re.sub(rf"\b{token}\b", " ".join(best), text, flags=re.IGNORECASE)
     return text
 
 
 def _known(store: sqlite3.Connection, token: str) -> bool:
+    """Whether the file has the word, or a designation or a question is asked with it."""
+    if token in READ or token in EMPTY_WORDS:
+        return True
     return bool(query(store, "SELECT 1 FROM search_word WHERE term = ?", (token,)))
 
 
@@ -122,7 +175,7 @@ def misspelt(
     return _likest(token, _alike(store, token), least)[:4]
 
 
-@lru_cache(maxsize=MOST_TOKENS)  # one line asks for a word thrice
+@lru_cache(maxsize=MOST_TOKENS)
 def _alike(store: sqlite3.Connection, token: str) -> list[str]:
     """Words about as long that have most pairs of letters in common with *token*."""
     pairs = sorted(letter_pairs(token))

@@ -16,9 +16,11 @@ PROMINENT = (
 )
 USUAL = ("8.8", "SAE-5", "A2-70")  # the class that most bolts without a better claim are of
 
-HEARD_AS = (("ph", "f"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("z", "s"), ("x", "ks"))
-VOWELS = "aeiouyäöü"
-UNHEARD = f"[{VOWELS}h]"  # the letters that are left out in a hurry
+HEARD_AS = (
+    *(("ph", "f"), ("qu", "kw"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("z", "s"), ("x", "ks")),
+)
+VOWELS = "aeiouäöü"
+UNHEARD = f"[{VOWELS}hy]"  # the letters that are left out in a hurry
 
 
 def entry_id(kind: str, key: str) -> str:

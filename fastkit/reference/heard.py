@@ -17,6 +17,7 @@ SIZE = (
 INCHES = r"(?<![\w./-])((?:\d[ -])?\d{1,2}/\d{1,2})(?: ?in(?:ch)?)?"
 APART = r"((?: (?:(?!(?:x|in|inch)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
 BETWEEN = r"(?:mm|[ x]|by|wide|slot(?:ted)?|screwdriver|blade)+"
+FLATS = r"(?:(?:width |size )?across (?:the )?flats|a/?f)"
 LETTERS = {"em": "m", "tee": "t", "ee": "e", "ay": "a"}  # as they are said before a number
 # a socket for a bolt is a spanner, where one in a screw is a form of drive
 SOCKET = r"(?<!hex )(?<!torx )\bsockets?(?= (?:size )?(?:for|to fit|fits|does|do)\b| size\b)"
@@ -71,6 +72,8 @@ RULES: tuple[Rule, ...] = (
     (("/",), r"(?<=\d)/(?=\d{1,2}\.\d|m\d)", " "),
     (tuple(LETTERS), rf"\b({'|'.join(LETTERS)}) (?=\d|(?:{ONES}|{'|'.join(TENS)})\b)", _lettered),
     (("socket",), SOCKET, "spanner"),
+    (("across", "af", "a/f"), rf"^(?=.*\bbolts?\b)(.*?)\b{FLATS}\b", r"\1hexagon head"),
+    (("head ",), r"\bbolt head (?:size|width|dimensions?)\b", "hexagon head bolt"),
     (("4 ",), r"(?<![\w./-])4 (?=m ?\d|\d/\d|(?:half|quarter|three|an?|the|my)\b)", "for "),
     (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),

@@ -74,25 +74,28 @@ def slip(store: sqlite3.Connection, token: str) -> str:
         return begun[-1]
     first = drives | READ
     heard = sound(token)
-    bare = not set(VOWELS).intersection(token)
-    sql = "SELECT term, entries FROM search_word WHERE sound = ? AND length(term) > 2"
-    same = dict(query(store, sql, (heard,))) if bare or len(token) > SHORT else {}
-    known = set(same)
-    if len(token) > SHORT and not _begins(store, token):
-        known.update(_alike(store, token))
+    bare = not set(VOWELS).intersection(token if len(token) <= SHORT else token[1:])
     most = (len(token) >= TWO_SLIPS) + (len(token) >= ONE_SLIP)
     found = []
-    for term in known | first:
-        least = len(term) if bare and sound(term) == heard else most
-        least = max(least, 1) if term in first and min(len(term), len(token)) >= SHORT else least
-        slips = OSA.distance(token, term, score_cutoff=least)
-        if slips <= least:
-            found.append((slips - (sound(term) == heard), term not in first, term))
+    for term in _near(store, token, heard, bare) | first:
+        same = sound(term) == heard
+        named = term in first and min(len(term), len(token)) >= SHORT
+        slips = 0 if same and bare else OSA.distance(token, term)
+        if slips <= max(most, named) + (same and len(token) > SHORT):
+            found.append((slips - same, term not in first, term))
     if not found:
         return ""
     near = min(found)[:2]
     terms = [term for *place, term in found if tuple(place) == near]
     return min(terms, key=lambda term: (-_entries(store, term), term))
+
+
+def _near(store: sqlite3.Connection, token: str, heard: str, bare: bool) -> set[str]:
+    """The words that a slip may have been made in: those that sound the same or look alike."""
+    sql = "SELECT term FROM search_word WHERE sound = ? AND length(term) > 2"
+    same = query(store, sql, (heard,)) if bare or len(token) > SHORT else []
+    alike = _alike(store, token) if len(token) > SHORT and not _begins(store, token) else []
+    return {term for (term,) in same}.union(alike)
 
 
 def _entries(store: sqlite3.Connection, term: str) -> int:
@@ -128,10 +131,21 @@ def parted(store: sqlite3.Connection, text: str) -> str:
             continue
         cuts = [(token[:at], token[at:]) for at in range(3, len(token) - 2)]
         whole = [pair for pair in cuts if _known(store, pair[0]) and _known(store, pair[1])]
+        whole = whole or _half_slipped(store, cuts[:LONGEST_WORD])
         if whole:
             best = max(whole, key=lambda pair: min(_entries(store, piece) for piece in pair))
             text = re.sub(rf"\b{token}\b", " ".join(best), text, flags=re.IGNORECASE)
     return text
+
+
+def _half_slipped(
+    store: sqlite3.Connection, cuts: Sequence[tuple[str, str]]
+) -> list[tuple[str, str]]:
+    """Of the ways to cut a word those with a known piece and a slip of one, put right."""
+    known = [(a, b) for a, b in cuts if min(len(a), len(b)) >= SHORT - 1]
+    ahead = [(a, slip(store, b)) for a, b in known if len(a) > SHORT and _known(store, a)]
+    behind = [(slip(store, a), b) for a, b in known if len(b) > SHORT and _known(store, b)]
+    return [pair for pair in (*ahead, *behind) if all(pair)]
 
 
 def _known(store: sqlite3.Connection, token: str) -> bool:

@@ -20,6 +20,7 @@ from fastkit.notation.entry import key_start, letter_pairs, prominence, sound, s
 from fastkit.records.source import Phrase
 
 SCHEMA_VERSION = "1"
+SENTENCE = 3  # blanks in a cell that says something in words, at least
 SQL_TYPE = {str: "TEXT", float: "REAL", int: "INTEGER"}
 RULES: Mapping[str, Mapping[str, Rule]] = {
     record.TABLE: {column.name: column.rule for column in columns(record, rules)}
@@ -172,6 +173,7 @@ def _write(
             database.table("search").insert_all(map(_search_row, entries))
             connection.execute("CREATE VIRTUAL TABLE temp.words USING fts5vocab(main, search, row)")
             _index_words(connection, [row["words"] for row in tables.get("saying", ())])
+            _keep_plain(connection, tables)
             found = connection.execute("SELECT rowid, words FROM search").fetchall()
             keys = [(key_start(words), place) for place, words in found]
             connection.executemany("INSERT INTO search_key VALUES (?, ?)", keys)
@@ -191,6 +193,23 @@ def _index_words(connection: sqlite3.Connection, sayings: Iterable[str]) -> None
     connection.executemany("INSERT INTO search_word VALUES (?, ?, ?)", rows)
     pairs = [(pair, word) for word in held for pair in sorted(letter_pairs(word))]
     connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
+
+
+def _keep_plain(
+    connection: sqlite3.Connection, tables: Mapping[str, list[dict[str, Any]]]
+) -> None:
+    cells = (
+        cell
+        for table, rows in tables.items()
+        if table not in {"alias", "saying"}
+        for row in rows
+        for cell in row.values()
+        if isinstance(cell, str) and (table == "phrase" or cell.count(" ") >= SENTENCE)
+    )
+    words = {word for cell in cells for word in spelt_words(cell) if len(word) > 3}
+    held = {word for (word,) in connection.execute("SELECT term FROM search_word")}
+    rows = [(word,) for word in sorted(words - held)]
+    connection.executemany("INSERT INTO plain_word VALUES (?)", rows)
 
 
 def _index_phrases(connection: sqlite3.Connection) -> None:

@@ -26,6 +26,9 @@ CREATE TABLE search_word (
 
 CREATE INDEX search_word_sound ON search_word (sound, entries, term);
 
+-- Other words in what the data say in sentences: they ask for nothing and are no slips.
+CREATE TABLE plain_word (word TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;
+
 -- Pairs of letters of each of them that is letters alone, its ends marked: which words come near.
 CREATE TABLE search_pair (
     pair TEXT NOT NULL,

@@ -17,7 +17,7 @@ PROMINENT = (
 USUAL = ("8.8", "SAE-5", "A2-70")  # the class that most bolts without a better claim are of
 
 HEARD_AS = (
-    *(("ph", "f"), ("qu", "kw"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("z", "s"), ("x", "ks")),
+    *(("ph", "f"), ("que$", "k"), ("qu", "kw"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("z", "s"), ("x", "ks")),
 )
 VOWELS = "aeiouäöü"
 UNHEARD = f"[{VOWELS}hy]"  # the letters that are left out in a hurry

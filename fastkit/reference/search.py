@@ -41,8 +41,10 @@ APART = str.maketrans("-/.", "   ")
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
 # millimetres are a thread's size beside the first of these words, never beside the second
-OF_SIZES = frozenset("bolt bolts clearance pitch stud studs tap tapping thread threads".split())
-OF_HEADS = frozenset("across flats head heads slot washer washers".split())
+OF_SIZES = frozenset("bolt bolts clearance stud studs tap tapping thread threads".split())
+OF_HEADS = frozenset(
+    "across broke broken chewed flats head heads rounded seized slot snapped stuck washer".split()
+)
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
 

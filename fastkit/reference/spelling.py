@@ -39,6 +39,13 @@ EMPTY_WORDS = frozenset(
     "with you does did goes would could looking anyone know please thanks mean means wants trying "
     "bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
 )
+# what people name besides, which looks like other words
+BESIDE = frozenset(
+    "boots bike boat cart chain chair chainsaw cheap coach door dirty error fence fly frame "
+    "front gate great gross gutter horse house joist kitchen linkes lathe lever makes mower never "
+    "pedal place plant reducer right rocker roof rotor scooter seat shelf shop spoke sprocket step "
+    "table taking think tractor trailer trick truck wheels window world".split()
+)
 
 
 def spelt(store: sqlite3.Connection, text: str) -> str:
@@ -74,7 +81,8 @@ def slip(store: sqlite3.Connection, token: str) -> str:
         return begun[-1]
     first = drives | READ
     heard = sound(token)
-    bare = not set(VOWELS).intersection(token if len(token) <= SHORT else token[1:])
+    heard_whole = token if len(token) <= SHORT else token[1:]
+    bare = len(heard) > 2 and not set(VOWELS).intersection(heard_whole)
     most = (len(token) >= TWO_SLIPS) + (len(token) >= ONE_SLIP)
     found = []
     for term in _near(store, token, heard, bare) | first:
@@ -149,10 +157,11 @@ def _half_slipped(
 
 
 def _known(store: sqlite3.Connection, token: str) -> bool:
-    """Whether the file has the word, or a designation or a question is asked with it."""
-    if token in READ or token in EMPTY_WORDS:
+    """Whether the file has the word, in whatever it says, or people have it beside."""
+    if token in READ or token in EMPTY_WORDS or token in BESIDE:
         return True
-    return bool(query(store, "SELECT 1 FROM search_word WHERE term = ?", (token,)))
+    sql = "SELECT 1 FROM search_word WHERE term = ? UNION ALL"
+    return bool(query(store, f"{sql} SELECT 1 FROM plain_word WHERE word = ?", (token, token)))
 
 
 def cut(text: str) -> list[str]:

@@ -171,7 +171,7 @@ def cut(text: str) -> list[str]:
 
 def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
     """The word itself where the file has it, else what it begins, ends or misspells."""
-    exact = _known(store, token)
+    exact = _entries(store, token) > 0
     if exact:
         yield token, 1.0
     if len(token) < 3:
@@ -187,7 +187,7 @@ def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
     marks = ", ".join("?" * len(stems))
     found = query(store, f"SELECT term FROM search_word WHERE term IN ({marks})", tuple(stems))
     yield from ((word, STEM) for (word,) in found)
-    if not (exact or begun or found):
+    if not (exact or begun or found or _known(store, token)):
         yield from misspelt(store, token)
 
 

@@ -29,6 +29,7 @@ from fastkit.reference.store import query
 
 DRIVES = "SELECT id, system, size FROM drive WHERE system NOT IN ('hexagon', 'hex-socket')"
 SAYINGS = "SELECT words, written FROM saying ORDER BY rowid"
+PLAIN = "SELECT word FROM plain_word ORDER BY word"
 LETTER = r"\p{L}\p{N}_"  # what Python counts as a letter of a word
 EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
 NUMBERS = {
@@ -39,18 +40,22 @@ NUMBERS = {
     gathered: ("COMMON", "POOL", "MOST_TOGETHER"),
     scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED", "SOURCE"),
     said: ("ALIAS", "WORDY", "FIGURES"),
-    spelling: ("BEGUN", "STEM", "SPELLING", "COMPARED", "MENDED", "SHORT", "SURE"),
+    spelling: (
+        *("BEGUN", "STEM", "SPELLING", "COMPARED", "SHORT", "ONE_SLIP", "TWO_SLIPS"),
+        "LONGEST_WORD",
+    ),
     rules: ("COARSEST", "GAUGE_TPI"),
     other_threads: ("PIPE_WHOLE",),
     counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
 WORDS = {
-    search: ("OF_BOLTS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
+    search: ("OF_BOLTS", "OF_SIZES", "OF_HEADS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
     gathered: ("CALLED",),
     scoring: ("THREADED", "UNSIZED", "SIZED"),
-    said: ("EMPTY_WORDS", "IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
-    spelling: ("READ",),
-    entry: ("KINDS", "PROMINENT"),
+    said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
+    spelling: ("READ", "EMPTY_WORDS", "BESIDE"),
+    entry: ("KINDS", "PROMINENT", "HEARD_AS", "VOWELS", "UNHEARD"),
+    heard: ("LETTERS",),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF"),
     rules: ("PITCHES",),
     other_threads: ("TAPPING", "NUMBERED", "PLUGS"),
@@ -82,7 +87,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     series, pitch in mm, threads per inch]; `drives` [id, system, size] of all but the hexagons;
     `rules`, `heard` and `patterns` the ways of writing as regular expressions of ECMAScript with
     the name and arguments of what reads them (less what only spares their compiling);
-    `stuck` the words that say that a fastener will not move.
+    `stuck` the words that say that a fastener will not move; `plain` words that are no slips.
 
     Raises:
         Broken: When the reference cannot be read.
@@ -102,6 +107,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],
         "drives": [list(row) for row in query(store, DRIVES)],
         "stuck": [words for (words,) in phrases],
+        "plain": [word for (word,) in query(store, PLAIN)],
         "rules": [_rule(rule) for rule in rules.RULES],
         "heard": [_hearing(*rule) for rule in heard.RULES],
         "patterns": {name: ecmascript(pattern) for name, pattern in PATTERNS.items()},

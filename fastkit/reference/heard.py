@@ -18,9 +18,11 @@ INCHES = r"(?<![\w./-])((?:\d[ -])?\d{1,2}/\d{1,2})(?: ?in(?:ch)?)?"
 APART = r"((?: (?:(?!(?:x|in|inch)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
 BETWEEN = r"(?:mm|[ x]|by|wide|slot(?:ted)?|screwdriver|blade)+"
 FLATS = r"(?:(?:width |size )?across (?:the )?flats|a/?f)"
+PLAIN_BOLT = r"(?:^|(?<=\d )|(?<=\d in ))bolts?"  # no form is named before it
 LETTERS = {"em": "m", "tee": "t", "ee": "e", "ay": "a"}  # as they are said before a number
 # a socket for a bolt is a spanner, where one in a screw is a form of drive
-SOCKET = r"(?<!hex )(?<!torx )\bsockets?(?= (?:size )?(?:for|to fit|fits|does|do)\b| size\b)"
+ASKED = "|".join(rf"(?<=\b{word} )" for word in ("a", "size", "the", "what", "which"))
+SOCKET = rf"(?:^|{ASKED})sockets?(?= (?:size )?(?:for|to fit|fits|does|do)\b| size\b)"
 TORQUE_UNITS = (
     r" ?(?<![a-z])(?:newton ?met(?:er|re)s?|(?:foot|ft|inch|in)[ -]?(?:pounds?|lbs?)|nm)\b"
 )
@@ -72,8 +74,8 @@ RULES: tuple[Rule, ...] = (
     (("/",), r"(?<=\d)/(?=\d{1,2}\.\d|m\d)", " "),
     (tuple(LETTERS), rf"\b({'|'.join(LETTERS)}) (?=\d|(?:{ONES}|{'|'.join(TENS)})\b)", _lettered),
     (("socket",), SOCKET, "spanner"),
-    (("across", "af", "a/f"), rf"^(?=.*\bbolts?\b)(.*?)\b{FLATS}\b", r"\1hexagon head"),
-    (("head ",), r"\bbolt head (?:size|width|dimensions?)\b", "hexagon head bolt"),
+    (("across", "af", "a/f"), rf"^(?=.*{PLAIN_BOLT}\b)(.*?)\b{FLATS}\b", r"\1hexagon head"),
+    (("head ",), rf"{PLAIN_BOLT} head (?:size|width|dimensions?)\b", "hexagon bolt"),
     (("4 ",), r"(?<![\w./-])4 (?=m ?\d|\d/\d|(?:half|quarter|three|an?|the|my)\b)", "for "),
     (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),

@@ -139,21 +139,10 @@ def parted(store: sqlite3.Connection, text: str) -> str:
             continue
         cuts = [(token[:at], token[at:]) for at in range(3, len(token) - 2)]
         whole = [pair for pair in cuts if _known(store, pair[0]) and _known(store, pair[1])]
-        whole = whole or _half_slipped(store, cuts[:LONGEST_WORD])
         if whole:
             best = max(whole, key=lambda pair: min(_entries(store, piece) for piece in pair))
             text = re.sub(rf"\b{token}\b", " ".join(best), text, flags=re.IGNORECASE)
     return text
-
-
-def _half_slipped(
-    store: sqlite3.Connection, cuts: Sequence[tuple[str, str]]
-) -> list[tuple[str, str]]:
-    """Of the ways to cut a word those with a known piece and a slip of one, put right."""
-    known = [(a, b) for a, b in cuts if min(len(a), len(b)) >= SHORT - 1]
-    ahead = [(a, slip(store, b)) for a, b in known if len(a) > SHORT and _known(store, a)]
-    behind = [(slip(store, a), b) for a, b in known if len(b) > SHORT and _known(store, b)]
-    return [pair for pair in (*ahead, *behind) if all(pair)]
 
 
 def _known(store: sqlite3.Connection, token: str) -> bool:

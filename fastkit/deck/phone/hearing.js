@@ -1,7 +1,7 @@
 /* What was said aloud or typed in a hurry, put as it is written: fastkit/reference/heard.py, counted.py. */
 
 function hearing(tables) {
-  const { COUNTED, TENS, BELOW, GAUGES, SINGLE, PITCHES } = tables.words;
+  const { COUNTED, TENS, BELOW, GAUGES, SINGLE, PITCHES, LETTERS } = tables.words;
   const { SMALLEST, NEAR, MM_IN, COARSEST } = tables.numbers;
   const classes = new RegExp(`^(?:${tables.patterns.classes})$`, "u");
   const nought = ["zero", "oh", "nought"];
@@ -14,6 +14,7 @@ function hearing(tables) {
   const size = new RegExp(tables.patterns.size_heard, "gu");
   const writers = {
     undotted: (m) => m[0].replaceAll(".", ""),
+    lettered: (m) => `${LETTERS[m[1]]} `,
     counted: (m) => COUNTED[m[1]],
     sign: (m) => ` ${SINGLE[m[1]]}`,
     pointed: ({ groups: { whole, part } }) => `${figure(whole)}.${split(part).map(figure).join("")}`,

@@ -14,7 +14,12 @@ class Search {
     for (const entry of this.entries) {
       entry.held = [entry.key, ...this.namesOf(entry.id), tables.entries[entry.place][2]].join(" ");
     }
-    this.index = new TextIndex(this.entries.map(({ title, held }) => ({ title, words: held })));
+    const said = tables.sayings.flatMap(([words]) => cut(words)).filter(alphabetic);
+    this.index = new TextIndex(
+      this.entries.map(({ title, held }) => ({ title, words: held })),
+      said,
+      tables.words,
+    );
     this.spelling = spelling(tables, this.index);
     this.parse = designations(tables);
     this.heard = hearing(tables);
@@ -48,8 +53,8 @@ class Search {
 
   /* Entries that a line asks for which is no id, number or name of a kind. */
   asked(typed, limit) {
-    const plain = this.spoken.written(this.spoken.closedUp(typed));
-    const text = this.heard(this.spelling.mended(this.spelling.parted(plain)));
+    const plain = this.spoken.closedUp(this.spelling.spelt(typed));
+    const text = this.heard(this.spoken.written(plain));
     const core = split(text.toLowerCase())
       .filter((word) => !this.sets.EMPTY_WORDS.has(word.replace(/^[?!.,]+|[?!.,]+$/gu, "")))
       .join(" ");
@@ -106,11 +111,14 @@ class Search {
 
   /* What is asked for, part by part; words that ask for nothing left out. */
   *terms(parts, names) {
-    const { EMPTY_WORDS, IDLE_WORDS, OF_THREADS, OF_BOLTS } = this.sets;
+    const { EMPTY_WORDS, IDLE_WORDS, OF_THREADS, OF_BOLTS, OF_SIZES, OF_HEADS } = this.sets;
     const hole = parts.some(
       ({ kind, key }) => kind === "grade" || (kind === "word" && OF_BOLTS.has(key)),
     );
     let threaded = parts.some((part) => part.kind === "thread");
+    const beside = (words) => parts.some(({ kind, key }) => kind === "word" && words.has(key));
+    const formed = parts.some(({ kind }) => kind === "drive" || kind === "system");
+    const sized = !(threaded || formed || beside(OF_HEADS)) && beside(OF_SIZES);
     const nut =
       !threaded && parts.some(({ kind, key }) => kind === "word" && this.sets.NUTS.has(key));
     const materials = new Map();
@@ -124,7 +132,7 @@ class Search {
       let ids = this.ids(part);
       if (!ids.length) ids = this.ofSystem(part, parts);
       if (part.kind === "grade" && nut) ids = [...this.held([`grade:nut-${part.key}`]), ...ids];
-      if (hole && part.kind === "length" && part.key.endsWith("in")) {
+      if (part.kind === "length" && (part.key.endsWith("in") ? hole : sized)) {
         const threads = ids.filter((id) => id.startsWith("thread:"));
         if (threads.length) ids = threads;
         threaded ||= threads.length > 0;

@@ -8,8 +8,8 @@ function folded(text) {
 }
 
 class TextIndex {
-  /* Entries: [{title, words}], in the order in which they are found. */
-  constructor(entries) {
+  /* Entries: [{title, words}], in the order in which they are found; words that none holds. */
+  constructor(entries, others, sounding) {
     this.held = entries.map(({ title, words }) => [folded(title), folded(words)]);
     this.places = new Map(); // word -> places of the entries that hold it
     this.starts = new Map(); // first two words of its key and other names -> places
@@ -24,7 +24,14 @@ class TextIndex {
         this.places.get(word).push(place);
       }
     });
-    this.terms = [...this.places.keys()].sort(below);
+    this.terms = [...new Set([...this.places.keys(), ...others])].sort(below);
+    this.known = new Set(this.terms);
+    this.sounds = new Map();
+    for (const term of this.terms) {
+      const sound = soundOf(term, sounding);
+      if (!this.sounds.has(sound)) this.sounds.set(sound, []);
+      this.sounds.get(sound).push(term);
+    }
     this.kept = new Map();
     this.pairs = new Map();
     for (const term of this.terms) {
@@ -36,7 +43,7 @@ class TextIndex {
   }
 
   knows(word) {
-    return this.places.has(word);
+    return this.known.has(word);
   }
 
   /* In how many entries a word stands. */

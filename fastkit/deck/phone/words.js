@@ -39,6 +39,38 @@ function letterPairs(word) {
   return [...new Set(marked.slice(1).map((letter, at) => marked[at] + letter))].sort();
 }
 
+/* A word's consonants as they are heard, doubled ones once; nothing for what is no word. */
+function soundOf(word, { HEARD_AS, UNHEARD }) {
+  if ([...word].length < 3 || !alphabetic(word)) return "";
+  for (const [said, heard] of HEARD_AS) word = word.replace(new RegExp(said, "gu"), heard);
+  const silent = new RegExp(UNHEARD, "gu");
+  const [first, ...rest] = word;
+  const left = first.replace(silent, "a") + rest.join("").replace(silent, "");
+  return left.replace(/(.)\1+/gu, "$1");
+}
+
+/* Letters too many, too few, other or exchanged with the next, from one word to another. */
+function slipsBetween(a, b) {
+  const [one, other] = [[...a], [...b]];
+  const rows = [[...Array(other.length + 1).keys()]];
+  one.forEach((letter, i) => {
+    const row = [i + 1];
+    other.forEach((o, j) => {
+      const turned = i && j && letter === other[j - 1] && one[i - 1] === o;
+      row.push(
+        Math.min(
+          rows[i][j + 1] + 1,
+          row[j] + 1,
+          rows[i][j] + Number(letter !== o),
+          turned ? rows[i - 1][j - 1] + 1 : Infinity,
+        ),
+      );
+    });
+    rows.push(row);
+  });
+  return rows.at(-1).at(-1);
+}
+
 /* Likeness of two words, 0 to 100: twice the longest common subsequence over both lengths. */
 function ratio(a, b) {
   const [one, other] = [[...a], [...b]];

@@ -50,11 +50,10 @@ NUMBERS = {
 }
 WORDS = {
     search: ("OF_BOLTS", "OF_SIZES", "OF_HEADS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
-    gathered: ("CALLED",),
     scoring: ("THREADED", "UNSIZED", "SIZED"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
-    spelling: ("READ", "EMPTY_WORDS", "BESIDE"),
-    entry: ("KINDS", "PROMINENT", "HEARD_AS", "VOWELS", "UNHEARD"),
+    spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
+    entry: ("KINDS", "PROMINENT", "CALLED", "HEARD_AS", "VOWELS", "UNHEARD"),
     heard: ("LETTERS",),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF"),
     rules: ("PITCHES",),

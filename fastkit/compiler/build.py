@@ -195,9 +195,7 @@ def _index_words(connection: sqlite3.Connection, sayings: Iterable[str]) -> None
     connection.executemany("INSERT INTO search_pair VALUES (?, ?)", pairs)
 
 
-def _keep_plain(
-    connection: sqlite3.Connection, tables: Mapping[str, list[dict[str, Any]]]
-) -> None:
+def _keep_plain(connection: sqlite3.Connection, tables: Mapping[str, list[dict[str, Any]]]) -> None:
     cells = (
         cell
         for table, rows in tables.items()

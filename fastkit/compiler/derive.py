@@ -61,12 +61,12 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
                 continue
             shared.add(entry)
             words = [*spoken.get(entry, ()), _once(spoken.get(f"system:{row.cells.get('system')}"))]
-            words += [spec.words] if spec.words else []
             driven = recess.get(row.cells.get("drive")) if spec.kind == "head" else None
             words += [str(driven)] if driven else []
             system = systems.get(row.cells.get("system"))
             cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
             title = spec.title.format_map(cells)
+            words += [spec.words.format_map(cells)] if spec.words else []
             spoken_words = " ".join(dict.fromkeys(filter(None, words)))
             found.append(Entry(entry, str(spec.kind), title, spoken_words, row.file, row.line))
     for kind, names in ((each.kind, each.entries) for each in computed):

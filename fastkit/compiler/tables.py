@@ -88,6 +88,7 @@ SPECS: tuple[Spec, ...] = (
         },
         kind="washer",
         title="{standard} washer {size}, {form}",
+        words="{inner_mm:g}",  # as packets have it: DIN 125 A 8.4
     ),
     Spec(
         "set_screw_torques.csv",

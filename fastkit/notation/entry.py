@@ -16,11 +16,25 @@ PROMINENT = (
 )
 USUAL = ("8.8", "SAE-5", "A2-70")  # the class that most bolts without a better claim are of
 
+# what people call a kind by, beside the names of its entries
+CALLED = {
+    "source": ("standard", "standards", "norm"),
+    "pair": ("corrode", "corrodes", "corrosion", "electrolysis", "galvanic", "rot", "rust"),
+    "slip": ("grip", "slide", "slides", "slip", "slips"),
+    "torque": ("nm", "tight", "tighten", "tightening", "torque"),
+    "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
+    "prevailing": ("drag", "locknut", "running", "stiff"),
+    "potential": ("marine", "salt", "sea", "seawater", "water"),
+    "left-hand": ("direction", "reverse", "undo", "unscrew", "way"),
+    "engagement": ("deep", "depth", "engagement", "turns"),
+}
+
 HEARD_AS = (
-    *(("ph", "f"), ("que$", "k"), ("qu", "kw"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("z", "s"), ("x", "ks")),
+    *(("ph", "f"), ("c(?=[eiy])", "s"), ("ck|[cq]", "k"), ("g(?=[ei])", "j"), ("z", "s")),
+    ("x", "ks"),
 )
 VOWELS = "aeiouäöü"
-UNHEARD = f"[{VOWELS}hy]"  # the letters that are left out in a hurry
+UNHEARD = f"[{VOWELS}hwy]"  # the letters that are left out in a hurry
 
 
 def entry_id(kind: str, key: str) -> str:
@@ -93,7 +107,7 @@ def sound(word: str) -> str:
     Return a word's consonants as they are heard, doubled ones once; nothing for what is no word.
 
     >>> sound("lokwasher"), sound("lockwasher"), sound("wshr"), sound("washer")
-    ('lkwsr', 'lkwsr', 'wsr', 'wsr')
+    ('lksr', 'lksr', 'asr', 'asr')
     >>> sound("oyl"), sound("m8")
     ('al', '')
     """

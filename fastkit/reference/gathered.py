@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 from itertools import combinations, permutations
 
+from fastkit.notation.entry import CALLED
 from fastkit.reference.scoring import Entry, Term
 from fastkit.reference.spelling import cut
 from fastkit.reference.store import query
@@ -11,18 +12,6 @@ from fastkit.reference.store import query
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
 POOL = 40  # entries that are taken of each question to the index
 MOST_TOGETHER = 6  # terms; of so many, fewer and fewer are looked for together
-# what people call a kind by, beside the names of its entries
-CALLED = {
-    "source": ("standard", "standards", "norm"),
-    "pair": ("corrode", "corrodes", "corrosion", "electrolysis", "galvanic", "rot", "rust"),
-    "slip": ("grip", "slide", "slides", "slip", "slips"),
-    "torque": ("nm", "tight", "tighten", "tightening", "torque"),
-    "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
-    "prevailing": ("drag", "locknut", "running", "stiff"),
-    "potential": ("marine", "salt", "sea", "seawater", "water"),
-    "left-hand": ("direction", "reverse", "undo", "unscrew", "way"),
-    "engagement": ("deep", "depth", "engagement", "turns"),
-}
 
 
 def entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:

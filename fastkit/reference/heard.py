@@ -115,6 +115,12 @@ RULES: tuple[Rule, ...] = (
     (("pipe",), r"^(?!.*npt)(.*)\btaper(?:ed)? pipe(?: threads?)?\b", r"\1bspt"),
     (("pipe",), r"^(?!.*npt)(.*)\bparallel pipe(?: threads?)?\b", r"\1bspp"),
     (
+        ("extractor ",),
+        r"\b(?:(?:tapered|spiral|screw|bolt) )*extractor (?:no\.? ?|number |nr\.? ?|size |# ?)"
+        r"([1-8])(?![\w./-]| ?mm)",
+        r"extractor spiral-\1",
+    ),
+    (
         ("washer ", "ring ", "clip "),
         r"\b(washer|ring|clip|circlip) (\d{1,3})(?![\w./-]| ?(?:mm|in|x|#))",
         r"\1 \2mm",

@@ -10,7 +10,7 @@ import sqlite3
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
-from fastkit.notation.entry import VOWELS, letter_pairs, sound
+from fastkit.notation.entry import CALLED, VOWELS, letter_pairs, sound
 from fastkit.reference.counted import COUNTED, TENS
 from fastkit.reference.store import query
 
@@ -32,6 +32,7 @@ READ = frozenset(
     "coarse eighth eighths grade metric number quarter quarters sixteenth sixteenths square thread "
     "threads whitworth".split()
 ) | (COUNTED.keys() | TENS.keys())
+KINDS_CALLED = frozenset(word for words in CALLED.values() for word in words)
 # in these nothing is asked, and nothing is put right
 EMPTY_WORDS = frozenset(
     "a an and any are at be can do does for from get go got have how i in is it long many me much "
@@ -76,7 +77,7 @@ def slip(store: sqlite3.Connection, token: str) -> str:
     if len(token) > LONGEST_WORD:
         return ""
     sql = "SELECT words FROM alias WHERE entry GLOB 'system:*' AND words NOT GLOB '* *'"
-    drives = {name for (name,) in query(store, sql) if len(name) >= SHORT}
+    drives = {str(name) for (name,) in query(store, sql) if len(name) >= SHORT}
     if begun := [name for name in sorted(drives) if token.startswith(name)]:
         return begun[-1]
     first = drives | READ
@@ -121,9 +122,9 @@ def together(store: sqlite3.Connection, text: str) -> str:
     words = text.split()
     for at in range(len(words) - 1, 0, -1):
         a, b = words[at - 1].lower(), words[at].lower()
-        if (a + b).isalpha() and not (_known(store, a) and _known(store, b)):
-            if _known(store, a + b):
-                words[at - 1 : at + 1] = [a + b]
+        halves = (a + b).isalpha() and not (_known(store, a) and _known(store, b))
+        if halves and _known(store, a + b):
+            words[at - 1 : at + 1] = [a + b]
     return " ".join(words)
 
 
@@ -147,7 +148,7 @@ def parted(store: sqlite3.Connection, text: str) -> str:
 
 def _known(store: sqlite3.Connection, token: str) -> bool:
     """Whether the file has the word, in whatever it says, or people have it beside."""
-    if token in READ or token in EMPTY_WORDS or token in BESIDE:
+    if token in READ | EMPTY_WORDS | BESIDE | KINDS_CALLED:
         return True
     sql = "SELECT 1 FROM search_word WHERE term = ? UNION ALL"
     return bool(query(store, f"{sql} SELECT 1 FROM plain_word WHERE word = ?", (token, token)))
@@ -160,7 +161,7 @@ def cut(text: str) -> list[str]:
 
 def forms(store: sqlite3.Connection, token: str) -> Iterator[tuple[str, float]]:
     """The word itself where the file has it, else what it begins, ends or misspells."""
-    exact = _entries(store, token) > 0
+    exact = token in KINDS_CALLED or _entries(store, token) > 0
     if exact:
         yield token, 1.0
     if len(token) < 3:

@@ -30,6 +30,13 @@ these three had 99, 94 and 105 first. Last came phrasings_tuning12.csv, written 
 phrasings_tuning13.csv, as the first 300: 65 of 70 and 61 of 66 first, 67 and 62 within three,
 before any change for them. After all of them the held-out halves were scored once more: 137 and
 144 of 150 stand first, 145 and 147 within three, below the aim of 95 and 99 of 100.
+
+phrasings_tuning14.csv and phrasings_tuning15.csv were written in one go, as with greasy hands on a
+phone (tool against method against thing, a length that may be a thread or a spanner, purposes,
+letters said one by one, vowels left out, codes off a head or a packet), and parted by chance before
+search was run on either: 101 and 107 of 127 stood first, 111 and 113 within three. After what was
+changed for the fourteenth alone the fifteenth had 113 first and 119 within three; then it was tuned
+on too. The held-out halves stayed as they were.
 """
 
 import csv
@@ -42,7 +49,7 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in range(2, 14)),
+    *(f"phrasings_tuning{n}.csv" for n in range(2, 16)),
 )
 HELD_OUT = {"phrasings_holdout.csv": (137, 145), "phrasings_holdout2.csv": (144, 147)}
 
@@ -72,6 +79,15 @@ def test_each_phrasing_is_new_and_names_entries_that_are_held(store, name):
 
 # each stands within three
 KNOWN = {
+    "torx size for m6 button": "a button head stands before the one that has such a recess",
+    "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
+    "bolt head ground off with grinder": "what else a grinder does stands before it",
+    "bedding in loss rough surface": "rough is said of no roughness in figures",
+    "clean threads before threadlock": "what is cleaned for stands before the cleaning",
+    "prevaling torqe nylon m12 nut": "the nut stands before its running torque",
+    "exhaust stud grease": "a locker for exhausts stands before the paste",
+    "what stops bolts vibrating undone": "a locker that bears oil stands before the plain one",
+    "how deep must threads go in ally": "aluminium of any kind stands before one kind",
     "cutting disc on a little rotary tool": "the slot that is cut with it stands before the tool",
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
     "plumbers hemp and white paste": "the paste stands before the hemp",
@@ -99,6 +115,13 @@ KNOWN = {
     "adjustable click wrench without a scale": "the one with a scale stands before it",
 }
 NOT_READ = {
+    "what goes on threads of spark plug": "the thread of a plug is found, not what is put on it",
+    "does copper slip change torque": "the paste is found, not what it does to a torque",
+    "nine sixteenths": "a bare size in inches is read as a thread",
+    "din912-8": "a size run on to the number of a standard is a part of it",
+    "3/4 structural bolt a325": "a size in inches stands before the class beside it",
+    "6mm slot screwdriver": "a width that no blade has is not rounded",
+    "hex bit 1/4 cap screw": "the size is read as the bit's",
     "which standard covers brass bolts iso 8839": "what the standard is about stands before it",
     "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
     "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",

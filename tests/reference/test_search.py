@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from fastkit.notation.entry import PROMINENT
 from fastkit.reference.search import search
+from fastkit.reference.spelling import spelt
 from fastkit.reference.store import query
 
 SHARED = settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -146,3 +147,49 @@ def test_a_class_that_is_written_out_stands_before_a_word_for_one(store):
 
 def test_what_is_denied_is_not_meant(store):
     assert "washer:ISO-7089-M8" == search(store, "m8 washer not split").hits[0].id
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("falnge nut m8", "head:ISO-4161-M8"),  # two letters exchanged
+        ("thred isert m6", "insert:M6x1"),  # a letter too few, in each
+        ("shakeproof washbr m5", "washer:DIN-6797-M5"),  # another letter, in a saying
+        ("stnlss m10 trq", "torque:M10x1.5@A2-70"),  # vowels left out
+        ("qrtr twenty", "thread:1/4-20-UNC"),  # of a word that numbers hang on
+        ("skware 2", "drive:SQ2"),  # as it sounds
+        ("spa nner for m8 nut", "head:ISO-4032-M8"),  # a blank within
+        ("three-quarter inch spanner", "drive:AF-3/4in"),  # a hyphen for a blank
+    ],
+)
+def test_slips_of_the_hand_are_put_right(store, words, first):
+    assert first == search(store, words).hits[0].id
+
+
+@pytest.mark.parametrize("word", ["strip", "gross", "there", "degrease", "stain", "m8x125"])
+def test_a_word_that_people_have_is_no_slip(store, word):
+    """Words of the data's own sentences, of everyday, and begun ones stay as they were typed."""
+    assert word == spelt(store, word)
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("10mm thread pitch", "thread:M10x1.5"),
+        ("10mm spanner", "drive:AF-10mm"),
+        ("m6 bolt 10mm spanner", "drive:AF-10mm"),
+        ("socket for m10 bolt", "head:ISO-4014-M10"),
+        ("m10 socket cap screw", "head:ISO-4762-M10"),
+        ("m10 bolt across flats", "head:ISO-4014-M10"),
+        ("din 125 a 8.4", "washer:ISO-7089-M8"),
+        ("extractor no 4", "extractor:spiral-4"),
+        ("pitch 1.25 m12", "thread:M12x1.25"),
+    ],
+)
+def test_a_number_is_read_by_the_words_beside_it(store, words, first):
+    assert first == search(store, words).hits[0].id
+
+
+def test_a_damaged_bolt_is_called_by_its_spanner(store):
+    assert "length 10mm" in search(store, "rounded 10mm bolt").read_as
+    assert "drive:AF-10mm" in [hit.id for hit in search(store, "rounded 10mm bolt").hits[:3]]

@@ -7,7 +7,7 @@ function spelling(tables, index) {
   const read = new Set(tables.words.READ);
   const plain = new Set([
     ...[...tables.words.READ, ...tables.words.EMPTY_WORDS],
-    ...[...tables.words.BESIDE, ...tables.plain],
+    ...[...tables.words.BESIDE, ...tables.words.KINDS_CALLED, ...tables.plain],
   ]);
   const glued = [
     [new RegExp(tables.patterns.glued_size, "gu"), 1],
@@ -126,7 +126,7 @@ function spelling(tables, index) {
 
   /* The word itself where it is known, else what it begins, ends or misspells, with its worth. */
   function forms(token) {
-    const exact = index.count(token) > 0;
+    const exact = tables.words.KINDS_CALLED.includes(token) || index.count(token) > 0;
     const found = exact ? [[token, 1]] : [];
     if ([...token].length < 3) return found;
     const begun = index

@@ -47,6 +47,8 @@ from fastkit.extraction.solving import solve
 from fastkit.records.method import Condition
 from fastkit.reference.lookup import many
 
+# what does not get it out by itself is never told as a share that succeeds
+DOES = {"treat": "weakens the bond", "room": "makes room", "gate": "comes before all else"}
 MOVES_SHOWN = 6  # from the first that is no gate; the rest is counted
 TAKEN = (
     "Class 8.8, of a cross recess 4.8; no cadmium on it; no insert in the hole.",
@@ -130,13 +132,15 @@ class Planner:
         solved = solve(situation, facts, like=like)
         plan, self._last = ranked(solved, facts), solved.policy
         tools = {(row.method, row.id): row.title for row in facts.variants}
+        does = {row.id: DOES[row.kind] for row in facts.methods if row.kind in DOES}
         gates = {row.id for row in facts.methods if row.kind == "gate"}
         shown = [*(move for move in plan.moves if move.method in gates)]
         shown += [move for move in plan.moves if move.method not in gates][:MOVES_SHOWN]
         first: Move | None = plan.moves[0] if plan.moves else None
         return Cell(
             tuple(
-                _said(move, tools, asked_of(move.method, situation, self._asks)) for move in shown
+                _said(move, tools, does, asked_of(move.method, situation, self._asks))
+                for move in shown
             ),
             len(plan.moves) - len(shown),
             first.if_it_fails if first else "stop",
@@ -148,12 +152,17 @@ class Planner:
         )
 
 
-def _said(move: Move, tools: Mapping[tuple[str, str], str], asks: tuple[str, ...]) -> Said:
+def _said(
+    move: Move,
+    tools: Mapping[tuple[str, str], str],
+    does: Mapping[str, str],
+    asks: tuple[str, ...],
+) -> Said:
     return Said(
         move.method,
         tools.get((move.method, move.variant or "")),
         move.verdict,
-        show_chance(move.chance),
+        does.get(move.method) or show_chance(move.chance),
         show_minutes(move.minutes),
         only_with((*asks, *move.conditions)),
     )

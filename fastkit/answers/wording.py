@@ -33,7 +33,8 @@ SENTENCES: Mapping[str, str] = {
     "no_power": "no {0} power",
     "no_heat": "heat is not allowed here",
     "cannot_free": "{0}",
-    "too_weak": "too weak: the {0} holds {1:about}, needs about {3:about} ({2:bare} to {4:bare})",
+    "too_weak": "too weak: can carry {1:about} (the {0}), "
+    "needs about {3:about} ({2:bare} to {4:bare})",
     "preparation_first": "first: {0:method}",
     # what brings it back
     "more_room": "{1:amount} more {0:axis}",
@@ -44,7 +45,7 @@ SENTENCES: Mapping[str, str] = {
     "rule": "{0:rule}",
     # why a method stands where it stands
     "fits_with": "{0}{1:margin}",
-    "weakest": "needs about {3:about} ({2:bare} to {4:bare}); the {0} holds {1:about}",
+    "weakest": "needs about {3:about} ({2:bare} to {4:bare}); can carry {1:about} (the {0})",
     "near_fit": "what bites: {0:drive}, {1:mm} over the size, {2}",
     "chance_time": "{0:pct} in {1:min}",
     "own_tries": "your own {0} of {1}",

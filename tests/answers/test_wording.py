@@ -117,7 +117,7 @@ def test_missing_value_raises():
         ("method_first", "first: weld a nut on"),
         (
             "weakest",
-            "needs about 9 N·m (6.6 lb·ft) (4 to 19); the recess holds 6 N·m (4.4 lb·ft)",
+            "needs about 9 N·m (6.6 lb·ft) (4 to 19); can carry 6 N·m (4.4 lb·ft) (the recess)",
         ),
         (
             "neighbour",

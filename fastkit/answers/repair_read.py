@@ -64,7 +64,7 @@ def read_words(words: Iterable[str]) -> dict[str, Any]:
     Raises:
         Misuse: When a word is not understood.
     """
-    found, words = _numbers(tokens(" ".join(words).lower()[:300]))
+    found, words = numbers(tokens(" ".join(words).lower()[:300]))
     if "oversize" in found:
         found["hole"] = f"oversize:{found.pop('oversize'):g}"
     for word in words:
@@ -97,7 +97,7 @@ def tokens(text: str) -> list[str]:
     return found
 
 
-def _numbers(words: list[str]) -> tuple[dict[str, Any], list[str]]:
+def numbers(words: list[str]) -> tuple[dict[str, Any], list[str]]:
     """
     Lengths by the word beside them, a free number before it or else the one behind; the rest.
 

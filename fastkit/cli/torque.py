@@ -167,6 +167,7 @@ def _with_options(command: Callable[..., None]) -> Callable[..., None]:
 @click.command()
 @click.argument("thread")
 @click.argument("grade")
+@click.argument("words", nargs=-1)
 @_with_options
 @click.option(
     "--place",
@@ -179,16 +180,28 @@ def _with_options(command: Callable[..., None]) -> Callable[..., None]:
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context
 def command(
-    ctx: click.Context, /, thread: str, grade: str, place: str | None, as_json: bool, **options: Any
+    ctx: click.Context,
+    /,
+    thread: str,
+    grade: str,
+    words: tuple[str, ...],
+    place: str | None,
+    as_json: bool,
+    **options: Any,
 ) -> None:
     """
     How tight: the window of settings that clamp enough and overload nothing.
 
-    THREAD and GRADE as written on the fastener or in the trade: M8 8.8, 3/8-16 SAE-5.
+    THREAD and GRADE as written on the fastener or in the trade: M8 8.8, 3/8-16 SAE-5. WORDS say
+    the rest as you would: oiled, into aluminium, 12 mm engaged. Options win over words.
     """
     noted = None
-    given = {name: value for name, value in options.items() if value is not None}
+    given = {name: value for name, value in options.items() if value not in (None, False)}
     with answering(as_json, document(TorqueAnswer(thread[:60], grade[:60]))):
+        if words:
+            from fastkit.answers.torque_read import read_words
+
+            given = {**read_words(words), **given}
         if place is not None:
             if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")

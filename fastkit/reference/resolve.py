@@ -81,17 +81,24 @@ def friction(store: sqlite3.Connection, text: str) -> Friction:
     Raises:
         Misuse: When there is none of that name.
     """
+    found = friction_named(store, text)
+    if found is None:
+        ids = [row.id for row in many(store, Friction)]
+        raise Misuse(
+            f"no friction condition {text[:60]!r}; expected one of {', '.join(ids)}",
+            nearest(text, ids, 1),
+        )
+    return found
+
+
+def friction_named(store: sqlite3.Connection, text: str) -> Friction | None:
+    """The friction condition of that id, title or other name; None where there is none."""
     words = " ".join(readable(text).lower().removeprefix("friction:").split())
-    held = many(store, Friction)
     alias = first_meant(store, words).get(words, "").removeprefix("friction:")
-    for row in held:
+    for row in many(store, Friction):
         if words in {row.id, row.title.lower()} or row.id in {words.replace(" ", "-"), alias}:
             return row
-    ids = [row.id for row in held]
-    raise Misuse(
-        f"no friction condition {words[:60]!r}; expected one of {', '.join(ids)}",
-        nearest(words, ids, 1),
-    )
+    return None
 
 
 def _meant(

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
+from itertools import pairwise
 from typing import Any
 
 from fastkit.errors import Misuse
@@ -55,6 +56,20 @@ def thread_first(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
     every = tuple(words)
     at = next((n for n, word in enumerate(every) if THREAD.fullmatch(word)), 0)
     return every[at], (*every[:at], *every[at + 1 :])
+
+
+def body_of(words: Iterable[str]) -> tuple[str, str | None]:
+    """
+    Return the other words and the body that stands behind `in` or `into`, if any.
+
+    >>> body_of(("pan head rusted", "into", "alloy"))
+    ('pan head rusted', 'aluminium')
+    """
+    every = " ".join(words).split()
+    for at, (before, word) in enumerate(pairwise(every)):
+        if before in ("in", "into") and word.lower() in BODIES:
+            return " ".join([*every[:at], *every[at + 2 :]]), BODIES[word.lower()]
+    return " ".join(every), None
 
 
 def read_words(words: Iterable[str]) -> dict[str, Any]:

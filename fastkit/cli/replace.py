@@ -2,6 +2,7 @@
 
 import click
 
+from fastkit.answers.repair_read import body_of
 from fastkit.answers.replace import document, replace
 from fastkit.cli.output import answering, emit
 from fastkit.cli.replace_screen import lines
@@ -19,6 +20,7 @@ EMPTY: dict[str, object] = {
 
 @click.command()
 @click.argument("thread")
+@click.argument("words", nargs=-1)
 @click.option("--was", metavar="WORDS", default="", help="The old one: head, class, finish, state.")
 @click.option("--into", metavar="MATERIAL", help="Body with the thread, or nut; else steel.")
 @click.option("--clamped", metavar="MATERIAL", help="The part it clamps; else as the body.")
@@ -37,6 +39,7 @@ EMPTY: dict[str, object] = {
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(
     thread: str,
+    words: tuple[str, ...],
     was: str,
     into: str | None,
     clamped: str | None,
@@ -55,13 +58,14 @@ def command(
     """
     What goes back in place of a fastener, with the line to buy by.
 
-    THREAD as M6, M12x1.5 or 3/8-16.
+    THREAD as M6, M12x1.5 or 3/8-16. WORDS say what it was and what it sits in, as --was and --into.
     """
+    old, body = body_of(words)
     with answering(as_json, EMPTY):
         answer = replace(
             thread,
-            was=was,
-            into=into,
+            was=f"{was} {old}".strip(),
+            into=into or body,
             clamped=clamped,
             grip_mm=_mm(grip),
             depth_mm=_mm(depth),

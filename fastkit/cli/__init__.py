@@ -16,6 +16,7 @@ from fastkit.version import VERSION
 
 GARBAGE = 100_000  # objects made between two collections
 TIDY = {"coverage", "weasyprint"}  # which write or clean up when Python ends
+EXTRA = "Got unexpected extra argument"  # as click says it
 COMPLETING = "_FASTKIT_COMPLETE"  # by which a shell asks what a word may become
 # name of a command and of its module -> what `--help` says of it without loading the module
 COMMANDS = {
@@ -146,7 +147,10 @@ def _told(error: click.ClickException, typed: Sequence[str]) -> str:
         kind = error.param.type
         if isinstance(kind, click.Choice):
             return f"{error.param.opts[0]}: {_of_choices(error, kind.choices)}"
-    return error.format_message()
+    message = error.format_message()
+    if message.startswith(EXTRA):
+        return f"{message.partition('(')[2].rstrip(')')!r} is too much; {_as_in(name)}"
+    return message
 
 
 def _as_in(name: str, option: str = "") -> str:

@@ -1,6 +1,7 @@
 """Whatever is typed, the answer is an answer or one line: no traceback, no stray file."""
 
 import re
+import shlex
 
 import click
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fastkit.cli import COMMANDS, cli
+from fastkit.cli.examples import EXAMPLES
 from tests.command_lines import EXPORTED, FILES, OUTPUT, lay_out, lines, run
 from tests.command_lines import faults as found_wrong
 
@@ -46,6 +48,37 @@ def test_a_thousand_command_lines(tmp_path, monkeypatch):
     assert {*FILES, OUTPUT, EXPORTED, "home"} >= {
         path.name for path in tmp_path.iterdir()
     }  # the user's own file
+
+
+POISON = ("\udcff\udcfe", "\ud800\udc00", "9" * 5000, "a-" * 2500, "\x1b[31m", "1/0", "")
+
+
+def in_every_place():
+    """A working line of each command, each of its words and each option's value in turn spoilt."""
+    for name in COMMANDS:
+        base = shlex.split(EXAMPLES[name][0])[1:]
+        for poison in POISON if name != "cards" else ():
+            for at in range(1, len(base)):
+                yield [*base[:at], poison, *base[at + 1 :]]
+            for param in cli.get_command(click.Context(cli), name).params:
+                if isinstance(param, click.Option) and not param.is_flag and param.nargs == 1:
+                    yield [*base, param.opts[0], poison]
+
+
+def test_every_place_where_a_word_goes(tmp_path, monkeypatch):
+    """Half a letter, endless digits and the like in each argument and option, one at a time."""
+    monkeypatch.chdir(tmp_path)
+    wrong, count = {}, 0
+    for line in in_every_place():
+        result, count = run(line), count + 1
+        bad = found_wrong(line, result.exit_code, result.stdout, result.stderr)
+        if result.exception and not isinstance(result.exception, SystemExit):
+            bad.append(repr(result.exception))
+        if bad:
+            wrong[str(line)[:120]] = bad
+
+    assert wrong == {}
+    assert count > 700
 
 
 def test_every_command_is_among_them():

@@ -17,6 +17,7 @@ from fastkit.records.set_screw import SetScrewTorque
 from fastkit.records.thread import ClearanceHole, Thread
 from fastkit.records.washer import Washer
 from fastkit.reference import resolve
+from fastkit.reference.aliases import readable
 from fastkit.reference.lookup import many, nearest, one
 
 REUSED_MU = 1.25  # practice: threads and seats that have run before rub up to a quarter more
@@ -220,7 +221,7 @@ def _body(
     notes: list[str],
 ) -> tuple[Material | None, float | None, NutRow | None]:
     """Material and engagement of the internal thread; a nut of the matching class if not named."""
-    word = (into or "").strip().lower().removeprefix("material:").removeprefix("grade:")
+    word = readable(into or "").strip().lower().removeprefix("material:").removeprefix("grade:")
     if word.startswith("nut") or (not word and engage_mm is None):
         nut = _nut(store, word, thread, grade)
         if nut is not None and not word:

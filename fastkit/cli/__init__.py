@@ -106,8 +106,8 @@ class LazyGroup(click.Group):
         """Run a command line; every trouble is one line on standard error and a status."""
         _speak_any_encoding()
         try:
-            if any("\0" in word for word in args or ()):  # from Python: no system passes one on
-                raise click.UsageError("a word holds a NUL; expected words that can be typed")
+            for word in args or ():  # from Python: no system passes such on
+                _check_typed(word)
             status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
             sys.stdout.flush()
         except FastkitError as error:
@@ -130,6 +130,17 @@ class LazyGroup(click.Group):
         if standalone_mode:
             sys.exit(status if isinstance(status, int) else 0)
         return status
+
+
+def _check_typed(word: str) -> None:
+    if "\0" in word:
+        raise click.UsageError("a word holds a NUL; expected words that can be typed")
+    try:
+        os.fsencode(word)
+    except UnicodeEncodeError as error:
+        raise click.UsageError(
+            "a word holds half a letter; expected words that can be typed"
+        ) from error
 
 
 def _told(error: click.ClickException, typed: Sequence[str]) -> str:

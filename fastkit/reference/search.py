@@ -8,7 +8,6 @@ compared with the distinct words it knows, so the cost grows with the language, 
 import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from itertools import product
 from typing import NamedTuple
 
 from fastkit.notation.designation import parse, thread_name
@@ -20,7 +19,7 @@ from fastkit.reference.counted import COUNTED
 from fastkit.reference.gathered import POOL, entries, indexed, match
 from fastkit.reference.heard import STANDARDS, heard
 from fastkit.reference.said import IDLE_WORDS, OF_THREADS, denied, weighed
-from fastkit.reference.scoring import HELD, LENGTH, THREADED, Entry, Term, score
+from fastkit.reference.scoring import HELD, LENGTH, Entry, Term, score
 from fastkit.reference.spelling import EMPTY_WORDS, cut, forms, misspelt, spelt
 from fastkit.reference.store import query
 from fastkit.reference.threads import threads
@@ -109,8 +108,8 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         term._replace(denied=not not_meant.isdisjoint(term.phrases[:1]))
         for term in _terms(store, parts, names)
     ]
-    likely = [*_candidates(terms, called, names), *_standards(text)]
-    pool = {entry.id: entry for entry in entries(store, [*likely, *_threaded(terms)])}
+    likely = _candidates(terms, called, names)
+    pool = {entry.id: entry for entry in entries(store, likely)}
     pool |= {entry.id: entry for entry in indexed(store, terms, kind)}
     asked = {*text.split(), *cut(text), *(word for term in terms for word, _ in term.words)}
     aliases = _aliases(store, pool, asked)
@@ -258,8 +257,8 @@ def _ids(store: sqlite3.Connection, part: Part) -> list[str]:
 
 def _of_system(store: sqlite3.Connection, part: Part, parts: Iterable[Part]) -> list[str]:
     """Drives of the form that was said whose size stands anywhere in the line."""
-    said = [COUNTED.get(other.key, other.key) for other in parts if other.kind == "word"]
-    numbers = [word for word in said if word.isdigit()]
+    said = [other.key.removesuffix("mm") for other in parts if other.kind in {"word", "length"}]
+    numbers = [word for word in (COUNTED.get(word, word) for word in said) if word.isdigit()]
     if part.kind != "system" or part.key in HEXAGONS or not numbers:
         return []
     sizes = [f"{before}{n}" for n in numbers for before in SIZES_BEFORE]
@@ -297,21 +296,6 @@ def _candidates(
     longest = sorted(names, key=lambda name: (-len(name), name))
     heard_ = [i for name in longest for i in names[name][:3]][:POOL]
     return list(dict.fromkeys([*called, *joined, *single, *heard_]))
-
-
-def _standards(text: str) -> Iterator[str]:
-    """Ids of the publications whose numbers may stand in the text: `iso-898-1` of ISO 898-1."""
-    words = cut(text)
-    for at, length in product(range(len(words)), (2, 3, 4)):
-        run = words[at : at + length]
-        if run[0].isalpha() and run[-1][-1].isdigit():
-            yield f"source:{'-'.join(run)}"
-
-
-def _threaded(terms: Sequence[Term]) -> list[str]:
-    """What there is of the first threads that may be meant: insert, broken bolt and the like."""
-    keys = [i.partition(":")[2] for term in terms for i in term.ids if i.startswith("thread:")]
-    return [f"{kind}:{key}" for kind in sorted(THREADED) for key in keys[:4]]
 
 
 def _aliases(

@@ -36,7 +36,9 @@ phone (tool against method against thing, a length that may be a thread or a spa
 letters said one by one, vowels left out, codes off a head or a packet), and parted by chance before
 search was run on either: 101 and 107 of 127 stood first, 111 and 113 within three. After what was
 changed for the fourteenth alone the fifteenth had 113 first and 119 within three; then it was tuned
-on too. The held-out halves stayed as they were.
+on too. phrasings_tuning16.csv, with fewer slips in it, came last: 76 of 83 first, 80 within three
+before any change for it, where the search as it was before these three had 75 and 80. The held-out
+halves stayed as they were: 137 and 144, 145 and 147.
 """
 
 import csv
@@ -49,7 +51,7 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in range(2, 16)),
+    *(f"phrasings_tuning{n}.csv" for n in range(2, 17)),
 )
 HELD_OUT = {"phrasings_holdout.csv": (137, 145), "phrasings_holdout2.csv": (144, 147)}
 
@@ -79,6 +81,10 @@ def test_each_phrasing_is_new_and_names_entries_that_are_held(store, name):
 
 # each stands within three
 KNOWN = {
+    "which torx in m8 button head": "a button head stands before the one that has such a recess",
+    "star bit with hole in it t15": "the recess without a pin stands before it",
+    "heat then wax": "the heat of an iron stands before what comes after",
+    "rubber grommet heat damage": "the heat stands before what it harms",
     "torx size for m6 button": "a button head stands before the one that has such a recess",
     "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
     "bolt head ground off with grinder": "what else a grinder does stands before it",
@@ -115,6 +121,8 @@ KNOWN = {
     "adjustable click wrench without a scale": "the one with a scale stands before it",
 }
 NOT_READ = {
+    "6 point not 12 point socket": "what is denied is told by letters only, not by figures",
+    "galvanised bolt with lube k": "the coat is found, not how it turns when lubricated",
     "what goes on threads of spark plug": "the thread of a plug is found, not what is put on it",
     "does copper slip change torque": "the paste is found, not what it does to a torque",
     "nine sixteenths": "a bare size in inches is read as a thread",

@@ -197,8 +197,8 @@ class Search {
   ofSystem({ kind, key }, parts) {
     if (kind !== "system") return [];
     const { COUNTED } = this.tables.words;
-    const said = parts.filter((part) => part.kind === "word").map((part) => part.key);
-    const numbers = said.map((word) => COUNTED[word] ?? word);
+    const said = parts.filter((part) => part.kind === "word" || part.kind === "length");
+    const numbers = said.map((part) => part.key.replace(/mm$/u, "")).map((word) => COUNTED[word] ?? word);
     const sizes = new Set();
     for (const number of numbers.filter((word) => /^\p{Nd}+$/u.test(word))) {
       for (const before of this.sets.SIZES_BEFORE) sizes.add(before + number);
@@ -220,14 +220,6 @@ class Search {
     if (at < 0) return parts;
     const { key, text } = parts[at];
     return parts.with(at, { kind: "word", key: key.slice(1), text });
-  }
-
-  /* Ids of the publications whose numbers may stand in the text: `iso-898-1` of ISO 898-1. */
-  standards(text) {
-    const words = cut(text);
-    const runs = words.flatMap((_, at) => [2, 3, 4].map((n) => words.slice(at, at + n)));
-    const numbers = runs.filter((run) => alphabetic(run[0]) && /\p{Nd}$/u.test(run.at(-1)));
-    return numbers.map((run) => `source:${run.join("-")}`);
   }
 
   held(ids) {
@@ -277,8 +269,8 @@ class Search {
   }
 
   scored(terms, called, names, text, notMeant) {
-    const likely = [...this.candidates(terms, called, names), ...this.standards(text)];
-    const ids = this.held([...likely, ...this.threaded(terms)]);
+    const likely = this.candidates(terms, called, names);
+    const ids = this.held(likely);
     const pool = new Set([...ids.map((id) => this.places.get(id)), ...indexed(this.index, this.numbers, terms)]);
     const said = [this.scoring.weighed(text), this.scoring.weighed(text, this.numbers.FAINT)];
     const words = terms.flatMap((each) => each.words.map(([word]) => word));
@@ -314,13 +306,6 @@ class Search {
       ...(this.tables.words.CALLED[entry.kind] ?? []),
     ]);
     return entry;
-  }
-
-  /* What there is of the first threads that may be meant: insert, broken bolt and the like. */
-  threaded(terms) {
-    const ids = terms.flatMap((each) => each.ids.filter((id) => id.startsWith("thread:")));
-    const keys = ids.slice(0, 4).map(keyOf);
-    return [...this.sets.THREADED].flatMap((kind) => keys.map((key) => `${kind}:${key}`));
   }
 
   /* Ids that need no index: what the line or a part of it is called, torques, each. */

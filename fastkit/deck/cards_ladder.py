@@ -61,7 +61,7 @@ def _ladder(store: sqlite3.Connection, keys: Sequence[str], most: int = 2) -> li
         fits = near(key, store=store).fits[:most]
         line = [Cell(_called(key).removesuffix(" mm"), "big")]
         for fit in fits:
-            line += [Cell(_called(fit.id), "head"), Cell(_play(fit), "small")]
+            line += [Cell(_called(fit.id), "head"), Cell(_play(fit))]
         lines.append(line + [Cell("")] * (1 + 2 * most - len(line)))
     return lines
 
@@ -75,9 +75,10 @@ def near_keys(store: sqlite3.Connection) -> Faces:
         "a thin head. 0.25 mm is .01 in.",
         "small",
     )
+    eyes = Caution("Driven bits splinter: eyes.")
     return Faces(
-        (table(("hex mm", *heads[1:]), _ladder(store, KEYS)), said),
-        (table(heads, _ladder(store, LOBES)), said, Caution("Driven bits splinter: eyes.")),
+        (table(("hex mm", *heads[1:]), _ladder(store, KEYS)), said, eyes),
+        (table(heads, _ladder(store, LOBES)), said, eyes),
         told(keyed("drive", used), used),
         "Near bits, hexalobular",
     )

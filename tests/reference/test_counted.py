@@ -1,9 +1,11 @@
-"""Numbers as they are said: inches in parts, classes, hundreds, pitches; what is none is left."""
+"""Numbers as they are said: inches in parts, classes, hundreds, pitches."""
 
 import pytest
 
-from fastkit.reference.counted import number
+from fastkit.records.thread import Thread
+from fastkit.reference.counted import GAUGES, number
 from fastkit.reference.heard import heard
+from fastkit.reference.lookup import many
 from fastkit.reference.said import denied
 
 
@@ -66,21 +68,14 @@ def test_pitches_go_with_their_size(said, written):
     assert written == heard(said)
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        *(
-            "0.71 inch hexagon",
-            "m8 1.25 in alloy",
-            "8 mm 1.3",
-            "twelve point 12mm",
-            "45 degree flare",
-        ),
-        *("half inch 36 mm", "quarter turn", "half dog point", "one way screw", "m12 fine"),
-    ],
-)
-def test_what_is_no_such_number_is_left(text):
-    assert text == heard(text)
+def test_numbered_sizes_are_the_threads_that_are_held(store):
+    """Code knows which pair is a thread without asking the file; it may know no other."""
+    threads = [t for t in many(store, Thread, family="UN") if t.size.startswith("#")]
+    held: dict[str, set[str]] = {}
+    for thread in threads:
+        held.setdefault(thread.size[1:], set()).add(f"{thread.tpi:g}")
+
+    assert held == {size: set(pitches.split()) for size, pitches in GAUGES.items()}
 
 
 def test_a_number_in_words_or_figures():

@@ -27,7 +27,9 @@ def test_spoken_is_put_as_written(said, written):
     "text",
     [
         *("1/64 drill", "m8 fine 30 long", "3/32 hex key", "10 33", "inch bolt", "m8x1.25"),
-        *("8 32 mm", "two pin holes", "pipe wrench", "inconel"),
+        *("8 32 mm", "two pin holes", "pipe wrench", "inconel", "0.71 inch hexagon"),
+        *("m8 1.25 in alloy", "8 mm 1.3", "twelve point 12mm", "45 degree flare", "m12 fine"),
+        *("half inch 36 mm", "quarter turn", "half dog point", "one way screw"),
     ],
 )
 def test_what_is_no_such_saying_is_left(text):

@@ -83,7 +83,7 @@ def command(
         raise Misuse("--page holds nothing of your own; expected it without --for")
     if job and wanted:
         raise Misuse("--for makes a job's own cards; expected it without --only")
-    from fastkit.answers.cards import data_version, opened
+    from fastkit.answers.cards import opened
 
     store = opened()
     usual = OUT.with_name(PAGE) if page else OUT
@@ -110,6 +110,17 @@ def command(
         document |= {"file": str(path), "bytes": len(data)}
         emit(document, as_json, lambda columns: written(path, len(cards), len(data), columns))
         return
+    data = _sheets(store, cards, size, paper, duplex, mono)
+    write(path, data, force)
+    told = {"file": str(path), "size": size, "paper": paper, "duplex": duplex, "bytes": len(data)}
+    emit(document | told, as_json, lambda columns: _written(path, len(cards), duplex, columns))
+
+
+def _sheets(
+    store: "Connection", cards: "list[Card]", size: str, paper: str, duplex: str, mono: bool
+) -> bytes:
+    """The sheets as a PDF, with how far the drawing is."""
+    from fastkit.answers.cards import data_version
     from fastkit.deck.pdf import pdf_bytes
     from fastkit.deck.sheet import impose
 
@@ -126,15 +137,7 @@ def command(
         mono=mono,
     )
     _progress("")
-    write(path, data, force)
-    document |= {
-        "file": str(path),
-        "size": size,
-        "paper": paper,
-        "duplex": duplex,
-        "bytes": len(data),
-    }
-    emit(document, as_json, lambda columns: _written(path, len(cards), duplex, columns))
+    return data
 
 
 def _made(store: "Connection", wanted: tuple[str, ...], job: str | None, own: bool) -> "list[Card]":

@@ -126,12 +126,17 @@ def spinning() -> str:
     return svg(16, 18, "Hexagon turning round and round", body)
 
 
+def _bolt(x: float, face: float, out: float = 0.0) -> str:
+    """A bolt in its body, its head on the face or so far out of it."""
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
+    body += _threaded(x, 2.0, face - out, 17.5)
+    return body + outlined(profiles.rectangle(9, 4.2, (x, face - out - 2.2)), 0.35, "#fff")
+
+
 def seized() -> str:
     """A bolt with its head on, rust along thread and head."""
     face, x = 8.0, 9.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
-    body += _threaded(x, 2.0, face, 17.5)
-    body += outlined(profiles.rectangle(9, 4.2, (x, face - 2.2)), 0.35, "#fff")
+    body = _bolt(x, face)
     body += line([(x - 2.2, face - 4.2), (x - 2.2, face - 0.2)], 0.2)
     body += line([(x + 2.2, face - 4.2), (x + 2.2, face - 0.2)], 0.2)
     for dx, dy in [(-3.6, 0.7), (-3.1, 2.6), (-3.3, 4.8), (3.4, 1.4), (3.2, 3.4), (3.5, 5.9)]:
@@ -153,9 +158,7 @@ def tool_stuck(size_mm: float = 11.0) -> str:
 def galled() -> str:
     """A bolt half way out, metal smeared in its thread."""
     face, x = 11.0, 9.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
-    body += _threaded(x, 2.0, face - 4.2, 17.5)
-    body += outlined(profiles.rectangle(9, 4.2, (x, face - 6.4)), 0.35, "#fff")
+    body = _bolt(x, face, out=4.2)
     for y in (face + 0.6, face + 2.1, face + 3.6):
         for way in (-1, 1):
             tooth = [(x + way * 1.6, y), (x + way * 2.9, y + 0.5), (x + way * 1.6, y + 1.2)]
@@ -166,9 +169,7 @@ def galled() -> str:
 def locked() -> str:
     """A bolt with its head on, adhesive in its thread."""
     face, x = 8.0, 9.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
-    body += _threaded(x, 2.0, face, 17.5)
-    body += outlined(profiles.rectangle(9, 4.2, (x, face - 2.2)), 0.35, "#fff")
+    body = _bolt(x, face)
     for way in (-1, 1):
         body += filled(profiles.rectangle(0.9, 6.5, (x + way * 2.35, face + 4.6)))
     drop = "M3 11.2c-1.3 1.9 -1.9 2.6 -1.9 3.5a1.9 1.9 0 0 0 3.8 0c0 -0.9 -0.6 -1.6 -1.9 -3.5Z"

@@ -1,5 +1,6 @@
 """What a hurried person types wrong is answered with what was wanted and a line that works."""
 
+import os
 import shlex
 
 import pytest
@@ -48,3 +49,19 @@ def test_the_body_that_nobody_named_is_assumed():
     assert "body aluminium" in " ".join(run("repair M8").stdout.partition("Assumed")[2].split())
     assert "body aluminium" not in run("repair M8 --into aluminium").stdout
     assert "body steel" not in run("repair m8 steel").stdout
+
+
+def test_a_file_that_is_none_is_told_as_what_it_is(tmp_path, monkeypatch):
+    """A folder or a pipe is there, but is no plain file; each is named once, as what was wanted."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "folder.toml").mkdir()
+    os.mkfifo("pipe.toml")
+    (tmp_path / "noise.toml").write_bytes(b"\xff\xfe")
+
+    for name in ("folder", "pipe"):
+        told = run(f"job {name}.toml").stderr
+        assert "not a plain file" in told and "fastkit job --example" in told
+    told = run("order --at pipe.toml").stderr
+    assert "not a plain file" in told and "job" not in told
+    for line in ("tools import noise.toml", "tools import folder.toml", "job noise.toml"):
+        assert 1 == run(line).stderr.count(".toml"), line

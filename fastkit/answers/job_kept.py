@@ -10,14 +10,14 @@ from fastkit.shopbook.text import now
 EXPECTED = "a job file, such as fastkit job --example prints"
 
 
-def text_of(file: Path) -> str:
+def text_of(file: Path, wanted: str = EXPECTED) -> str:
     """
-    Return the text of a file of the user's.
+    Return the text of a file of the user's; *wanted* says what was expected where there is none.
 
     Raises:
         Misuse: When it cannot be read, is too large or not text.
     """
-    return content(file, EXPECTED)
+    return content(file, wanted)
 
 
 def save(name: str, text: str) -> tuple[str, ...]:

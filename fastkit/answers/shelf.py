@@ -151,8 +151,9 @@ def take_in(name: str, path: Path) -> Shelf:
         Broken: When it cannot be read, or the own file cannot be written.
     """
     kind, suffix = KINDS[name], suffix_of(path)
+    text = content(path)
     try:
-        rows = parsed(kind, content(path), suffix)
+        rows = parsed(kind, text, suffix)
     except Misuse as mistake:
         raise Misuse(f"{path.name}: {mistake}", mistake.nearest) from mistake
     if kind is Owned:

@@ -66,7 +66,7 @@ def command(
 def _read(file: Path) -> tuple[tuple[float, float], ...]:
     from fastkit.answers.job_kept import text_of
 
-    return read_points(text_of(file))
+    return read_points(text_of(file, "a file of points, x and y a line"))
 
 
 def _lines(answer: OrderAnswer, loosen: bool, why: bool, columns: int) -> Iterator[str]:

@@ -117,7 +117,8 @@ def content(path: Path, wanted: str = "one of yours") -> str:
         raise Misuse(f"{str(path)[:60]!r}: no file has such a name; expected a file")
     try:
         if not path.is_file():
-            raise Misuse(f"cannot read {path}: no such file; expected {wanted}")
+            what = "not a plain file" if path.exists() else "no such file"
+            raise Misuse(f"cannot read {path}: {what}; expected {wanted}")
         if path.stat().st_size > MOST_BYTES:
             raise Misuse(f"{path} is too large: expected up to {MOST_BYTES // 1_000_000} MB")
         return path.read_bytes().decode("utf-8-sig")

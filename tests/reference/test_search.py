@@ -192,3 +192,27 @@ def test_a_number_is_read_by_the_words_beside_it(store, words, first):
 def test_a_damaged_bolt_is_called_by_its_spanner(store):
     assert "length 10mm" in search(store, "rounded 10mm bolt").read_as
     assert "drive:AF-10mm" in [hit.id for hit in search(store, "rounded 10mm bolt").hits[:3]]
+
+
+@pytest.mark.parametrize(
+    ("words", "near"),
+    [
+        ("cotter pin 3mm", "hardware:DIN-471-3"),
+        ("roll pins", "hardware:DIN-471-3"),
+        ("what size is an o ring 12mm", "washer:DIN-7603-M12"),
+        ("coach screw m8", "head:ASME-B18.6.4-#8-AB"),
+        ("eyebolt m8", "head:ISO-4014-M8"),
+        ("castel nut m12", "head:ISO-7040-M12"),
+    ],
+)
+def test_a_part_that_is_not_held_is_nothing_and_names_what_is_like_it(store, words, near):
+    found = search(store, words)
+
+    assert not found.hits
+    assert 3 == len(found.nearest)
+    assert near.split(":")[0] == found.nearest[0].split(":")[0]
+
+
+@pytest.mark.parametrize("words", ["split pin washer m8", "cotter pin near brake fluid"])
+def test_such_a_part_beside_another_hides_nothing(store, words):
+    assert search(store, words).hits

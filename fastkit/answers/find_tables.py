@@ -49,7 +49,7 @@ NUMBERS = {
     counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
 WORDS = {
-    search: ("OF_BOLTS", "OF_SIZES", "OF_HEADS", "WRITTEN", "NUTS", "SIZES_BEFORE"),
+    search: ("OF_BOLTS", "OF_SIZES", "OF_HEADS", "NO_PART", "WRITTEN", "NUTS", "SIZES_BEFORE"),
     scoring: ("THREADED", "UNSIZED", "SIZED"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
@@ -111,6 +111,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         "heard": [_hearing(*rule) for rule in heard.RULES],
         "patterns": {name: ecmascript(pattern) for name, pattern in PATTERNS.items()},
         "alias_words": [aliases.LONGEST, aliases.WORDS],
+        "nothing": aliases.NOTHING,
         "numbers": {n: getattr(module, n) for module, names in NUMBERS.items() for n in names},
         "words": {n: _plain(getattr(module, n)) for module, names in WORDS.items() for n in names},
     }

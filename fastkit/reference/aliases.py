@@ -2,13 +2,14 @@
 
 import re
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from fastkit.reference.store import query
 
 SIZE = r"m\d{1,3}(?:x[\d.]+)?|#\d{1,2}(?:-\d+)?|\d{1,2}-\d\d|\d/\d{1,2}(?:-\d+)?"
 INCHES = r"\d/\d|\d ?(?:\"|in(?:ch)?\b)|\binch|#\d|\bun[cf]\b"  # says that sizes are in inches
 METRIC = r"(?:iso|din) \d"  # a standard that has no sizes in inches
+NOTHING = "nothing but "  # before what is like a part that the files have none of
 LONGEST, WORDS = 6, 60  # words in an alias; words of a line that are looked at
 
 
@@ -62,6 +63,7 @@ def written(store: sqlite3.Connection, text: str) -> str:
     runs = sorted(_runs(text))
     marks = ", ".join("?" * len(runs))
     sql = f"SELECT words, written FROM saying WHERE words IN ({marks})"
+    sql += f" AND written NOT GLOB '{NOTHING}*'"
     inches = re.search(INCHES, text.lower())
     for words, put in sorted(query(store, sql, tuple(runs)), key=lambda row: -len(row[0])):
         if inches and re.match(METRIC, put):
@@ -69,6 +71,24 @@ def written(store: sqlite3.Connection, text: str) -> str:
         found = re.compile(rf"(?<![\w/.-]){re.escape(words)}(?![\w/-])")
         text = put.join(found.split(text.lower()))
     return text
+
+
+def unheld(store: sqlite3.Connection, text: str, idle: Collection[str]) -> tuple[str, str]:
+    """
+    The part that a line asks for, and the line with what is like it, where the files have none.
+
+    Args:
+        store: The compiled file.
+        text: The line, its words put right.
+        idle: Words that ask for nothing.
+    """
+    words = [word for word in text.lower().split() if word.strip("?!.,") not in idle]
+    sizes = [word for word in words if any(map(str.isdigit, word))]
+    named = " ".join(word for word in words if word not in sizes)
+    sql = f"SELECT written FROM saying WHERE words IN (?, ?) AND written GLOB '{NOTHING}*'"
+    for (written_,) in query(store, sql, (named, named.removesuffix("s"))):
+        return named, " ".join((written_.removeprefix(NOTHING), *sizes))
+    return "", ""
 
 
 def _runs(text: str) -> set[str]:

@@ -14,7 +14,7 @@ from fastkit.notation.designation import parse, thread_name
 from fastkit.notation.entry import PROMINENT, entry_id, split_id
 from fastkit.notation.other_threads import NUMBERED
 from fastkit.notation.rules import Part
-from fastkit.reference.aliases import closed_up, readable, spoken, written
+from fastkit.reference.aliases import closed_up, readable, spoken, unheld, written
 from fastkit.reference.counted import COUNTED
 from fastkit.reference.gathered import POOL, entries, indexed, match
 from fastkit.reference.heard import STANDARDS, heard
@@ -44,6 +44,7 @@ OF_SIZES = frozenset("bolt bolts clearance stud studs tap tapping thread threads
 OF_HEADS = frozenset(
     "across broke broken chewed flats head heads rounded seized slot snapped stuck washer".split()
 )
+NO_PART = EMPTY_WORDS | {"size", "sizes"}  # beside a part these name none
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
 
@@ -91,7 +92,12 @@ def search(
 
 def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) -> Found:
     """Entries that a line asks for which is no id, number or name of a kind."""
-    text = heard(written(store, closed_up(store, spelt(store, typed))))
+    plain = spelt(store, typed)
+    part, like = unheld(store, plain, NO_PART)
+    if part:
+        near = _asked(store, like, 3, kind).hits
+        return Found(f"{part}, of which nothing is held", (), tuple(hit.id for hit in near))
+    text = heard(written(store, closed_up(store, plain)))
     core = " ".join(word for word in text.lower().split() if word.strip("?!.,") not in EMPTY_WORDS)
     lines = dict.fromkeys((typed.lower(), core, text))
     names = {alias: ids for line in lines for alias, ids in spoken(store, line).items()}

@@ -53,8 +53,13 @@ class Search {
 
   /* Entries that a line asks for which is no id, number or name of a kind. */
   asked(typed, limit) {
-    const plain = this.spoken.closedUp(this.spelling.spelt(typed));
-    const text = this.heard(this.spoken.written(plain));
+    const plain = this.spelling.spelt(typed);
+    const lacking = this.spoken.unheld(plain, this.sets.NO_PART);
+    if (lacking) {
+      const nearest = this.asked(lacking[1], 3).hits.map(({ id }) => id);
+      return { readAs: `${lacking[0]}, of which nothing is held`, hits: [], nearest };
+    }
+    const text = this.heard(this.spoken.written(this.spoken.closedUp(plain)));
     const core = split(text.toLowerCase())
       .filter((word) => !this.sets.EMPTY_WORDS.has(word.replace(/^[?!.,]+|[?!.,]+$/gu, "")))
       .join(" ");

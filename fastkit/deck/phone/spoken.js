@@ -5,7 +5,9 @@ class Spoken {
     this.tables = tables;
     this.said = new Map(); // words -> {first row, ids}
     this.namesOf = new Map(); // id -> its other names
-    this.sayings = new Map(tables.sayings);
+    const none = ([, written]) => written.startsWith(tables.nothing);
+    this.sayings = new Map(tables.sayings.filter((saying) => !none(saying)));
+    this.lacking = new Map(tables.sayings.filter(none));
     this.inches = new RegExp(tables.patterns.inches, "u");
     this.metric = new RegExp(`^(?:${tables.patterns.metric})`, "u");
     this.size = new RegExp(`^(?:${tables.patterns.size})$`, "u");
@@ -43,12 +45,22 @@ class Spoken {
     return found.map((run) => [run, this.said.get(run).ids]);
   }
 
+  /* The part that a line asks for, and the line with what is like it, where there is none. */
+  unheld(text, idle) {
+    const bare = (word) => word.replace(/^[?!.,]+|[?!.,]+$/gu, "");
+    const words = split(text.toLowerCase()).filter((word) => !idle.has(bare(word)));
+    const sizes = words.filter((word) => /[\p{Nd}\p{No}]/u.test(word));
+    const named = words.filter((word) => !sizes.includes(word)).join(" ");
+    const like = this.lacking.get(named) ?? this.lacking.get(named.replace(/s$/u, ""));
+    return like ? [named, [like.slice(this.tables.nothing.length), ...sizes].join(" ")] : null;
+  }
+
   /* The text with a size that parts a name put before it: `m6 brass bolt` of brass m6 bolt. */
   closedUp(text) {
     const words = split(text.toLowerCase()).slice(0, this.tables.alias_words[1]);
     const joined = (a, b, less = -1) =>
       words.slice(a, b).filter((_, n) => a + n !== less).join(" ");
-    const named = (run) => this.said.has(run) || this.sayings.has(run);
+    const named = (run) => this.said.has(run) || this.sayings.has(run) || this.lacking.has(run);
     for (let at = 1; at < words.length - 1; at += 1) {
       if (!this.size.test(words[at])) continue;
       const begins = [at - 2, at - 1].filter((a) => a >= 0);

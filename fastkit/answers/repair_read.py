@@ -67,8 +67,8 @@ def body_of(words: Iterable[str]) -> tuple[str, str | None]:
     """
     every = " ".join(words).split()
     for at, (before, word) in enumerate(pairwise(every)):
-        if before in ("in", "into") and word.lower() in BODIES:
-            return " ".join([*every[:at], *every[at + 2 :]]), BODIES[word.lower()]
+        if before in ("in", "into") and (body := BODIES.get(word.lower().rstrip(","))):
+            return " ".join([*every[:at], *every[at + 2 :]]), body
     return " ".join(every), None
 
 

@@ -196,7 +196,9 @@ def command(
     the rest as you would: oiled, into aluminium, 12 mm engaged. Options win over words.
     """
     noted = None
-    given = {name: value for name, value in options.items() if value not in (None, False)}
+    given = {
+        name: value for name, value in options.items() if value is not None and value is not False
+    }
     with answering(as_json, document(TorqueAnswer(thread[:60], grade[:60]))):
         if words:
             from fastkit.answers.torque_read import read_words

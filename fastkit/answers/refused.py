@@ -46,6 +46,11 @@ PLASTIC = Refusal(
     "a thread in plastic creeps: no clamp stays, and friction decides when it strips",
     "the maker's value; without it, by hand until seated and no more, or a metal insert",
 )
+WOOD = Refusal(
+    "a screw in wood is held by fibres that crush: no clamp stays, and it strips by feel",
+    "by hand until seated and no more; torn out: the hole plugged and drilled anew",
+)
+SOFT = {"plastic": PLASTIC, "wood": WOOD}
 
 STRUCTURAL = Refusal(
     "a structural assembly of bolt, nut and washer is tightened by its standard's own method, with "
@@ -102,4 +107,4 @@ def refusal(thread: str, grade: str, head: str | None, into: str | None) -> Refu
         return SET_SCREW
     if head and re.search(r"structural|14399", head, re.IGNORECASE):
         return STRUCTURAL
-    return PLASTIC if into and into.strip().lower() == "plastic" else None
+    return SOFT.get((into or "").strip().lower())

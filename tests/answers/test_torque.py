@@ -151,6 +151,7 @@ def test_adapter_lengthens(store):
         ("M8", "45H", {}),
         ("tube:3/16in-inverted", "8.8", {}),
         ("M8", "8.8", {"into": "plastic"}),
+        ("M8", "8.8", {"into": "wood"}),
         ("M8", "8.8", {"head": "ISO 4026"}),
     ],
 )

@@ -20,16 +20,17 @@ Besides the names of the situation's fields the phrases use these options:
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from fastkit.extraction.bare_sizes import hexagon, is_length, lone, no_wider, of_head
 from fastkit.extraction.filled import RANKED, Filled
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
+from fastkit.extraction.page import Page
 from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.stubs import FLUSH, SIDES
-from fastkit.extraction.tokens import Token, clauses, tokenise
-from fastkit.extraction.vocabulary import QUIET, Phrases, Vocabulary, indexed, one_slip
+from fastkit.extraction.tokens import clauses, tokenise
+from fastkit.extraction.vocabulary import QUIET, Vocabulary
 from fastkit.notation.designation import parse
 from fastkit.records.source import FILLERS, Phrase
 
@@ -49,21 +50,8 @@ STATES = ("damage", "damage?", "seized", "seized?")  # what the fastener itself 
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
 PLACES = (
-    "near",
-    "beside",
-    "behind",
-    "under",
-    "by",
-    "above",
-    "below",
-    "to",
-    "against",
-    "from",
-    "at",
+    *("near", "beside", "behind", "under", "by", "above", "below", "to", "against", "from", "at"),
 )
-ARTICLES = ("the", "a", "an", "my", "its", "this")
-
-NO_PHRASES = indexed(())
 
 
 def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
@@ -80,7 +68,7 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     >>> dict(read("T30, nothing else known", vocabulary(()), {}).given)
     {'drive': 'T30'}
     """
-    page = _Page(known.words)
+    page = _Reader(known.words)
     aliases = _designations(aliases)
     part = 0
     for number, clause in enumerate(clauses(text)):
@@ -116,16 +104,11 @@ def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-class _Page:
+class _Reader(Page):
     """One text being read: its tokens, what has been made of them, the fields so far."""
 
     def __init__(self, known: frozenset[str]) -> None:
-        self.known = known
-        self.phrases = NO_PHRASES
-        self.tokens: list[Token] = []
-        self.norms: list[str] = []
-        self.used: list[bool] = []
-        self.items: list[Item] = []
+        super().__init__(known)
         self.near: list[tuple[str, float]] = []
         self.fields = Filled()
         self.given = self.fields.given
@@ -161,34 +144,19 @@ class _Page:
             before = part.text
         return " ".join(rest)
 
-    def add(self, tokens: Iterable[Token]) -> None:
-        """Take in the words of a clause, each as the known word that it is or slips from."""
-        for token in tokens:
-            self.tokens.append(token)
-            self.norms.append(one_slip(token.norm, self.known) or token.norm)
-            self.used.append(False)
-
     def find_part(self) -> None:
         """Leave unread the names of parts that only say where it is: `beside the spark plug`."""
         named = False
         for number, item in enumerate(self.items):
             part = any(row.option == "part" for row in item.rows)
-            if part and (named or self._word_before(item.at) in PLACES):
+            if part and (named or self.word_before(item.at) in PLACES):
                 rows = tuple([row for row in item.rows if row.option == "near"])
                 self.items[number] = item._replace(rows=rows)
-                self._use(item.span, bool(rows))
+                self.use(item.span, bool(rows))
             elif part:
                 rows = tuple([row for row in item.rows if row.option != "near"])
                 self.items[number] = item._replace(rows=rows)
             named |= any(row.option == "kind" for row in item.rows)
-
-    def _word_before(self, at: int) -> str:
-        """Return the word before a place that says something; empty where there is none."""
-        while at and self._same_clause(at - 1, at):
-            at -= 1
-            if self.norms[at] not in ARTICLES:
-                return self.norms[at]
-        return ""
 
     def find_sizes(self) -> None:
         """Read `17 mm nut`, `17 head` and `size 17` as across flats, `3/8 bolt` as its thread."""
@@ -205,7 +173,7 @@ class _Page:
             words = f"{token.text} {kind}"
             if "/" in token.text and kind in ("bolt", "stud", "screw"):
                 if "thread" not in self.given and len(token.measure[0]) == 1:
-                    self._use((at,))
+                    self.use((at,))
                     self.fields.put("thread", token.text.removesuffix("in").strip(), True, words)
             elif kind in OUTER_KINDS:
                 self._sized(at, "af", kind == "bolt", words)
@@ -215,50 +183,8 @@ class _Page:
         size = self.tokens[at].text
         found = parse(f"{size}{' mm' if size.isdigit() else ''} {form}")
         if "drive" not in self.given and len(found) == 1 and found[0].kind == "drive":
-            self._use((at,))
+            self.use((at,))
             self.fields.put("drive", found[0].key, vague, words)
-
-    # -- phrases
-
-    def find_phrases(self, phrases: Phrases) -> None:
-        """Read the phrases, longest first, little words inside them skipped."""
-        self.phrases = phrases
-        at = 0
-        while at < len(self.tokens):
-            found = None if self.used[at] else self._phrase(at)
-            if found:
-                span, rows = found
-                self._use(span)
-                token = self.tokens[at]
-                words = " ".join(self.tokens[i].text for i in span)
-                self.items.append(Item(at, tuple(span), token.clause, token.part, words, rows))
-                at = span[-1] + 1
-            else:
-                at += 1
-
-    def _phrase(self, start: int) -> tuple[list[int], tuple[Phrase, ...]] | None:
-        limit = self.phrases.longest.get(self.norms[start], 0)
-        span, key, best = [start], [self.norms[start]], None
-        at = start
-        while True:
-            if rows := self.phrases.rows.get(tuple(key)):
-                best = (list(span), rows)
-            at += 1
-            while self._same_clause(at, start) and (
-                self.norms[at] in FILLERS or self._one_measure(at)
-            ):
-                at += 1
-            if len(key) >= limit or not self._same_clause(at, start) or self.used[at]:
-                return best
-            span.append(at)
-            key.append(self.norms[at])
-
-    def _one_measure(self, at: int) -> bool:
-        """Say whether a number stands inside a phrase: `broke 3 mm below`."""
-        return self.tokens[at].measure is not None and self.tokens[at - 1].measure is None
-
-    def _same_clause(self, at: int, start: int) -> bool:
-        return at < len(self.tokens) and self.tokens[at].clause == self.tokens[start].clause
 
     # -- negation and attempts
 
@@ -269,7 +195,7 @@ class _Page:
         words = [token.norm for token in self.tokens]
         self.items, unread = turned(self.items, words, going_on)
         for item in unread:
-            self._use(item.span, False)
+            self.use(item.span, False)
 
     # -- numbers
 
@@ -278,7 +204,7 @@ class _Page:
         told = {item.part for item in self.items if any(_takes(row) for row in item.rows)}
         sizes = {
             at
-            for at in self._after_kinds()
+            for at in self.after_kinds()
             if at < len(self.tokens)
             and is_length(self.tokens[at])
             and (self.tokens[at].part not in told or self._state_follows(at))
@@ -315,13 +241,13 @@ class _Page:
                     distances.append(Amount(*place, (float(row.value),), "mm", vague, item.text))
         found = assign(sorted(amounts), axes, things, distances)
         for field in found.fields:
-            self._use(field.used)
+            self.use(field.used)
             if field.field in RANKED:
                 self.fields.rank(field.field, str(field.value), field.vague, field.words)
             else:
                 self.fields.put(field.field, field.value, field.vague, field.words)
         for beside in found.near:
-            self._use(beside.used)
+            self.use(beside.used)
             self.near.append((beside.thing, beside.mm))
             if beside.vague:
                 self.fields.taken.append(
@@ -362,23 +288,12 @@ class _Page:
 
     def find_lone_size(self) -> None:
         """Read the length that measures nothing else as the drive's."""
-        found = lone(self.tokens, self.used, self._after_kinds())
+        found = lone(self.tokens, self.used, self.after_kinds())
         on_flats = self.given.get("kind") in OUTER_KINDS
         whole = not str(self.given.get("damage")).startswith("snapped")
         if len(found) == 1 and whole and (self.socket or on_flats):
             text = self.tokens[found[0]].text
             self._sized(found[0], "hex socket" if self.socket else "af", True, text)
-
-    def _after_kinds(self) -> set[int]:
-        """Return the places right after the name of a fastener: `M8 bolt 13 mm`, `bolt is a 15`."""
-        kinds = [item for item in self.items if any(row.option == "kind" for row in item.rows)]
-        places = set()
-        for item in kinds:
-            at = item.span[-1] + 1
-            while self._same_clause(at, item.at) and self.norms[at] in FILLERS:
-                at += 1
-            places.add(at)
-        return places
 
     # -- the rest
 
@@ -451,9 +366,3 @@ class _Page:
             if not self.used[i] and token.norm not in QUIET
         )
         return Reading(self.given, tuple(self.fields.taken), (*left, *self.extra), self.system)
-
-    # -- small helpers
-
-    def _use(self, span: Iterable[int], used: bool = True) -> None:
-        for at in span:
-            self.used[at] = used

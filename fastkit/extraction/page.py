@@ -1,0 +1,95 @@
+"""One text cut into words and phrases, and what of it has been used."""
+
+from collections.abc import Iterable
+
+from fastkit.extraction.items import Item
+from fastkit.extraction.tokens import Token
+from fastkit.extraction.vocabulary import Phrases, indexed, one_slip
+from fastkit.records.source import FILLERS, Phrase
+
+ARTICLES = ("the", "a", "an", "my", "its", "this")
+NO_PHRASES = indexed(())
+
+
+class Page:
+    """The words of a text, each as the known word that it is or slips from, and its phrases."""
+
+    def __init__(self, known: frozenset[str]) -> None:
+        self.known = known
+        self.phrases = NO_PHRASES
+        self.tokens: list[Token] = []
+        self.norms: list[str] = []
+        self.used: list[bool] = []
+        self.items: list[Item] = []
+
+    def add(self, tokens: Iterable[Token]) -> None:
+        """Take in the words of a clause, each as the known word that it is or slips from."""
+        for token in tokens:
+            self.tokens.append(token)
+            self.norms.append(one_slip(token.norm, self.known) or token.norm)
+            self.used.append(False)
+
+    def find_phrases(self, phrases: Phrases) -> None:
+        """Read the phrases, longest first, little words inside them skipped."""
+        self.phrases = phrases
+        at = 0
+        while at < len(self.tokens):
+            found = None if self.used[at] else self._phrase(at)
+            if found:
+                span, rows = found
+                self.use(span)
+                token = self.tokens[at]
+                words = " ".join(self.tokens[i].text for i in span)
+                self.items.append(Item(at, tuple(span), token.clause, token.part, words, rows))
+                at = span[-1] + 1
+            else:
+                at += 1
+
+    def _phrase(self, start: int) -> tuple[list[int], tuple[Phrase, ...]] | None:
+        limit = self.phrases.longest.get(self.norms[start], 0)
+        span, key, best = [start], [self.norms[start]], None
+        at = start
+        while True:
+            if rows := self.phrases.rows.get(tuple(key)):
+                best = (list(span), rows)
+            at += 1
+            while self.same_clause(at, start) and (
+                self.norms[at] in FILLERS or self._one_measure(at)
+            ):
+                at += 1
+            if len(key) >= limit or not self.same_clause(at, start) or self.used[at]:
+                return best
+            span.append(at)
+            key.append(self.norms[at])
+
+    def _one_measure(self, at: int) -> bool:
+        """Say whether a number stands inside a phrase: `broke 3 mm below`."""
+        return self.tokens[at].measure is not None and self.tokens[at - 1].measure is None
+
+    def same_clause(self, at: int, start: int) -> bool:
+        """Say whether a place is one of the text, in the clause of another."""
+        return at < len(self.tokens) and self.tokens[at].clause == self.tokens[start].clause
+
+    def word_before(self, at: int) -> str:
+        """Return the word before a place that says something; empty where there is none."""
+        while at and self.same_clause(at - 1, at):
+            at -= 1
+            if self.norms[at] not in ARTICLES:
+                return self.norms[at]
+        return ""
+
+    def after_kinds(self) -> set[int]:
+        """Return the places right after the name of a fastener: `M8 bolt 13 mm`, `bolt is a 15`."""
+        kinds = [item for item in self.items if any(row.option == "kind" for row in item.rows)]
+        places = set()
+        for item in kinds:
+            at = item.span[-1] + 1
+            while self.same_clause(at, item.at) and self.norms[at] in FILLERS:
+                at += 1
+            places.add(at)
+        return places
+
+    def use(self, span: Iterable[int], used: bool = True) -> None:
+        """Count words as read, or as not read after all."""
+        for at in span:
+            self.used[at] = used

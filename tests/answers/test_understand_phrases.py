@@ -7,6 +7,7 @@ import pytest
 
 from fastkit.answers import facts
 from fastkit.answers import understand as answers
+from fastkit.errors import NotHeld
 from fastkit.extraction.vocabulary import vocabulary
 from fastkit.extraction.words import read
 from fastkit.records.drive import Drive, DriveSystem
@@ -85,3 +86,20 @@ def test_a_drive_named_without_its_size_is_of_its_own_system(store):
 def test_both_cross_recesses_come_on_the_same_threads(words, thread, store):
     """ISO 7045 gives either type of cross recess under one number for a size of thread."""
     assert answers.understand(store, words).situation.thread == thread
+
+
+@pytest.mark.parametrize(
+    "words", ["bolt 17.5 head rusted", "nut 99 rusted", "m8 bolt rusted, drill size 6.8 mm"]
+)
+def test_a_size_that_was_only_guessed_and_is_none_is_left_unread(words, store):
+    """It is told as not read; the rest of the sentence still is."""
+    found = answers.understand(store, words)
+
+    assert found.situation.seized == "rusted"
+    assert found.not_understood
+
+
+def test_a_size_that_was_named_and_is_none_is_refused(store):
+    """The drive was said outright: nothing else is put in its place."""
+    with pytest.raises(NotHeld, match="T33"):
+        answers.understand(store, "T33 screw rusted")

@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
-from fastkit.errors import Misuse
+from fastkit.errors import Misuse, NotHeld
 from fastkit.extraction.reading import Reading
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.stubs import USUAL_D
@@ -83,7 +83,7 @@ def understand(
         NotHeld: When a designation is well formed but not in the data.
     """
     fields = options.fields(store, given or {})
-    reading = _read(store, words)
+    reading = _of_held_sizes(store, _read(store, words))
     said = {**_resolved(store, reading.given, fields), **fields}
     if not said and reading.system is None:
         what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
@@ -127,6 +127,20 @@ def _read(store: sqlite3.Connection, words: str) -> Reading:
 
     known = FILLERS.union(row[0] for row in query(store, "SELECT word FROM phrase_word"))
     return read(plain, Vocabulary(known, beginning), aliases.first_meant(store, plain))
+
+
+def _of_held_sizes(store: sqlite3.Connection, reading: Reading) -> Reading:
+    """Return the reading without a size that was only guessed to be a drive's, where none is."""
+    guess = next((taken for taken in reading.taken if taken.what == "drive"), None)
+    if guess is None:
+        return reading
+    try:
+        resolve.drive(store, str(guess.value))
+    except NotHeld:
+        given = {name: value for name, value in reading.given.items() if name != "drive"}
+        taken = tuple(taken for taken in reading.taken if taken is not guess)
+        return reading._replace(given=given, taken=taken, left=(*reading.left, guess.words))
+    return reading
 
 
 def _resolved(

@@ -84,6 +84,7 @@ function begin() {
       look = look === button.dataset.look ? "" : button.dataset.look;
       replaceAddress(location.hash || "#stuck");
       paint();
+      one("#main").dataset.shows = location.hash;
     });
   }
   one(".skip").addEventListener("click", (event) => {

@@ -175,4 +175,5 @@ def test_light_is_chosen_and_kept_in_the_address_alone(tab):
     page.get_by_role("button", name="Dark").click()
     assert bright == page.evaluate(ground)
     assert page.url.endswith("#cards")
+    assert "#cards" == page.locator("#main").get_attribute("data-shows")
     assert 0 == page.evaluate("document.cookie.length")

@@ -31,17 +31,22 @@ MAY_BE = {  # a cold service, a turn back, a clamp that leaves an empty window
 }
 
 
+def told_wrong(line):
+    """What is wrong with the answer to a line, an exception that got out among it."""
+    result = run(line)
+    bad = found_wrong(line, result.exit_code, result.stdout, result.stderr)
+    if result.exception and not isinstance(result.exception, SystemExit):
+        bad.append(repr(result.exception))
+    return bad
+
+
 def test_a_thousand_command_lines(tmp_path, monkeypatch):
     """An answer, or a refusal with a status that says whose fault it was; nothing else is made."""
     monkeypatch.chdir(tmp_path)
     lay_out(tmp_path)
     wrong = {}
     for line in lines(1000, 20):
-        result = run(line)
-        bad = found_wrong(line, result.exit_code, result.stdout, result.stderr)
-        if result.exception and not isinstance(result.exception, SystemExit):
-            bad.append(repr(result.exception))
-        if bad:
+        if bad := told_wrong(line):
             wrong[str(line)[:200]] = bad
 
     assert wrong == {}
@@ -70,11 +75,8 @@ def test_every_place_where_a_word_goes(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     wrong, count = {}, 0
     for line in in_every_place():
-        result, count = run(line), count + 1
-        bad = found_wrong(line, result.exit_code, result.stdout, result.stderr)
-        if result.exception and not isinstance(result.exception, SystemExit):
-            bad.append(repr(result.exception))
-        if bad:
+        count += 1
+        if bad := told_wrong(line):
             wrong[str(line)[:120]] = bad
 
     assert wrong == {}

@@ -29,20 +29,17 @@ def read_words(words: Iterable[str], store: sqlite3.Connection | None = None) ->
     """
     held = store or connect()
     lengths, rest = numbers(tokens(" ".join(words).lower()[:300]))
-    found: dict[str, Any] = {
-        {"depth_mm": "engage_mm"}.get(name, name): value for name, value in lengths.items()
-    }
-    if strange := found.keys() - {"engage_mm"}:
-        raise Misuse(f"{strange.pop().partition('_')[0]}: expected 12 engaged, or 12 deep")
+    found: dict[str, Any] = {}
+    for name, length in lengths.items():
+        if name not in ("engage_mm", "depth_mm"):
+            raise Misuse(f"{name.partition('_')[0]}: expected 12 engaged, or 12 deep")
+        found["engage_mm"] = length
     while rest:
-        taken = min(LONGEST, len(rest))
-        while taken and not (named := resolve.friction_named(held, " ".join(rest[:taken]))):
-            taken -= 1
-        word = rest[0]
-        if taken and named and word not in BODIES:
-            found["friction"] = named.id
-        elif word in BODIES:
+        word, taken = rest[0], 1
+        if word in BODIES:
             found["into"] = BODIES[word]
+        elif named := _friction(held, rest):
+            found["friction"], taken = named
         elif word in HEADS:
             found["head"] = HEADS[word]
         elif word in ("reused", "used"):
@@ -52,5 +49,13 @@ def read_words(words: Iterable[str], store: sqlite3.Connection | None = None) ->
                 f"{word[:40]!r} is not understood; expected how the thread is (oiled, dry), what "
                 "holds it (aluminium), 12 engaged, the head (flange), reused"
             )
-        rest = rest[max(1, taken) :]
+        rest = rest[taken:]
     return found
+
+
+def _friction(store: sqlite3.Connection, words: list[str]) -> tuple[str, int] | None:
+    """Return the friction condition that words begin with, its longest name, and its words."""
+    for taken in range(min(LONGEST, len(words)), 0, -1):
+        if named := resolve.friction_named(store, " ".join(words[:taken])):
+            return named.id, taken
+    return None

@@ -148,14 +148,11 @@ class _Reader(Page):
         """Leave unread the names of parts that only say where it is: `beside the spark plug`."""
         named = False
         for number, item in enumerate(self.items):
-            part = any(row.option == "part" for row in item.rows)
-            if part and (named or self.word_before(item.at) in PLACES):
-                rows = tuple([row for row in item.rows if row.option == "near"])
+            if any(row.option == "part" for row in item.rows):
+                elsewhere = named or self.word_before(item.at) in PLACES
+                rows = tuple([row for row in item.rows if (row.option == "near") == elsewhere])
                 self.items[number] = item._replace(rows=rows)
                 self.use(item.span, bool(rows))
-            elif part:
-                rows = tuple([row for row in item.rows if row.option != "near"])
-                self.items[number] = item._replace(rows=rows)
             named |= any(row.option == "kind" for row in item.rows)
 
     def find_sizes(self) -> None:

@@ -1,0 +1,138 @@
+"""One look: what a hurried person asks is on one screen, and it says what it left out."""
+
+import shlex
+
+import pytest
+from click.testing import CliRunner
+
+from fastkit.answers.show import show
+from fastkit.cli import COMMANDS, cli
+from fastkit.reference.store import query
+
+ROWS = {80: 40, 50: 50}  # of a screen, by its columns
+SHOWN = [
+    *("thread:M8x1.25", "thread:1/4-20-UNC", "thread:#10-32-UNF", "thread:3/8-16-BSW"),
+    *("thread:G1/4", "thread:1/8-27-NPT", "thread:ST4.2", "thread:plug-M14x1.25"),
+    *("drive:T20", "drive:PH2", "drive:AF-13mm", "drive:slot-6.5x1.2", "system:hexalobular"),
+    *("grade:8.8", "grade:A2-70", "grade:SAE-5", "grade:nut-8", "grade:45H"),
+    *("torque:M8x1.25@8.8", "friction:oiled", "material:aluminium", "metal:aluminium"),
+    *("pair:aluminium+stainless", "tube:3/16in-inverted", "head:ISO-4762-M6", "insert:M8x1.25"),
+    *("method:better-bit", "method:left-hand-drill", "method:flame-heat", "method:weld-nut"),
+    *("hazard:flame", "neighbour:rubber", "seizure:rusted", "finish:zinc-plated"),
+    *("compound:threadlocker-low", "tool:torch", "ground:aircraft-bond", "source:practice"),
+]
+ASKED = [
+    "find m8",
+    "find stripped allen",
+    "torque M8 8.8",
+    "torque M8 8.8 oiled --head flange",
+    "torque M6 8.8 socket head, into aluminium, 9 mm engaged",
+    "torque 3/8-16 SAE-5",
+    'replace M8 "hex head, 8.8" --into aluminium --grip 20',
+    'replace M6 "pan head, PH2, zinc plated, rusted" --into aluminium --grip 12 --place outdoors',
+    "repair M6 --into aluminium --depth 15 --hole stripped --wall 3",
+    "repair M8 --into cast-iron --depth 20 --hole stripped",
+    'extract "m8 rounded, 8 mm beside, rusted"',
+    'extract "m6 snapped flush, seized, aluminium"',
+    "near 13mm",
+    "order 10 rectangle 5x2",
+    "sources",
+    "check",
+]
+# longer at fifty columns: what guards people is told whole there too
+LONG = {"method:weld-nut", "method:flame-heat", "hazard:flame", "tube:3/16in-inverted"}
+
+
+def told(words, columns, *more):
+    env = {"COLUMNS": str(columns)}
+    result = CliRunner().invoke(cli, [*words, *more], env=env, terminal_width=columns)
+    assert 0 == result.exit_code, result.output
+    return result.stdout.splitlines()
+
+
+@pytest.mark.parametrize("columns", ROWS)
+@pytest.mark.parametrize("line", ASKED)
+def test_an_answer_is_one_screen(line, columns):
+    assert len(told(shlex.split(line), columns)) <= ROWS[columns]
+
+
+@pytest.mark.parametrize("columns", ROWS)
+@pytest.mark.parametrize("id_", SHOWN)
+def test_an_entry_is_one_screen(id_, columns):
+    lines = told(["show", id_], columns)
+    whole = told(["show", id_], columns, "--wide")
+
+    if columns == 80 or id_ not in LONG:
+        assert len(lines) <= ROWS[columns]
+    if lines != whole:
+        assert len(lines) < len(whole)
+        assert f"fastkit show {id_} --wide" in " ".join(" ".join(lines).split())
+
+
+def test_every_kind_is_among_them(store):
+    """Of every kind the entry with the longest story fits, too."""
+    kinds = [row[0] for row in query(store, "SELECT DISTINCT kind FROM entry")]
+    for kind in kinds:
+        ids = [row[0] for row in query(store, f"SELECT id FROM entry WHERE kind = '{kind}'")]
+        for id_ in (ids[0], ids[len(ids) // 2], ids[-1]):
+            assert len(told(["show", id_], 80)) <= ROWS[80], id_
+
+
+@pytest.mark.parametrize("id_", [id_ for id_ in SHOWN if id_.startswith(("method", "tube", "haz"))])
+def test_what_guards_people_is_never_left_out(id_, store):
+    """Cautions and hazards stand on the short screen whole; so do the steps."""
+    said = " ".join(" ".join(told(["show", id_], 80)).split())
+    document = show(id_, store=store).document
+    guards = [*document.get("steps", ()), *document.get("cautions", ())]
+    guards += [hazard["caution"] for hazard in document.get("hazards", ())]
+    guards += [row["because"] for row in document.get("clearances", ())]
+
+    for guard in guards:
+        text = guard["text"] if isinstance(guard, dict) else guard
+        assert " ".join(text.split()) in said
+
+
+def test_the_drill_stands_before_what_only_a_gauge_maker_asks():
+    lines = told(["show", "thread:M8x1.25"], 80)
+    first = [line for line in lines if line.startswith(("tap drill", "flank", "root"))]
+
+    assert first[0].startswith("tap drill") and "6.8 mm" in first[0]
+
+
+@pytest.mark.parametrize("columns", ROWS)
+@pytest.mark.parametrize("name", COMMANDS)
+def test_help_is_one_screen_and_names_every_option(name, columns):
+    """Options that are not explained are named, and the line that explains them."""
+    lines = told([name, "--help"], columns)
+    whole = "".join("".join(told([name, "--help"], columns, "--wide")).split())
+    short = "".join("".join(lines).split())
+
+    assert len(lines) <= ROWS[columns]
+    for param in cli.get_command(None, name).params:
+        for flag in (*param.opts, *param.secondary_opts):
+            if flag.startswith("--"):
+                assert flag in short
+                assert flag in whole
+        text = "".join((getattr(param, "help", None) or "").split())
+        assert text in whole
+        assert text in short or f"fastkit{name}--help--wide" in short
+
+
+def test_no_row_of_a_list_repeats_the_name_of_the_last(store):
+    """A range is one range, `0.3 to 0.4`; a zero that asks for nothing is not said."""
+    said = " ".join(told(["show", "tool:torch"], 80, "--wide"))
+    slip = " ".join(told(["show", "slip:steel+steel"], 80))
+
+    assert "swing 0" not in said and "push 0," not in said
+    assert " min " not in slip and " to " in slip
+
+
+def test_a_rule_is_a_sentence():
+    """Where a method is out, in words instead of columns; no coordinates of a drawn mark."""
+    said = " ".join(" ".join(told(["show", "method:weld-nut"], 80, "--wide")).split())
+    grade = " ".join(told(["show", "grade:nut-8"], 80, "--wide"))
+
+    assert "where load is spring or weight: it still holds back a load" in said
+    assert "where the size is under 5 mm: too small" in said
+    assert " in unload" not in said and "size_mm" not in said
+    assert "x1" not in grade

@@ -8,8 +8,10 @@ from fastkit.answers.show import show, sources
 from fastkit.answers.show_rows import standing_of
 from fastkit.answers.show_words import (
     GOVERNED,
+    GUARDS,
     MAKER_GOVERNS,
     MARKS,
+    UNSAID,
     UNSHOWN,
     Row,
     label,
@@ -19,8 +21,7 @@ from fastkit.answers.show_words import (
 from fastkit.reference.store import query
 
 MOST = 6  # rows of a list that are said, but for what can hurt someone
-WHOLE = {"cautions", "hazards", "clearances", "notes", "never_mates"}
-LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", "sources"}
+LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", *UNSAID}
 ELSEWHERE = {"torque"}  # kinds that have a view of their own
 
 
@@ -72,7 +73,7 @@ def _sentences(own: list[Row]) -> Iterator[list[Any]]:
 
 
 def _list(name: str, rows: tuple[Row, ...]) -> list[Any]:
-    most = len(rows) if name in WHOLE else MOST
+    most = len(rows) if name in GUARDS else MOST
     said = [[row_words(row), _mark(row)] for row in rows[:most]]
     return [label(name), said, max(len(rows) - most, 0)]
 

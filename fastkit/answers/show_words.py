@@ -15,8 +15,35 @@ GOVERNED = {
 MARKS = {"memory": " memory", "judgement": " practice"}
 UNSHOWN = {*STANDING, "id", "title", "size_from_mm", "size_to_mm"}  # said in other words already
 FLAGS = {"external", "movable", "brittle", "galls"}
+GUARDS = {"cautions", "hazards", "clearances", "notes", "never_mates"}  # never shortened
+UNSAID = {"mark_strokes"}  # lists that only a drawing is made from
 Row = dict[str, Any]
-HEADINGS = {"title", "size_range", "rule", "size"}  # texts that stand first in their row
+HEADINGS = {"title", "size_range", "size"}  # texts that stand first in their row
+SAID = {  # columns whose own name says too little
+    "mu": "friction",
+    "mu_thread": "friction of the thread",
+    "mu_head": "friction under the head",
+    "mu_spread": "spread of friction",
+    "tau_thread_mpa": "bond in the thread",
+    "tau_head_mpa": "bond under the head",
+    "tau_shank_mpa": "bond of the shank",
+    "spread": "spread of the bond",
+    "preload_share": "left",
+    "restores": "wins back",
+    "spoils": "costs",
+    "thread_mm": "thread diameter",
+    "first_on": "first time on",
+    "first_off": "first time off",
+    "fifth_off": "fifth time off",
+    "rows": "values",
+}
+ENDS = (("min", "max"), ("low", "high"), ("from", "to"), ("shortest", "longest"))
+SHARES = {  # 0.4 is 40 % of it
+    "push": "body weight",
+    "restores": "the lost grip",
+    "spoils": "a spoilt part's price",
+    "preload_share": "the preload",
+}
 
 
 def _mm(mm: float) -> str:
@@ -58,6 +85,8 @@ UNITS: dict[str, Callable[[float], str]] = {
     "_mm": _mm,
     "_nm": _nm,
     "_um": lambda um: f"{figures(um)} µm ({figures(um / 25.4, 2)} mil)",
+    "_in": lambda inch: _mm(25.4 * inch),
+    "_c": _celsius,
     "_n": show_kn,
     "_h": lambda hours: f"{figures(hours)} h",
     "_v": lambda volt: f"{figures(volt)} V",
@@ -67,30 +96,122 @@ UNITS: dict[str, Callable[[float], str]] = {
 
 def row_words(row: Row) -> str:
     """One row of a list: what it is about, its numbers with their names, then longer words."""
-    if "torque_nm" in row and "mu" in row:
-        return _torque_row(row)
+    for columns, say in SENTENCES:
+        if columns <= row.keys():
+            return say(row)
     cells = {k: v for k, v in row.items() if v is not None and k not in UNSHOWN - {"title", "id"}}
     texts = {k: v for k, v in cells.items() if isinstance(v, str)}
+    if texts.get("title"):  # which says what the id does
+        texts.pop("id", None)
     names = [v for k, v in texts.items() if " " not in v or k in HEADINGS]
     prose = [v for k, v in texts.items() if " " in v and k not in HEADINGS]
-    figures_ = [
-        f"{label(k)} {value_words(k, v)}" for k, v in cells.items() if not isinstance(v, str)
-    ]
-    said = ", ".join([" ".join(names), *figures_] if names else figures_)
+    numbers = {k: v for k, v in cells.items() if not isinstance(v, str)}
+    said = ", ".join([" ".join(names), *_figures(numbers)] if names else _figures(numbers))
     return ": ".join(filter(None, (said, "; ".join(prose))))
 
 
-def _torque_row(row: Row) -> str:
+def _figures(numbers: Row) -> list[str]:
+    """Numbers with their names; the two ends of one range as a range."""
+    said, tops = [], set()
+    for name, value in numbers.items():
+        of, top = _range(name)
+        words = value_words(name, value)
+        if numbers.get(top) is not None:
+            tops.add(top)
+            name, high = of, value_words(top, numbers[top])
+            words = words if words == high else f"{words} to {high}"
+        if name not in tops:
+            said.append(f"{label(name)} {words}".strip())
+    return said
+
+
+def _range(name: str) -> tuple[str, str]:
+    """What a column is the lower end of, and the upper end's name; both empty where it is none."""
+    words = name.split("_")
+    for low, high in ENDS:
+        if low in words:
+            n = words.index(low)
+            before, after = words[:n], words[n + 1 :]
+            return "_".join([*before, *after] if n else []), "_".join([*before, high, *after])
+    return "", ""
+
+
+def _torque(row: Row) -> str:
     low = row["torque_min_nm"]
     window = f"{_nm(low)} to {_nm(row['torque_max_nm'])}" if low else "no window"
-    friction = f"{row['friction']}, mu {row['mu_min']:g} to {row['mu_max']:g}"
+    friction = f"{row['friction']}, friction {row['mu_min']:g} to {row['mu_max']:g}"
     return f"{friction}: {_nm(row['torque_nm'])}; window {window}; {show_kn(row['preload_n'])}"
+
+
+def _hazard(row: Row) -> str:
+    return f"{row['id']}: {row['caution']}"
+
+
+def _clearance(row: Row) -> str:
+    near = [f"none within {_mm(row['forbid_mm'])}"] if row["forbid_mm"] else []
+    if row["shield_mm"]:
+        how = row["condition"] or "a shield between"
+        near.append(f"within {_mm(row['shield_mm'])} only with {how}")
+    return f"{row.get('neighbour') or row['hazard']}: {'; '.join([*near, row['because']])}"
+
+
+def _bond(row: Row) -> str:
+    left, again = (figures(100 * row[name]) for name in ("factor", "again"))
+    return f"{row.get('method') or row['seizure']}: leaves {left} % of the bond, again {again} %"
+
+
+def _pair(row: Row) -> str:
+    volt = value_words("difference_v", row["difference_v"])
+    places = [f"{place} {row[place]}" for place in ("harsh", "normal", "controlled")]
+    corrodes = "neither corrodes" if row["corrodes"] == "neither" else f"{row['corrodes']} corrodes"
+    return f"{row['pair']}: {', '.join([volt, corrodes, *places])}"
+
+
+OPERATORS = {"=": "is", "in": "is", "not": "is not", "<": "is under", ">": "is over"}
+FIELDS = {"size_mm": "the size", "no_heat": "heat"}
+
+
+def _rule(row: Row) -> str:
+    """Where a method is out, why, and what brings it in."""
+    *most, last = row["value"].split()
+    value = f"{', '.join(most)} or {last}" if most else last
+    if row["field"].endswith("_mm"):
+        value += " mm"
+    if row["field"] == "no_heat":
+        value = "barred"
+    field = FIELDS.get(row["field"], row["field"].replace("_", " "))
+    said = f"{row['rule']}: where {field} {OPERATORS[row['op']]} {value}: {row['because']}"
+    return f"{said}; else: {row['opens_it']}" if row["opens_it"] else said
+
+
+def _tool(row: Row) -> str:
+    """The tool of a method, or the method of a tool, with the room that it takes."""
+    about = " ".join(filter(None, (row.get("method"), row["title"])))
+    room = {k: v for k, v in row.items() if isinstance(v, (int, float)) and v}
+    only = [f"{row['power']} power"] if row["power"] else []
+    only += [f"only for {row['fits']}"] if row["fits"] else []
+    return ", ".join([about, *_figures(room), *only])
+
+
+# columns that a row must have -> the sentence it is then told in
+SENTENCES: tuple[tuple[set[str], Callable[[Row], str]], ...] = (
+    ({"torque_nm", "mu"}, _torque),
+    ({"forbid_mm", "because"}, _clearance),
+    ({"rule", "op", "because"}, _rule),
+    ({"pair", "corrodes"}, _pair),
+    ({"factor", "again"}, _bond),
+    ({"above_mm", "beside_mm", "push"}, _tool),
+    ({"id", "caution"}, _hazard),
+)
 
 
 def label(name: str) -> str:
     """A column's name in words, without its unit."""
+    if name in SAID:
+        return SAID[name]
     ending = next((ending for ending in UNITS if name.endswith(ending)), "")
-    return name.removesuffix(ending).replace("_", " ")
+    short = name.removesuffix(ending)
+    return SAID.get(short) or short.replace("_", " ")
 
 
 def value_words(name: str, value: Any) -> str:
@@ -99,6 +220,8 @@ def value_words(name: str, value: Any) -> str:
         return value
     if name in FLAGS:
         return "yes" if value else "no"
+    if name in SHARES:
+        return f"{figures(100 * float(value))} % of {SHARES[name]}"
     for ending, write in UNITS.items():
         if name.endswith(ending):
             return write(float(value))

@@ -40,8 +40,8 @@ COMMANDS = {
 
 
 MODES = (
-    ("--wide", WIDE, "All columns of the screen, however many."),
-    ("--plain", PLAIN, "Words alone, for a screen reader: no drawing, no bold."),
+    ("--wide", WIDE, "Everything, over all columns of the screen."),
+    ("--plain", PLAIN, "Words alone, for a screen reader."),
 )
 
 

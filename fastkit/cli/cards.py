@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from fastkit.cli.output import answering, emit, wrap
+from fastkit.cli.helped import Command
+from fastkit.cli.output import NARROW, answering, emit, wrap
 from fastkit.errors import Misuse
 
 if TYPE_CHECKING:
@@ -18,9 +19,19 @@ if TYPE_CHECKING:
 OUT = Path("cards_out/fastkit-cards.pdf")
 PAGE = "fastkit-page.html"
 BAR = 16
+# options that help explains at once
+FIRST = (
+    "wanted",
+    "listing",
+    "out",
+    "job",
+    "page",
+    "paper",
+    "duplex",
+)
 
 
-@click.command()
+@click.command(cls=Command, first=FIRST)
 @click.option(
     "--only",
     "wanted",
@@ -173,9 +184,8 @@ def _progress(what: str) -> None:
 
 def _listed(cards: "Sequence[Card]", columns: int) -> Iterator[str]:
     for card in cards:
-        yield from wrap(
-            f"{card.title}: {card.question}", columns, f"{card.number:3}  {card.id:<24} "
-        )
+        about = card.title if columns < NARROW else f"{card.title}: {card.question}"
+        yield from wrap(about, columns, f"{card.number:3}  {card.id:<24} ")
 
 
 def _written(path: Path, cards: int, duplex: str, columns: int) -> Iterator[str]:

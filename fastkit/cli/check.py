@@ -12,13 +12,14 @@ from fastkit.answers.check import (
     memory_rows,
     shares,
 )
+from fastkit.cli.helped import Command
 from fastkit.cli.output import PLAIN, asked, emit, trouble_line, wrap
 
 TABLE = 57  # columns that the table of shares wants; else, and for a voice, it is said in words
 SHARES = (("recomputed or compared", ("formula", "outside")), ("from memory", ("memory",)))
 
 
-@click.command()
+@click.command(cls=Command)
 @click.option("--memory", is_flag=True, help="List the rows that no publication confirms yet.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context

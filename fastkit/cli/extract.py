@@ -7,6 +7,7 @@ import click
 
 from fastkit.answers.extract import EMPTY, ExtractAnswer, Out, Step, extract
 from fastkit.answers.options import BOUNDS, CHOICES, MOVES
+from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, trouble_line
 from fastkit.errors import Misuse
 
@@ -23,7 +24,11 @@ def _range(name: str) -> str:
     return f"{low:g} to {high:g} {unit}"
 
 
-@click.command()
+# options that help explains at once
+FIRST = ("damage", "seized", "into", "above", "beside", "near", "tried", "ask", "why")
+
+
+@click.command(cls=Command, first=FIRST)
 @click.argument("words", nargs=-1)
 @click.option("--kind", metavar="KIND", help=_choice("kind"))
 @click.option("--part", metavar="PART", help="By its name: glow-plug, bleed-screw, wheel-nut …")

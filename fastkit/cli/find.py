@@ -5,13 +5,14 @@ from collections.abc import Iterator, Sequence
 import click
 
 from fastkit.answers.find import FindAnswer, Kind, find, kinds
+from fastkit.cli.helped import Command
 from fastkit.cli.output import bold, clean, emit, wrap
 from fastkit.errors import NotHeld
 
 EMPTY: dict[str, object] = {"query": "", "read_as": "", "hits": []}
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("words", nargs=-1)
 @click.option("--limit", type=int, default=10, show_default=True, help="Most hits to show.")
 @click.option("--kind", help="Only entries of this kind: thread, drive, grade, torque, method …")

@@ -9,6 +9,7 @@ import click
 from fastkit.answers.identified import Identified
 from fastkit.answers.identify_say import next_reading, reading_words, trap_words
 from fastkit.answers.identify_words import readings
+from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, bold, emit, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
@@ -80,7 +81,22 @@ def _beside(one: Any, why: bool) -> str:
     return "; ".join(parts)
 
 
-@click.command()
+# options that help explains at once
+FIRST = (
+    "major",
+    "pitch",
+    "tpi",
+    "over_ten",
+    "internal",
+    "across",
+    "lobes",
+    "diameter",
+    "flats",
+    "why",
+)
+
+
+@click.command(cls=Command, first=FIRST)
 @click.argument("what", metavar="thread|drive|grade|head")
 @click.argument("words", nargs=-1)
 @click.option("--major", "major_mm", metavar="MM", help="Bolt: diameter over the crests.")

@@ -6,11 +6,12 @@ import click
 
 from fastkit.answers.job import document, job
 from fastkit.answers.job_kept import recall, save, text_of
+from fastkit.cli.helped import Command
 from fastkit.cli.output import emit, trouble_line
 from fastkit.errors import Misuse
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("file", required=False, metavar="[FILE]")
 @click.option("--example", is_flag=True, help="Print a job file to begin with.")
 @click.option("--as-read", is_flag=True, help="Print the file as it was understood, as a job file.")

@@ -7,6 +7,7 @@ import click
 
 from fastkit.answers.near import NearAnswer, near
 from fastkit.answers.wording import show_about
+from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, wrap
 from fastkit.notation.units import show_nm
 
@@ -48,7 +49,7 @@ def _fits(answer: NearAnswer, columns: int) -> Iterator[str]:
         yield from wrap(f"{play}; {fit.how}{holds}", columns, f"  {name:<15} ", " " * 18)
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("size")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context

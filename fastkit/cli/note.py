@@ -16,15 +16,25 @@ from fastkit.answers.notes import (
 )
 from fastkit.answers.options import NAMES
 from fastkit.cli.extract import command as extract
+from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, trouble_line, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import show_nm
 
 SITUATION = [param for param in extract.params if param.name in NAMES and param.name != "tried"]
 EMPTY: dict[str, Any] = {"noted": None, "attempts": [], "torques": [], "kept": [], "jobs": []}
+# options that help explains at once
+FIRST = (
+    "thread",
+    "drive",
+    "damage",
+    "seized",
+    "into",
+    "again",
+)
 
 
-@click.command(params=SITUATION)
+@click.command(cls=Command, first=FIRST, params=SITUATION)
 @click.argument("what")
 @click.argument("words", nargs=-1)
 @click.option("--again", metavar="NAME", help="The kept situation that the attempt belongs to.")

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from fastkit.answers.order import OrderAnswer, Stage, document, read_points, tightening_order
+from fastkit.cli.helped import Command
 from fastkit.cli.output import drawn, emit, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import show_nm, torque_nmm
@@ -19,7 +20,7 @@ TALL = 0.5  # a character is about twice as high as wide
 WIDEST, HIGHEST = 60, 33
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("number", required=False, metavar="[N]")
 @click.argument("shape", required=False, metavar="[SHAPE]")
 @click.argument("size", required=False, metavar="[SIZE]")

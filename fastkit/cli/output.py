@@ -11,6 +11,7 @@ import click
 from fastkit.errors import FastkitError, Mistakes, NotHeld
 
 NARROWEST, USUAL, WIDEST = 24, 80, 100
+NARROW = 66  # columns under which a screen is one of a phone or of half a window
 WIDE, PLAIN = "fastkit.wide", "fastkit.plain"  # set by the options that every command takes
 MESSAGE_LIMIT = 600
 
@@ -125,6 +126,30 @@ def _rows_shown() -> int:
         return os.get_terminal_size(sys.stdout.fileno()).lines - 1
     except (OSError, ValueError):  # no terminal after all
         return sys.maxsize
+
+
+def short_source(key: str, title: str) -> str:
+    """The standard's number, which stands in brackets in its title; else the title."""
+    if key == "practice":
+        return key
+    bracketed = [part.partition(")")[0] for part in title.split("(")[1:]]
+    numbers = [part for part in bracketed if any(map(str.isdigit, part)) and not part.isdigit()]
+    return clean(numbers[0] if numbers else title)
+
+
+def one_screen(columns: int) -> int:
+    """Lines that one look takes in; a narrow screen is higher."""
+    return 50 if columns < NARROW else 40
+
+
+def fitting(columns: int, tries: Iterable[Iterable[str]]) -> list[str]:
+    """The first of several ways to say it, ever shorter, that is one screen; else the last."""
+    shown: list[str] = []
+    for lines in tries:
+        shown = list(lines)
+        if len(shown) <= one_screen(columns):
+            break
+    return shown
 
 
 @contextmanager

@@ -8,7 +8,8 @@ import click
 from fastkit.answers.repair import RepairAnswer, RepairOption, repair
 from fastkit.answers.repair_read import read_words, thread_first
 from fastkit.answers.repair_words import CRITICAL
-from fastkit.cli.output import answering, bold, emit, wrap
+from fastkit.cli.helped import Command
+from fastkit.cli.output import answering, bold, emit, fitting, wrap
 from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 
 EMPTY: dict[str, Any] = {
@@ -26,11 +27,17 @@ ASSUMED = {
 }
 
 
-SHOWN, SHOWN_BARRED = 4, 4
+SHOWN = (4, 3, 2)  # ways and reasons against others, the first that makes one screen
 
 
-def screen(answer: RepairAnswer, why: bool, columns: int) -> Iterator[str]:
-    """Yield what was understood, the pick whole, the others in short, what is out and why."""
+def screen(answer: RepairAnswer, why: bool, columns: int) -> list[str]:
+    """What was understood, the pick whole, the others in short, what is out and why."""
+    if why:
+        return list(_screen(answer, True, columns, len(answer.options)))
+    return fitting(columns, (_screen(answer, False, columns, most) for most in SHOWN))
+
+
+def _screen(answer: RepairAnswer, why: bool, columns: int, most: int) -> Iterator[str]:
     yield from wrap(_situation(answer), columns)
     if answer.situation["critical"]:
         yield from wrap(
@@ -38,13 +45,13 @@ def screen(answer: RepairAnswer, why: bool, columns: int) -> Iterator[str]:
         )
     if answer.machine_shop:
         yield from wrap(answer.machine_shop, columns, bold("Machine shop: "), "  ")
-    shown = answer.options if why else answer.options[:SHOWN]
+    shown = answer.options[:most]
     for option in shown:
         yield from _option(option, why, columns)
     rest = [_named(option) for option in answer.options[len(shown) :]]
     if rest:
         yield from wrap("; ".join(rest), columns, "Also: ", "  ")
-    yield from _barred(answer, why, columns)
+    yield from _barred(answer, why, columns, most)
     if answer.chase_or_cut:
         yield from wrap(answer.chase_or_cut, columns, "", "  ")
     said = "; ".join(_assumed(item) for item in answer.assumed)
@@ -66,10 +73,10 @@ def _named(option: RepairOption) -> str:
     return f"{_plain(option.method)}{' (weaker)' if option.verdict == 'weaker' else ''}"
 
 
-def _barred(answer: RepairAnswer, why: bool, columns: int) -> Iterator[str]:
+def _barred(answer: RepairAnswer, why: bool, columns: int, most: int) -> Iterator[str]:
     """What would do but for want of something; with reasons asked for, all that is out."""
     short = [out for out in answer.ruled_out if why or out.short_by]
-    for out in short if why else short[:SHOWN_BARRED]:
+    for out in short if why else short[:most]:
         way = f"; opens with {out.opens_it}" if why and out.opens_it else ""
         yield from wrap(f"{_plain(out.method)}: {out.because}{way}", columns, "Not: ", "  ")
 
@@ -149,7 +156,7 @@ def _assumed(item: dict[str, Any]) -> str:
     return ASSUMED[item["what"]].format(shown)
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("thread")
 @click.argument("words", nargs=-1)
 @click.option("--into", help="Material of the body.")

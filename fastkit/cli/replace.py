@@ -4,6 +4,7 @@ import click
 
 from fastkit.answers.repair_read import body_of
 from fastkit.answers.replace import document, replace
+from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit
 from fastkit.cli.replace_screen import lines
 from fastkit.errors import NotHeld
@@ -18,7 +19,7 @@ EMPTY: dict[str, object] = {
 }
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("thread")
 @click.argument("words", nargs=-1)
 @click.option("--was", metavar="WORDS", default="", help="The old one: head, class, finish, state.")

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fastkit.answers.replace import ReplaceAnswer
 from fastkit.answers.replace_ground import Ground
 from fastkit.answers.replace_option import Option
-from fastkit.cli.output import bold, drawn, wrap
+from fastkit.cli.output import bold, drawn, fitting, wrap
 from fastkit.notation.units import figures, show_mm, show_nm
 
 VERDICTS = {
@@ -14,14 +14,20 @@ VERDICTS = {
     "renew": "renew it",
 }
 OUT = 4  # of what is ruled out, shown
-OTHERS = 2  # options beside the first, shown in short
+OTHERS = (2, 1)  # options beside the first, shown in short: as many as make one screen
 MORE = "--why: all options whole, what if the shop has none, what not to take, sources"
 PLACES = {1: "dry inside", 2: "inside, unheated", 3: "outdoors or wet", 4: "salt"}
 REASONS = 2  # for the verdict on the old one, shown
 
 
-def lines(answer: ReplaceAnswer, columns: int, why: bool) -> Iterator[str]:
+def lines(answer: ReplaceAnswer, columns: int, why: bool) -> list[str]:
     """The answer in lines of at most so many columns; with *why* whatever it holds."""
+    if why:
+        return list(_lines(answer, columns, True, len(answer.options)))
+    return fitting(columns, (_lines(answer, columns, False, others) for others in OTHERS))
+
+
+def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Iterator[str]:
     yield from wrap(f"{answer.thread}: {_understood(answer)}", columns)
     if answer.not_understood:
         yield from wrap(f"not understood: {', '.join(answer.not_understood)}", columns)
@@ -30,7 +36,7 @@ def lines(answer: ReplaceAnswer, columns: int, why: bool) -> Iterator[str]:
     for option in answer.options[:1]:
         yield ""
         yield from _whole(option, columns)
-    yield from _others(answer.options[1:], columns, why)
+    yield from _others(answer.options[1:][:others], columns, why)
     if answer.reason:
         yield ""
         if answer.line:
@@ -56,7 +62,7 @@ def lines(answer: ReplaceAnswer, columns: int, why: bool) -> Iterator[str]:
 
 def _others(options: Sequence[Option], columns: int, why: bool) -> Iterator[str]:
     """The options behind the first: with what each trades, or what to ask for and its torque."""
-    for option in options if why else options[:OTHERS]:
+    for option in options:
         if why or option.rank == 2:
             yield ""
         yield from (

@@ -6,10 +6,13 @@ from pathlib import Path
 import click
 
 from fastkit.answers.sources import SourceCount, export, sources
-from fastkit.cli.output import clean, emit, wrap
+from fastkit.cli.helped import Command
+from fastkit.cli.output import WIDE, asked, clean, emit, wrap
+
+MOST = 15  # sources that one screen shows: those that most rows stand on
 
 
-@click.command()
+@click.command(cls=Command)
 @click.option(
     "--export",
     "folder",
@@ -25,21 +28,29 @@ def command(folder: Path | None, as_json: bool) -> None:
     document: dict[str, object] = {"sources": [source._asdict() for source in found]}
     if folder:
         document["exported"] = [str(file) for file in files]
-    emit(document, as_json, lambda columns: _lines(found, folder, files, columns))
+    emit(document, as_json, lambda columns: _lines(found, folder, files, columns, asked(WIDE)))
 
 
 def _lines(
-    found: Sequence[SourceCount], folder: Path | None, files: Sequence[Path], columns: int
+    found: Sequence[SourceCount],
+    folder: Path | None,
+    files: Sequence[Path],
+    columns: int,
+    whole: bool,
 ) -> Iterator[str]:
     if folder:
         yield f"{len(files)} tables written to {clean(str(folder))}"
         return
     yield " rows  share  source"
-    for source in found:
+    shown = found if whole else found[:MOST]
+    for source in shown:
         edition = "" if source.edition == "-" else f", {source.edition}"
         head = f"{source.rows:5} {100 * source.share:5.1f}%  "
         yield from wrap(f"{source.title}{edition} [{source.id}]", columns, head)
     yield ""
+    if len(shown) < len(found):
+        more = len(found) - len(shown)
+        yield from wrap(f"{more} more: fastkit sources --wide", columns)
     yield from wrap(
         "Rows are those kept by hand; what is computed from them is not counted.", columns
     )

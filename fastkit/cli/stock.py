@@ -5,10 +5,11 @@ from typing import Any
 import click
 
 from fastkit.answers.shelf import Shelf, add_stock, amount_of
+from fastkit.cli.helped import Command
 from fastkit.cli.shelf import action_of, tend
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("action")
 @click.argument("words", nargs=-1)
 @click.option("--force", is_flag=True, help="Let `export` write over a file.")

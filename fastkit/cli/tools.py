@@ -5,6 +5,7 @@ from typing import Any
 import click
 
 from fastkit.answers.shelf import Shelf, add_tool
+from fastkit.cli.helped import Command
 from fastkit.cli.shelf import action_of, tend
 from fastkit.notation.units import angle_deg, figures, length_mm, show_mm
 
@@ -17,7 +18,7 @@ def _deg(_: click.Context, __: click.Parameter, text: str | None) -> float | Non
     return None if text is None else angle_deg(text)
 
 
-@click.command()
+@click.command(cls=Command)
 @click.argument("action")
 @click.argument("words", nargs=-1)
 @click.option("--above", metavar="MM", callback=_mm, help="Measured: height needed over the head.")

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from fastkit.answers.torque import TorqueAnswer, document, torque
+from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, bold, emit, trouble_line, wrap
 from fastkit.cli.torque_screen import lines
 from fastkit.errors import Misuse
@@ -164,7 +165,20 @@ def _with_options(command: Callable[..., None]) -> Callable[..., None]:
     return command
 
 
-@click.command()
+# options that help explains at once
+FIRST = (
+    "friction",
+    "head",
+    "into",
+    "engage_mm",
+    "clamp_n",
+    "maker_nm",
+    "place",
+    "why",
+)
+
+
+@click.command(cls=Command, first=FIRST)
 @click.argument("thread")
 @click.argument("grade")
 @click.argument("words", nargs=-1)

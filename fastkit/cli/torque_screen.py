@@ -7,7 +7,7 @@ from fastkit.answers.torque import TorqueAnswer
 from fastkit.answers.torque_answer import CAUTION
 from fastkit.answers.torque_limits import LIMITS, WEAKEST
 from fastkit.cli import torque_beside as beside
-from fastkit.cli.output import bold, clean, wrap
+from fastkit.cli.output import bold, fitting, short_source, wrap
 from fastkit.cli.torque_bar import bar
 from fastkit.notation.units import figures, show_kn, show_mm, show_nm
 
@@ -28,9 +28,17 @@ ASSUMED = {
 }
 
 
-def lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
-    """The whole screen: the answer, what was assumed, the sources, the caution."""
+def lines(answer: TorqueAnswer, columns: int) -> list[str]:
+    """The whole screen: the answer, what was assumed, the caution; the sources if there is room."""
+    if answer.why:
+        return list(_lines(answer, columns, True))
+    return fitting(columns, (_lines(answer, columns, sources) for sources in (True, False)))
+
+
+def _lines(answer: TorqueAnswer, columns: int, sources: bool) -> Iterator[str]:
     yield from wrap(_title(answer), columns)
+    if answer.broken:
+        yield from beside.broken(answer.broken, columns)
     if answer.maker:
         yield from _maker(answer, columns)
     if answer.torque_nm is None:
@@ -43,8 +51,6 @@ def lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     if answer.breaking_torque_nm is not None:
         word = "about " if answer.breaking_torque_is_estimate else ""
         yield from wrap(f"Twists off at {word}{_both(answer.breaking_torque_nm)}.", columns)
-    if answer.broken:
-        yield from beside.broken(answer.broken, columns)
     for note in answer.notes:
         yield from wrap(note, columns)
     if answer.why:
@@ -58,7 +64,8 @@ def lines(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     yield ""
     if answer.assumed:
         yield from wrap(f"assumed: {'; '.join(map(_assumption, answer.assumed))}", columns)
-    yield from wrap(f"sources: {'; '.join(_sources(answer))}", columns)
+    said = "; ".join(_sources(answer)) if sources else "with --why"
+    yield from wrap(f"sources: {said}", columns)
     yield from wrap(CAUTION, columns)
 
 
@@ -96,8 +103,9 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
             yield bold(line)
         yield from wrap(f"Window {_both(low)} to {_both(high)}.", columns)
     yield ""
-    yield from bar(answer, columns)
-    yield ""
+    if not answer.broken or answer.why:
+        yield from bar(answer, columns)
+        yield ""
     if answer.limited_by:
         more = f"; next: {LIMITS[answer.next_limit]}" if answer.next_limit else ""
         yield from wrap(f"Not more: {LIMITS[answer.limited_by]}{more}.", columns)
@@ -225,17 +233,9 @@ def _sources(answer: TorqueAnswer) -> Iterator[str]:
     uses: dict[tuple[str, str], list[str]] = {}
     for source in answer.sources:
         mark = MARKS.get(source.checked, "")
-        uses.setdefault((_short(source.id, source.title), mark), []).append(source.used_for)
+        uses.setdefault((short_source(source.id, source.title), mark), []).append(source.used_for)
     for (name, mark), used_for in uses.items():
         yield f"{name}{mark} ({', '.join(dict.fromkeys(used_for))})"
-
-
-def _short(key: str, title: str) -> str:
-    """The standard's number, which its title ends with; else the title."""
-    number = title.rpartition("(")[2].partition(")")[0]
-    return clean(
-        number if any(c.isdigit() for c in number) else key if key == "practice" else title
-    )
 
 
 def _both(nm: float) -> str:

@@ -78,7 +78,7 @@ def test_no_colour_in_a_pipe():
 
 
 def test_show_says_where_each_value_stands():
-    lines = run("show", "thread:M8x1.25").stdout.splitlines()
+    lines = run("show", "thread:M8x1.25", "--wide").stdout.splitlines()
 
     assert any("major" in line and "8 mm (0.315 in) [1]" in line for line in lines)
     assert any("tap drill" in line and "[2]" in line for line in lines)

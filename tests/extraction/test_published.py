@@ -10,6 +10,7 @@ import pytest
 
 from fastkit.answers.extract import extract
 from fastkit.answers.facts import gather
+from fastkit.answers.understand import understand
 from fastkit.extraction.options import Options
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Situation
@@ -161,3 +162,24 @@ def test_a_spoilt_insert_is_turned_out_and_renewed():
     said = " ".join(text for step in answer.plan for text in step.cautions)
 
     assert "new insert" in said
+
+
+@pytest.mark.parametrize(
+    ("part", "low_nm", "high_nm"),
+    [
+        # installation torque by seat, thread and head of spark plugs: M14x1.25, aluminium
+        ("spark-plug", 24.4, 29.3),
+        # workshop manuals: oxygen sensor M18x1.5, 40 to 50 N·m; glow plug M10x1, 10 to 20 N·m
+        ("exhaust-sensor", 40.0, 50.0),
+        ("glow-plug", 10.0, 20.0),
+        # workshop manuals: drain plug M14x1.5, 25 to 45 N·m; wheel nut M12x1.5, 90 to 120 N·m
+        ("drain-plug", 25.0, 45.0),
+        ("wheel-nut", 90.0, 120.0),
+    ],
+)
+def test_what_was_tightened_by_the_manual_comes_off_below_it(store, part, low_nm, high_nm):
+    """Not seized, a part breaks loose at half to all of what manuals tighten it with."""
+    seen = understand(store, "", {"part": part, "seized": "none"}).situation
+    middle = Resistance(seen, gather(store, seen)).required("intact", 1.0, 0.5) / 1000
+
+    assert 0.5 * low_nm < middle < 1.1 * high_nm

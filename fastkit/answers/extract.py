@@ -15,7 +15,7 @@ from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
-from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, WeakestLink
+from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, Turned, WeakestLink
 from fastkit.extraction.rules import Never, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
@@ -95,6 +95,7 @@ class ExtractAnswer(NamedTuple):
     expected_minutes: float
     chance: float
     stop_when: tuple[str, ...]
+    leads_to: Turned | None  # what the treatments that come first make way for
     measure_next: Measure | None
     shank_nm: float
     titles: Names
@@ -139,6 +140,7 @@ class ExtractAnswer(NamedTuple):
             "expected_minutes": self.expected_minutes,
             "chance": self.chance,
             "stop_when": list(self.stop_when),
+            "leads_to": self.leads_to and self.leads_to._asdict(),
             "measure_next": self.measure_next and self.measure_next._asdict(),
             "own": [row._asdict() for row in self.own],
             "near_fits": [fit._asdict() for fit in self.near],
@@ -158,6 +160,7 @@ EMPTY: Mapping[str, Any] = {
     "expected_minutes": None,
     "chance": None,
     "stop_when": [],
+    "leads_to": None,
     "measure_next": None,
     "own": [],
     "near_fits": [],
@@ -252,6 +255,7 @@ def _answer(
         found.expected_minutes,
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
+        found.leads_to,
         found.measure_next,
         shank / 1000,
         titles,

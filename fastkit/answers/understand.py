@@ -221,7 +221,16 @@ def _of_part(said: Mapping[str, Any], system: str | None, part: Part) -> dict[st
     own = part._asdict() | {"into": part.body}
     found = {
         field: own[field]
-        for field in ("kind", "thread", "drive", "grade", "into", "seized", "seized_at")
+        for field in (
+            "kind",
+            "thread",
+            "drive",
+            "grade",
+            "into",
+            "seized",
+            "seized_at",
+            "engage_mm",
+        )
         if field not in said and own[field]
     }
     other = "thread" in said and said["thread"] != part.thread

@@ -267,7 +267,7 @@ def show_shortfall(short: Shortfall) -> str:
     return f"{_length(short.amount)} short {where}"
 
 
-def measure_sentence(measure: Measure, names: Names) -> str:
+def measure_sentence(measure: Measure, names: Names, headless: bool = False) -> str:
     """
     Return the measurement that would change the plan most.
 
@@ -281,7 +281,8 @@ def measure_sentence(measure: Measure, names: Names) -> str:
         if measure.first_becomes == "stop"
         else in_sentence(method_title(measure.first_becomes, names))
     )
-    return f"{MEASURED[measure.axis]}: below {below} the first move becomes: {becomes}"
+    what = MEASURED[measure.axis].replace("head", "shank" if headless else "head")
+    return f"{what}: below {below} the first move becomes: {becomes}"
 
 
 def show_about(nm: float) -> str:

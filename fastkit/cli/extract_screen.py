@@ -7,6 +7,7 @@ from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked
+from fastkit.answers.understand import HEADLESS
 from fastkit.answers.wording import (
     ALMOST,
     NOWHERE,
@@ -286,6 +287,12 @@ def _then(
         text = _brief(answer, follow, eased) if follow else title
         yield from wrap(text, columns, mark, INDENT)
         told.add(first.if_it_fails)
+    turned = answer.leads_to
+    if turned and turned.method not in told:
+        title = in_sentence(method_title(turned.method, answer.titles))
+        odds = show_chance(min(turned.chance, ALMOST))
+        text = f"{title}: {odds} in {show_minutes(turned.minutes)}"
+        yield from wrap(text, columns, "LEADS TO  ", INDENT)
     others = [step for step in rest if step.method not in told and _worth(step)]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
         yield from wrap(_brief(answer, step), columns, "OR  ", INDENT)
@@ -345,7 +352,8 @@ def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:
 def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     """Yield the measurement that would change most, when to stop, and what governs."""
     if answer.measure_next and detail.measure:
-        told = measure_sentence(answer.measure_next, answer.titles)
+        headless = answer.situation.damage in HEADLESS
+        told = measure_sentence(answer.measure_next, answer.titles, headless)
         yield from wrap(told, columns, "MEASURE  ", INDENT)
     chance = show_chance(min(answer.chance, ALMOST))
     total = f"{chance} free in about {show_minutes(answer.expected_minutes)}"

@@ -394,6 +394,7 @@ SPECS: tuple[Spec, ...] = (
             "body": ref("material"),
             "seized": ref("seizure"),
             "seized_at": Rule(choices=("thread", "head", "shank")),
+            "engage_mm": POSITIVE,
             "shank_share": Rule(above=0, high=1),
             "preload_share": SHARE,
         },

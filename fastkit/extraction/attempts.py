@@ -1,5 +1,6 @@
 """Every turning attempt of a plan, built once, with what it leads to and what that costs."""
 
+from collections.abc import Iterable
 from math import inf
 from typing import NamedTuple
 
@@ -20,7 +21,10 @@ DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
 TORN_DEEPER = "torn-deeper"  # parted once more, below the face
-WRUNG = 9.0  # a head wrung off so many times as often as freed is never turned
+# A head or a hard extractor that a turn breaks more than so many times as often as it frees is left
+# alone. Up to even odds one pulls; between one and two it is said, and is done where the rest then
+# turns by hand; at two to one oil, heat or a drill through the head on purpose is the better bet.
+WRUNG = 2.0
 SNAPS = {  # where a shank parts, by what stood there before
     "snapped-proud": (("snapped-flush", 0.5), ("snapped-below", 0.5)),
     "snapped-flush": (("snapped-below", 1.0),),
@@ -79,9 +83,15 @@ class Parting(NamedTuple):
     spoilt: bool  # its failure leaves nothing to turn: only ways that take longer
 
 
-def wrings(snaps: float, frees: float) -> bool:
-    """Say whether shares of snapping and of freeing are those of a head wrung off for nothing."""
-    return snaps > WRUNG * frees
+def wrings(breaks: float, frees: float) -> bool:
+    """Say whether shares of breaking and of freeing are those at which nobody turns."""
+    return breaks > WRUNG * frees
+
+
+def breaks(harms: Iterable[tuple[str, float]], damage: str) -> float:
+    """Return the share of a turn that breaks an extractor, or the shank under its head."""
+    bad = ("extractor",) if damage in HEADLESS else ("extractor", "shank")
+    return sum([share for gives, share in harms if gives in bad])
 
 
 class Attempts:
@@ -210,8 +220,7 @@ class Attempts:
             if turn.chances[bound] < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
                 continue
             slips, then, again, once, harms = turn.short(bound)
-            snaps = sum([share for gives, share in harms if gives == "shank"])
-            if damage not in HEADLESS and wrings(snaps, turn.chances[bound]):
+            if wrings(breaks(harms, damage), turn.chances[bound]):
                 continue
             fixed, stays = item.minutes + spoils, []
             for row in harms:

@@ -71,6 +71,16 @@ class Chains:
             hold = insert_capacity(size.d, size.engaged, self.bench)
             self.thread = Link("insert", hold, GRIP_SPREAD, "insert")
         self._known: dict[tuple[object, ...], tuple[Link, ...]] = {}
+        self.sound = self._sound()  # what the drive stood when it was new, N·mm
+        drive = facts.drive
+        self.gain: float = self.bench.get("push_gain", drive.system if drive else "any")
+        self.unpushed: float = (1 - self.gain) * self.sound  # where nobody presses on it
+
+    def _sound(self) -> float:
+        if self.facts.drive and self.facts.drive.external:
+            return self.bench.get("hexagon_over_shank") * self.shank / self.of_solid
+        proofs = [row.proof_torque_nm * 1000 for row in self.facts.drive_torques]
+        return max(proofs, default=self.bench.get("drive_over_shank") * self.shank)
 
     def of(
         self, method: Method, variant: Variant | None, damage: str, held: bool = False
@@ -142,28 +152,24 @@ class Chains:
         held = size.d if headless else size.head
         torque = jaw_capacity(held, bench) if method.hold is None else method.hold * 1000 * held**2
         if method.grip == "rim" and not headless:
-            torque *= bench.get("rim_share", head.form if head else "unknown")
+            outer = self.facts.drive is not None and self.facts.drive.external
+            usual = "hexagon" if outer else "unknown"
+            torque *= bench.get("rim_share", head.form if head else usual)
         return _slips(method.grip or "jaws", torque)
 
     def _drive(self, method: Method, variant: Variant | None, damage: str) -> Link:
         """Return the drive interface: proof torque x damage x engagement x axial push."""
         drive = self.facts.drive
-        system = drive.system if drive else "any"
-        proofs = [row.proof_torque_nm * 1000 for row in self.facts.drive_torques]
-        if drive and drive.external:
-            sound = self.bench.get("hexagon_over_shank") * self.shank / self.of_solid
-        else:
-            sound = max(proofs, default=self.bench.get("drive_over_shank") * self.shank)
         state = drive_state(damage, self.facts)
         share = state.share + (1 - state.share) * method.restores
-        gain = self.bench.get("push_gain", system)
+        gain = self.gain
         share *= 1 - gain + gain * (variant.push if variant else 0.0)
         if self.situation.recess == "filled":
             share *= self.bench.get("filled_recess")
         part = "flats" if drive and drive.external else "recess"
         if damage in ("stripped", "rounded"):  # it slips again as it slipped before
-            return _slips(part, share * sound)
-        return Link(part, share * sound, state.spread, "drive")
+            return _slips(part, share * self.sound)
+        return Link(part, share * self.sound, state.spread, "drive")
 
 
 def _slips(part: str, torque: float) -> Link:

@@ -8,7 +8,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF, undone
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice
-from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, WeakestLink
+from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, Turned, WeakestLink
 from fastkit.extraction.rules import barred_rooms
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import Situation
@@ -34,7 +34,7 @@ WELD = "weld-nut"  # a nut that broke off is welded on again
 NO_GLOW = ("aluminium", "magnesium", "plastic", "wood")  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
-WRINGS = "it snaps it far more surely than it frees it: weaken the bond first"
+WRINGS = "it breaks something far more surely than it frees it: weaken the bond first"
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
 
@@ -106,6 +106,7 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
         (best.expected if best else solved.policy.stop_minutes) + gate_minutes,
         best.chance if best else 0.0,
         _stop_when(solved, best),
+        _leads_to(solved, best) if best else None,
         None,
     )
 
@@ -125,6 +126,20 @@ def _comes_to_recess(solved: Solved, choice: Choice) -> bool:
             break
         choice = solved.policy.best(open_[0])
     return _in_recess(solved, choice)
+
+
+def _leads_to(solved: Solved, choice: Choice) -> Turned | None:
+    """Return what the treatments that come first make way for; none where there are none."""
+    for done in range(MOST_BEFORE_TURN):
+        kind = choice.candidate.method.kind if choice.candidate else ""
+        if kind in ("turn", "part"):
+            told = Turned(choice.move, choice.branches[0].share, choice.minutes)
+            return told if done else None
+        state = choice.branches[0].state if choice.branches else None
+        if state is None:
+            break
+        choice = solved.policy.best(state)
+    return None
 
 
 def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[Move]:

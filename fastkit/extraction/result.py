@@ -66,6 +66,14 @@ class Measure(NamedTuple):
     first_becomes: str
 
 
+class Turned(NamedTuple):
+    """What frees it once treatments have been done: chance and minutes of that attempt alone."""
+
+    method: str
+    chance: float
+    minutes: float
+
+
 class Plan(NamedTuple):
     """The ranked plan; `chance` is that it ends with the fastener free."""
 
@@ -76,4 +84,5 @@ class Plan(NamedTuple):
     expected_minutes: float
     chance: float
     stop_when: tuple[Reason, ...]
+    leads_to: Turned | None  # what the treatments that come first make way for
     measure_next: Measure | None

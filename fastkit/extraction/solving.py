@@ -167,10 +167,12 @@ def sorted_out(solved: Solved) -> tuple[list[Choice], list[Choice]]:
 
 
 def wrung(choice: Choice) -> bool:
-    """Say whether a move wrings off a head that is whole (a stub alone never parts proud)."""
+    """Say whether a move breaks what it should turn: its extractor, or a shank under its head."""
     snapped = [branch for branch in choice.branches if branch.name == "snapped"]
-    whole = any(branch.state and branch.state.damage == PROUD for branch in snapped)
-    return whole and wrings(sum(branch.share for branch in snapped), choice.branches[0].share)
+    if not any(branch.state and branch.state.damage == PROUD for branch in snapped):
+        snapped = []  # a stub alone never parts proud
+    broken = [branch for branch in choice.branches if branch.name == "broken-extractor"]
+    return wrings(sum(row.share for row in (*snapped, *broken)), choice.branches[0].share)
 
 
 def _disproved(choice: Choice, solved: Solved) -> bool:

@@ -11,6 +11,10 @@ from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Situation
 
 SNAP_PROVES = 0.7  # of the breaking torque: a jerk, a bend or a crack may have helped; practice
+# of what the shank or the drive, hardly pressed, stood, whichever is less: a drive goes round under
+# a tool that fits badly, at less than a full pull; practice
+ROUND_PROVES = 0.4
+GONE_ROUND = ("stripped", "rounded")
 SNAPPED = ("snapped-proud", "snapped-flush", "snapped-below")
 
 
@@ -37,7 +41,8 @@ def start(
     The rest of the arguments is the policy's own.
 
     A tool that slipped proves R above its slip torque at the treatments then done, no more. A
-    shank that snapped in a seized thread proves R above most of its breaking torque, head on.
+    shank that snapped in a seized thread proves R above most of its breaking torque, head on; a
+    drive that has gone round, somewhat less.
     """
     policy = Policy(options, resistance, situation.spoil_min, most, rooms, like, narrower)
     places = {room.move: number for number, room in enumerate(options.rooms)}
@@ -50,6 +55,9 @@ def start(
             by_nut = Resistance(situation._replace(kind="nut"), facts, resistance.count)
             bound = (bound + _bound(by_nut, "intact", 1.0, proved)) // 2
         state = state._replace(bound=min(bound, resistance.count - 1))
+    if situation.damage in GONE_ROUND and situation.seized != "none":
+        proved = ROUND_PROVES * min(options.chains.shank, options.chains.unpushed)
+        state = state._replace(bound=_bound(resistance, "intact", 1.0, proved))
     if situation.damage == "extractor-broken":
         state = state._replace(lost_extractor=True)
     methods = {method.id: method for method in facts.methods}

@@ -205,7 +205,7 @@ class _Reader(Page):
             if at < len(self.tokens)
             and is_length(self.tokens[at])
             and (self.tokens[at].part not in told or self._state_follows(at))
-        }
+        } | self._behind_states()
         amounts = [
             Amount(at, token.part, *token.measure, False, token.text)
             for at, token in enumerate(self.tokens)
@@ -251,6 +251,30 @@ class _Reader(Page):
                     Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words)
                 )
 
+    def _behind_states(self) -> set[int]:
+        """Find sizes between a state and a neighbour: `bolt seized 17 mm rubber hose 20 mm off`."""
+        states = {
+            at
+            for item in self.items
+            if any(row.option in STATES for row in item.rows)
+            for at in item.span
+        }
+        measures = {
+            item.at: item.part
+            for item in self.items
+            if any(row.option.rstrip("?") in ("near", "into") for row in item.rows)
+        }
+        found = set()
+        for at in self.after_kinds():
+            while at in states or (at < len(self.norms) and self.norms[at] in FILLERS):
+                at += 1
+            if at + 1 in measures and at - 1 in states and is_length(self.tokens[at]):
+                part = self.tokens[at].part
+                lengths = sum(is_length(one) for one in self.tokens if one.part == part)
+                if lengths > list(measures.values()).count(part):
+                    found.add(at)
+        return found
+
     def _state_follows(self, at: int) -> bool:
         """Say whether a state comes after a length before all it may measure: `21 mm spins`."""
         part = self.tokens[at].part
@@ -285,7 +309,7 @@ class _Reader(Page):
 
     def find_lone_size(self) -> None:
         """Read the length that measures nothing else as the drive's."""
-        found = lone(self.tokens, self.used, self.after_kinds())
+        found = lone(self.tokens, self.used, self.after_kinds() | self._behind_states())
         on_flats = self.given.get("kind") in OUTER_KINDS
         whole = not str(self.given.get("damage")).startswith("snapped")
         if len(found) == 1 and whole and (self.socket or on_flats):

@@ -7,9 +7,9 @@ class Part(NamedTuple):
     """
     A fastener whose name says what it is, where it sits and what a mechanic minds.
 
-    What is not said is taken from it: the columns from `kind` to `near`. `shank_share` is what its
-    shank stands, of a solid one of its thread and class; `preload_share` what still clamps it, of
-    a bolt's.
+    What is not said is taken from it: the columns from `kind` to `engage_mm`. `shank_share` is what
+    its shank stands, of a solid one of its thread and class; `preload_share` what still clamps it,
+    of a bolt's.
     """
 
     TABLE = "part"
@@ -25,6 +25,7 @@ class Part(NamedTuple):
     seized: str | None  # what it is where it will not move and nobody says why
     seized_at: str | None
     near: str | None  # neighbours that it brings along, between blanks
+    engage_mm: float | None  # of its thread what is stuck, where that is no diameter
     shank_share: float
     preload_share: float
     note: str

@@ -12,6 +12,7 @@ from tests.extraction.coarse import COARSE, TINY, expected
 FEW = settings(
     max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
+MANY = settings(FEW, max_examples=40)
 TOOLS = [
     *("penetrant", "induction-heater", "torch", "punch", "hand-impact-driver", "locking-pliers"),
     *("breaker-bar", "ratchet", "key", "weld-nut", "cut-slot-disc", "far-side", "two-nuts"),
@@ -199,6 +200,19 @@ def test_chances_sum_to_one(situation, facts):
     """Of every first move, before the plan words them: what may come of it is all of it."""
     for choice in solve(situation, facts(situation), *COARSE).roots:
         assert abs(sum(branch.share for branch in choice.branches) - 1) < 1e-6
+
+
+@given(situation=situations(), wasted=st.sampled_from([0.0, 40.0]))
+@MANY
+def test_nothing_is_turned_that_breaks_twice_as_often_as_it_comes(situation, wasted, facts):
+    """Neither a head is wrung off nor a hard extractor broken at worse than two to one."""
+    situation = situation._replace(wasted_pct=wasted)
+    for move in plan(situation, facts(situation), ()).moves:
+        odds = dict(move.outcomes)
+        broken = odds.get("broken-extractor", 0.0)
+        if not situation.damage.startswith("snapped"):
+            broken += odds.get("snapped", 0.0)
+        assert broken <= 2.1 * odds.get("free", 1.0), move.method
 
 
 @given(situation=situations())

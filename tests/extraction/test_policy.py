@@ -2,10 +2,10 @@
 
 import pytest
 
-from fastkit.extraction.attempts import LEAST_CHANCE, wrings
+from fastkit.extraction.attempts import LEAST_CHANCE, breaks, wrings
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State, _state
-from fastkit.extraction.resistance import HEADLESS, SLICES, Resistance
+from fastkit.extraction.resistance import SLICES, Resistance
 from fastkit.extraction.search import place_of
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.solving import solve
@@ -50,8 +50,7 @@ def unpruned(policy, state, known):
         moves = []
         for candidate, turn in [] if state.spoilt else policy.turns(state):
             again = turn.first_slip <= bound < turn.count or turn.chances[bound] < LEAST_CHANCE
-            snaps = sum(share for gives, share in turn.short(bound)[4] if gives == "shank")
-            again = again or (damage not in HEADLESS and wrings(snaps, turn.chances[bound]))
+            again = again or wrings(breaks(turn.short(bound)[4], damage), turn.chances[bound])
             if again or (state.lost_extractor and candidate.method.grip == "extractor"):
                 continue
             play = attempts.play(damage, bound, candidate, turn)

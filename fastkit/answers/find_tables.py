@@ -38,7 +38,17 @@ NUMBERS = {
         *("MATERIAL", "WEAKEST"),
     ),
     gathered: ("COMMON", "POOL", "MOST_TOGETHER"),
-    scoring: ("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED", "SOURCE"),
+    scoring: (
+        "HELD",
+        "NAMED",
+        "MEASURED",
+        "KIND_SAID",
+        "BESIDE",
+        "ANOTHER",
+        "LACKED",
+        "SERVING",
+        "SOURCE",
+    ),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: (
         *("BEGUN", "STEM", "SPELLING", "COMPARED", "SHORT", "ONE_SLIP", "TWO_SLIPS"),
@@ -81,7 +91,8 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     """
     Everything that the search stands on, ready for JSON; the same data give the same mapping.
 
-    `entries` holds [id, title, what else finds it beside its key and its other names]; `aliases`
+    `entries` holds [id, title, what else finds it beside its key and its other names,
+    what it is for]; `aliases`
     [words, place of the entry]; `sayings` [words, what is written for them]; `threads` [id, size,
     series, pitch in mm, threads per inch]; `drives` [id, system, size] of all but the hexagons;
     `rules`, `heard` and `patterns` the ways of writing as regular expressions of ECMAScript with
@@ -91,8 +102,7 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
     Raises:
         Broken: When the reference cannot be read.
     """
-    sql = "SELECT entry.id, entry.title, words FROM entry JOIN search ON search.rowid = entry.rowid"
-    held = query(store, f"{sql} ORDER BY entry.rowid")
+    held = query(store, "SELECT entry, title, words, serves FROM search ORDER BY rowid")
     place = {row[0]: n for n, row in enumerate(held)}
     named = query(store, "SELECT words, entry FROM alias ORDER BY rowid")
     names: dict[str, list[str]] = {}
@@ -100,7 +110,10 @@ def tables(store: sqlite3.Connection) -> dict[str, Any]:
         names.setdefault(id_, []).append(words)
     phrases = query(store, f"SELECT DISTINCT words FROM phrase WHERE {WILL_NOT_MOVE} ORDER BY 1")
     return {
-        "entries": [[id_, title, _rest(id_, words, names)] for id_, title, words in held],
+        "entries": [
+            [id_, title, _rest(id_, words, names), *filter(None, [serves])]
+            for id_, title, words, serves in held
+        ],
         "aliases": [[words, place[id_]] for words, id_ in named],
         "sayings": [list(row) for row in query(store, SAYINGS)],
         "threads": [[t.id, t.size, t.series, t.pitch_mm, t.tpi] for t in many(store, Thread)],

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import Any, NamedTuple
 
-from fastkit.answers.show_rows import STANDING, Builder, Group, Standing, plain, standing_of
+from fastkit.answers.show_rows import STANDING, Builder, Group, Standing, listed, plain, standing_of
 from fastkit.errors import Misuse, NotHeld
 from fastkit.notation.entry import split_id
-from fastkit.records.source import Source
+from fastkit.records.source import Purpose, Source
 from fastkit.reference.lookup import many
 from fastkit.reference.store import connect, query
 
@@ -92,6 +92,8 @@ def show(id: str, *, store: sqlite3.Connection | None = None) -> ShowAnswer:
     if left:
         title = f"{title}; left-hand: the same sizes, loosened clockwise"
     groups = tuple(_builder(kind)(held, entry_id.partition(":")[2]))
+    purposes = listed(many(held, Purpose, entry=entry_id), "entry")
+    groups += (Group("serves", purposes),) if purposes else ()
     used = {standing.source for _, standing in sources(groups)}
     titles = {
         source.id: source.title if source.edition == "-" else f"{source.title}, {source.edition}"

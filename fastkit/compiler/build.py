@@ -227,4 +227,5 @@ def _search_row(entry: derive.Entry) -> dict[str, str]:
         "kind": entry.kind,
         "title": entry.title,
         "words": f"{key} {entry.words}".strip(),
+        "serves": entry.serves,
     }

@@ -32,6 +32,7 @@ class Entry(NamedTuple):
     words: str
     file: str = "-"  # where its row stands; entries of computed rows have none
     line: int = 0
+    serves: str = ""  # what it is for
 
 
 def complete(tables: Tables) -> list[Fault]:
@@ -50,6 +51,9 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
     spoken: dict[Cell, list[str]] = {}
     for row in tables.get("alias", ()):
         spoken.setdefault(row.cells["entry"], []).append(str(row.cells["words"]))
+    serves: dict[Cell, list[str]] = {}
+    for row in tables.get("purpose", ()):
+        serves.setdefault(row.cells["entry"], []).append(str(row.cells["purpose"]))
     systems = {row.cells["id"]: row.cells["title"] for row in tables.get("drive_system", ())}
     recess = {r.cells["id"]: r.cells["system"] for r in tables.get("drive", ())}
     found = []
@@ -67,8 +71,9 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
             cells = {**row.cells, "system_title": system, "thread_title": threads.title(row.cells)}
             title = spec.title.format_map(cells)
             words += [spec.words.format_map(cells)] if spec.words else []
-            spoken_words = " ".join(dict.fromkeys(filter(None, words)))
-            found.append(Entry(entry, str(spec.kind), title, spoken_words, row.file, row.line))
+            said = " ".join(dict.fromkeys(filter(None, words)))
+            serve = " ".join(serves.get(entry, ()))
+            found.append(Entry(entry, str(spec.kind), title, said, row.file, row.line, serve))
     for kind, names in ((each.kind, each.entries) for each in computed):
         for key, title in names.items():
             entry = f"{kind}:{key}"

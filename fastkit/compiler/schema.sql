@@ -12,7 +12,7 @@ CREATE TABLE entry (
     title TEXT NOT NULL CHECK (title <> '')
 ) STRICT;
 
-CREATE VIRTUAL TABLE search USING fts5(entry UNINDEXED, kind UNINDEXED, title, words, prefix = '2 3');
+CREATE VIRTUAL TABLE search USING fts5(entry UNINDEXED, kind UNINDEXED, title, words, serves, prefix = '2 3');
 
 -- Other names of an entry, whatever the number of names.
 CREATE INDEX alias_entry ON alias (entry);

@@ -21,6 +21,7 @@ CALLED = {
     "source": ("standard", "standards", "norm"),
     "pair": ("corrode", "corrodes", "corrosion", "electrolysis", "galvanic", "rot", "rust"),
     "slip": ("grip", "slide", "slides", "slip", "slips"),
+    "compound": ("treatment",),
     "torque": ("nm", "tight", "tighten", "tightening", "torque"),
     "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
     "prevailing": ("drag", "locknut", "running", "stiff"),

@@ -33,6 +33,18 @@ class Alias(NamedTuple):
     checked: str
 
 
+class Purpose(NamedTuple):
+    """What an entry is for: by those words it is found, and its page says them."""
+
+    TABLE = "purpose"
+
+    entry: str  # full entry id, kind:key
+    purpose: str
+    source: str
+    locator: str
+    checked: str
+
+
 class Saying(NamedTuple):
     """What people say, also in other tongues, and the words by which the file knows it."""
 

@@ -17,17 +17,17 @@ MOST_TOGETHER = 6  # terms; of so many, fewer and fewer are looked for together
 def entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
     """Entries of those ids that are held, in the order asked for."""
     marks = ", ".join("?" * len(ids))
-    sql = "SELECT id, entry.kind, entry.title, entry.rowid, words FROM entry"
+    sql = "SELECT id, entry.kind, entry.title, entry.rowid, words, serves FROM entry"
     sql += f" JOIN search ON search.rowid = entry.rowid WHERE id IN ({marks})"
     held = {row[0]: row for row in query(store, sql, tuple(ids))}
     return [_entry(*held[id_]) for id_ in ids if id_ in held]
 
 
-def _entry(id_: str, kind: str, title: str, place: int, words: str = "") -> Entry:
+def _entry(id_: str, kind: str, title: str, place: int, words: str, serves: str) -> Entry:
     key = id_.partition(":")[2]
     names = frozenset(cut(f"{key} {words}"))
     said = names.union(cut(f"{kind} {title}"), CALLED.get(kind, ()))
-    return Entry(id_, kind, title, place, said, names, words)
+    return Entry(id_, kind, title, place, said, names, words, frozenset(cut(serves)))
 
 
 def indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
@@ -66,7 +66,7 @@ def match(
     store: sqlite3.Connection, wanted: str, kind: str | None, order: str, most: int = POOL
 ) -> list[Entry]:
     """Entries that the index finds, in an order; by `rowid` it stops at the first that suffice."""
-    sql = "SELECT entry, kind, title, rowid, words FROM search WHERE search MATCH ?"
+    sql = "SELECT entry, kind, title, rowid, words, serves FROM search WHERE search MATCH ?"
     sql += " AND kind = ?" if kind else ""
     values = (wanted, kind) if kind else (wanted,)
     rows = query(store, f"{sql} ORDER BY {order} LIMIT {most}", values)
@@ -76,7 +76,7 @@ def match(
 def _begun_with(store: sqlite3.Connection, said: Sequence[str], kind: str | None) -> list[Entry]:
     """Entries whose key begins with two of the words that were said, in whatever order."""
     starts = [f"{a} {b}" for a, b in permutations(said, 2)]
-    sql = "SELECT entry, kind, title, rowid, words FROM search WHERE rowid IN (SELECT place"
+    sql = "SELECT entry, kind, title, rowid, words, serves FROM search WHERE rowid IN (SELECT place"
     sql += f" FROM search_key WHERE start IN ({', '.join('?' * len(starts))})"
     sql += f" ORDER BY place LIMIT {POOL}){' AND kind = ?' if kind else ''} ORDER BY rowid"
     return [_entry(*row) for row in query(store, sql, (*starts, kind) if kind else tuple(starts))]

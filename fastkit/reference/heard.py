@@ -9,13 +9,14 @@ PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 NAMED = ("unc", "unf", "une", "npt", "bsp", "bsw", "bsf", "whit", "coarse", "fine", "spark plug")
 HEXAGONS = ("hex bolt", "hex head bolt", "hex nut", "hexagon bolt", "hexagon nut")
 STANDARDS = ("iso", "din", "en", "asme", "ansi", "bs", "jis", "astm", "sae")
+METRIC = ("iso", "din", "en1")  # run on to a size
 SERIES = r"(?:unc|unf|unef|nptf?|bsp[pt]?|bsw|bsf|whit(?:worth)?|coarse|fine|spark plug)"
 SIZE = (
     r"(?:#\d{1,2}|m ?\d{1,2}|\d{1,2}mm|(?:\d[ -])?\d{1,2}/\d{1,2}(?: ?in(?:ch)?\b)?|"
     r"(?:half|quarter|three quarters?)(?: inch\b)?)(?![\w./-])"
 )
 INCHES = r"(?<![\w./-])((?:\d[ -])?\d{1,2}/\d{1,2})(?: ?in(?:ch)?)?"
-APART = r"((?: (?:(?!(?:x|in|inch)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
+APART = r"((?: (?:(?!(?:x|in|inch|no|not|without)\b)[a-z]+|\d{1,2}\.[89]|(?<=grade )\d)){1,4}?)"
 BETWEEN = r"(?:mm|[ x]|by|wide|slot(?:ted)?|screwdriver|blade)+"
 FLATS = r"(?:(?:width |size )?across (?:the )?flats|a/?f)"
 PLAIN_BOLT = r"(?:^|(?<=\d )|(?<=\d in ))bolts?"  # no form is named before it
@@ -80,6 +81,8 @@ RULES: tuple[Rule, ...] = (
     (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     *FIRST,
+    (METRIC, r"(?<=\d)(?=(?:iso|din|en) ?\d{3})", " "),
+    (METRIC, r"(?<![a-z])((?:iso|din|en) ?\d{3,5})(?=m\d)", r"\1 "),
     (STANDARDS, r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
     (
         ("slot", "screwdriver"),

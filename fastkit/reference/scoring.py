@@ -15,6 +15,7 @@ from fastkit.reference.spelling import EMPTY_WORDS, cut
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 MEASURED = 0.9  # worth of a length that stands in an entry's name
 KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
+SERVING = 0.85  # worth of a word that stands in what the entry is for, not in what it is called
 BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
 ANOTHER = 0.8  # worth of a tube's other name where a thread was read
 LACKED = 0.5  # worth of an entry without what is denied; one that denies it too has all
@@ -50,6 +51,7 @@ class Entry(NamedTuple):
     words: frozenset[str]
     names: frozenset[str]  # those of its key and its other names
     said: str = ""  # its other names, as they stand
+    serves: frozenset[str] = frozenset()  # words of what it is for
 
 
 def score(
@@ -109,12 +111,14 @@ def _held_by(entry: Entry, term: Term) -> float:
             return MEASURED
     elif term.length:
         return 1.0 if _stands(term.length, f"{entry.id} {entry.title} {entry.said}") else 0.0
-    held = (
-        worth * (BESIDE if word.isdigit() and word not in entry.names else 1.0)
-        for word, worth in term.words
-        if word in entry.words
-    )
-    return max(held, default=0.0)
+    return max((worth * _word_held(entry, word) for word, worth in term.words), default=0.0)
+
+
+def _word_held(entry: Entry, word: str) -> float:
+    """What a word is worth that stands in an entry: less in its title or its purpose only."""
+    if word not in entry.words:
+        return SERVING if word in entry.serves else 0.0
+    return BESIDE if word.isdigit() and word not in entry.names else 1.0
 
 
 def _measures(entry: Entry, length: str) -> bool:

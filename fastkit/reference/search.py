@@ -8,6 +8,7 @@ compared with the distinct words it knows, so the cost grows with the language, 
 import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from fastkit.notation.designation import parse, thread_name
@@ -18,7 +19,7 @@ from fastkit.reference.aliases import closed_up, readable, spoken, unheld, writt
 from fastkit.reference.counted import COUNTED
 from fastkit.reference.gathered import POOL, entries, indexed, match
 from fastkit.reference.heard import STANDARDS, heard
-from fastkit.reference.said import IDLE_WORDS, OF_THREADS, denied, weighed
+from fastkit.reference.said import DENYING, IDLE_WORDS, OF_THREADS, denied, weighed
 from fastkit.reference.scoring import HELD, LENGTH, Entry, Term, score
 from fastkit.reference.spelling import EMPTY_WORDS, cut, forms, misspelt, spelt
 from fastkit.reference.store import query
@@ -112,7 +113,7 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
     parts = _numbered(store, parts)
     terms = [
         term._replace(denied=not not_meant.isdisjoint(term.phrases[:1]))
-        for term in _terms(store, parts, names)
+        for term in _terms(store, _meant(parts), names)
     ]
     likely = _candidates(terms, called, names)
     pool = {entry.id: entry for entry in entries(store, likely)}
@@ -282,6 +283,13 @@ def _numbered(store: sqlite3.Connection, parts: tuple[Part, ...]) -> tuple[Part,
             if any(_of_system(store, system, [word]) for system in systems):
                 return (*parts[:n], word, *parts[n + 1 :])
     return parts
+
+
+def _meant(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """The parts less a designation that is denied, `not M8`, where something else was said."""
+    denied_ = [b for a, b in pairwise(parts) if a.key in DENYING and b.kind != "word"]
+    said = [part for part in parts if part not in denied_ and part.key not in DENYING | EMPTY_WORDS]
+    return tuple(said) if denied_ and said else parts
 
 
 def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:

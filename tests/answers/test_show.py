@@ -79,6 +79,14 @@ def test_methods_come_with_steps_and_cautions(store):
     assert "practice" == said["source"] and "judgement" == said["checked"]
 
 
+def test_what_an_entry_is_for(store):
+    """Said where the data say it, and nothing in its place where they do not."""
+    said = show("compound:anti-seize-zinc", store=store).document["serves"]
+
+    assert any("aluminium" in row["purpose"] for row in said)
+    assert "serves" not in show("thread:M8x1", store=store).document
+
+
 def test_every_entry_shows_and_every_number_has_a_source(store):
     """Whatever search can find can be shown, is JSON, and cites a source that is held."""
     held = {row[0] for row in query(store, "SELECT id FROM source")}

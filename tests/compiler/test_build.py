@@ -170,6 +170,12 @@ def test_an_alias_finds_its_entry(small: sqlite3.Connection) -> None:
     assert [("drive:AF-13mm",)] == found
 
 
+def test_a_purpose_finds_its_entry(store: sqlite3.Connection) -> None:
+    """What an entry is for stands in a column of its own, beside what it is called."""
+    found = store.execute("SELECT entry FROM search WHERE search MATCH 'serves:casting'")
+    assert ("method:warm-host",) in found.fetchall()
+
+
 def test_a_system_s_alias_finds_its_sizes(store: sqlite3.Connection) -> None:
     """A trade name of a drive system leads to every size of it."""
     found = {row[0] for row in store.execute("SELECT entry FROM search WHERE search MATCH 'torx'")}

@@ -69,6 +69,12 @@ def test_nicknames_stand_nowhere_else() -> None:
     assert [] == found
 
 
+def test_purposes_hold_no_figure() -> None:
+    """A figure would be found as a size that the entry has."""
+    said = [row["purpose"] for row in read("purposes.csv")]
+    assert [] == [text for text in said if re.search(r"\d", text)]
+
+
 def test_titles_hold_no_nickname(store: sqlite3.Connection) -> None:
     """Nothing that is printed carries one."""
     titles = [row[0].lower() for row in store.execute("SELECT title FROM entry")]

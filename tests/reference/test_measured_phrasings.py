@@ -51,7 +51,7 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in range(2, 17)),
+    *(f"phrasings_tuning{n}.csv" for n in range(2, 18)),
 )
 HELD_OUT = {"phrasings_holdout.csv": (138, 146), "phrasings_holdout2.csv": (144, 147)}
 
@@ -88,11 +88,8 @@ KNOWN = {
     "torx size for m6 button": "a button head stands before the one that has such a recess",
     "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
     "bolt head ground off with grinder": "what else a grinder does stands before it",
-    "bedding in loss rough surface": "rough is said of no roughness in figures",
     "clean threads before threadlock": "what is cleaned for stands before the cleaning",
     "prevaling torqe nylon m12 nut": "the nut stands before its running torque",
-    "exhaust stud grease": "a locker for exhausts stands before the paste",
-    "what stops bolts vibrating undone": "a locker that bears oil stands before the plain one",
     "how deep must threads go in ally": "aluminium of any kind stands before one kind",
     "cutting disc on a little rotary tool": "the slot that is cut with it stands before the tool",
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
@@ -106,7 +103,6 @@ KNOWN = {
     "no 2 sheet metal screw type ab pan": "the thread of that number stands before the screw",
     "brake cleaner non flammable": "the cleaner that burns bears the name as well",
     "m6 bolt 8mm or 10mm spanner": "the first of two sizes stands before the second",
-    "angle grinder cut slot in screw": "the tool stands before what is done with it",
     "hit it with the hammer impact driver": "the tool stands before what is done with it",
     "how far must a bolt screw into aluminium": "how tight it may be stands before how deep",
     "unterlegscheibe m16 gross": "a word before the size and one behind it are not taken together",
@@ -114,23 +110,20 @@ KNOWN = {
     "set screw 1/4 inch hex key": "the key of 1/4 in stands before the screw of 1/4 in",
     "an 8 flare nut": "the dash size is not read",
     "uncast silicon aluminium vs cadmium galvanic": "the commoner aluminium stands before it",
-    "rust on thread slight": "the cleaning of a thread stands before its rust",
-    "isopropyl to clean threads": "the cleaning stands before what one cleans with",
     "mil prf 10924": "what the standard is about stands before it",
     "m30 hv structural bolt set": "a set bolt stands before the set of bolt and nut",
     "adjustable click wrench without a scale": "the one with a scale stands before it",
+    "1/2 whit nut spanner": "the spanner stands before the nut that it fits",
 }
 NOT_READ = {
-    "6 point not 12 point socket": "what is denied is told by letters only, not by figures",
+    "flare spanner for brake pipe nut": "the nut is found, not the spanner that is for it",
     "galvanised bolt with lube k": "the coat is found, not how it turns when lubricated",
-    "what goes on threads of spark plug": "the thread of a plug is found, not what is put on it",
     "does copper slip change torque": "the paste is found, not what it does to a torque",
     "nine sixteenths": "a bare size in inches is read as a thread",
     "din912-8": "a size run on to the number of a standard is a part of it",
     "3/4 structural bolt a325": "a size in inches stands before the class beside it",
     "6mm slot screwdriver": "a width that no blade has is not rounded",
     "hex bit 1/4 cap screw": "the size is read as the bit's",
-    "which standard covers brass bolts iso 8839": "what the standard is about stands before it",
     "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
     "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",
     "m20 stainless nut a4-80": "the tightening of such a bolt stands before the class of the nut",

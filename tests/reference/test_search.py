@@ -216,3 +216,42 @@ def test_a_part_that_is_not_held_is_nothing_and_names_what_is_like_it(store, wor
 @pytest.mark.parametrize("words", ["split pin washer m8", "cotter pin near brake fluid"])
 def test_such_a_part_beside_another_hides_nothing(store, words):
     assert search(store, words).hits
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("what goes on spark plug threads", "compound:anti-seize"),
+        ("stop exhaust nuts seizing", "compound:anti-seize"),
+        ("keep a bolt from shaking loose", "compound:threadlocker"),
+        ("heat the casting not the bolt", "method:warm-host"),
+        ("no room to get at it", "method:make-room"),
+    ],
+)
+def test_an_entry_is_found_by_what_it_is_for(store, words, first):
+    assert search(store, words).hits[0].id.startswith(first)
+
+
+def test_what_an_entry_is_called_stands_before_what_another_is_for(store):
+    """`grind`, `slot` and `disc` are said of a slot cut with a disc, and of more beside it."""
+    assert "tool:nut-splitter" in ids(search(store, "nut splitter"))[:2]
+    assert "method:soak-penetrant" == ids(search(store, "penetrating oil"))[0]
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("not m8 but m10", "thread:M10x1.5"),
+        ("m10 not m8", "thread:M10x1.5"),
+        ("m12 not fine", "thread:M12x1.75"),
+        ("6 point not 12 point socket", "method:six-point-socket"),
+        ("not m8", "thread:M8x1.25"),  # nothing else was said
+    ],
+)
+def test_a_designation_that_is_denied_is_not_meant(store, words, first):
+    assert first == search(store, words).hits[0].id
+
+
+@pytest.mark.parametrize("words", ["m8din933", "din933m8", "din 933m8", "m8 din933"])
+def test_a_size_run_on_to_a_standard(store, words):
+    assert "head:DIN-933-M8" == search(store, words).hits[0].id

@@ -56,7 +56,7 @@ class Scoring {
       return Number(stands(length, `${entry.id} ${entry.title} ${entry.held}`));
     }
     const worths = words.map(([word, worth]) => {
-      if (!entry.words.has(word)) return 0;
+      if (!entry.words.has(word)) return entry.purpose.has(word) ? worth * this.numbers.SERVING : 0;
       const beside = /^\p{Nd}+$/u.test(word) && !entry.names.has(word);
       return worth * (beside ? this.numbers.BESIDE : 1);
     });

@@ -8,7 +8,12 @@ class Search {
     for (const [name, words] of Object.entries(tables.words)) {
       if (Array.isArray(words)) this.sets[name] = new Set(words);
     }
-    this.entries = tables.entries.map(([id, title], place) => ({ ...idParts(id), title, place }));
+    this.entries = tables.entries.map(([id, title, , serves = ""], place) => ({
+      ...idParts(id),
+      title,
+      serves,
+      place,
+    }));
     this.places = new Map(this.entries.map((entry) => [entry.id, entry.place]));
     this.spoken = new Spoken(tables, this.entries);
     for (const entry of this.entries) {
@@ -16,7 +21,7 @@ class Search {
     }
     const said = tables.sayings.flatMap(([words]) => cut(words)).filter(alphabetic);
     this.index = new TextIndex(
-      this.entries.map(({ title, held }) => ({ title, words: held })),
+      this.entries.map(({ title, held, serves }) => [title, held, serves]),
       said,
       tables.words,
     );
@@ -68,7 +73,7 @@ class Search {
     const meant = new Map([...names].map(([said, ids]) => [said, ids[0]]));
     const parts = this.numbered(this.parse(text, meant));
     const notMeant = this.scoring.denied(text);
-    const terms = [...this.terms(parts, names)].map((each) => ({
+    const terms = [...this.terms(this.meant(parts), names)].map((each) => ({
       ...each,
       denied: notMeant.has(each.phrases[0]),
     }));
@@ -227,6 +232,18 @@ class Search {
     return parts.with(at, { kind: "word", key: key.slice(1), text });
   }
 
+  /* The parts less a designation that is denied, `not M8`, where something else was said. */
+  meant(parts) {
+    const { DENYING, EMPTY_WORDS } = this.sets;
+    const denied = parts.filter(
+      ({ kind }, at) => at && kind !== "word" && DENYING.has(parts[at - 1].key),
+    );
+    const said = parts.filter(
+      (part) => !denied.includes(part) && !DENYING.has(part.key) && !EMPTY_WORDS.has(part.key),
+    );
+    return denied.length && said.length ? said : parts;
+  }
+
   held(ids) {
     return ids.filter((id) => this.places.has(id));
   }
@@ -305,6 +322,7 @@ class Search {
   /* The entry with its words cut, once. */
   worded(entry) {
     entry.names ??= new Set(cut(`${entry.key} ${entry.held}`));
+    entry.purpose ??= new Set(cut(entry.serves));
     entry.words ??= new Set([
       ...entry.names,
       ...cut(`${entry.kind} ${entry.title}`),

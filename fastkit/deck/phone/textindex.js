@@ -8,9 +8,9 @@ function folded(text) {
 }
 
 class TextIndex {
-  /* Entries: [{title, words}], in the order in which they are found; words that none holds. */
+  /* Entries: [title, words, what they are for], in the order in which they are found; words that none holds. */
   constructor(entries, others, sounding) {
-    this.held = entries.map(({ title, words }) => [folded(title), folded(words)]);
+    this.held = entries.map((columns) => columns.map(folded));
     this.places = new Map(); // word -> places of the entries that hold it
     this.starts = new Map(); // first two words of its key and other names -> places
     this.length = 0;
@@ -18,8 +18,8 @@ class TextIndex {
       const start = columns[1].slice(0, 2).join(" ");
       if (!this.starts.has(start)) this.starts.set(start, []);
       this.starts.get(start).push(place);
-      this.length += columns[0].length + columns[1].length;
-      for (const word of new Set([...columns[0], ...columns[1]])) {
+      this.length += columns.flat().length;
+      for (const word of new Set(columns.flat())) {
         if (!this.places.has(word)) this.places.set(word, []);
         this.places.get(word).push(place);
       }
@@ -135,7 +135,7 @@ class TextIndex {
       const rare = Math.log((this.held.length - hits.size + 0.5) / (hits.size + 0.5));
       const weight = rare > 0 ? rare : 1e-6;
       for (const [place, n] of hits) {
-        const length = this.held[place][0].length + this.held[place][1].length;
+        const length = this.held[place].reduce((sum, words) => sum + words.length, 0);
         const share = (n * (K1 + 1)) / (n + K1 * (1 - B + (B * length) / mean));
         worth.set(place, (worth.get(place) ?? 0) + weight * share);
       }

@@ -65,7 +65,7 @@ def test_the_index_is_handed_on_whole(store):
     held = [words for (words,) in store.execute("SELECT words FROM search ORDER BY rowid")]
     rebuilt = [
         " ".join(filter(None, (id_.partition(":")[2], *names.get(place, ()), rest)))
-        for place, (id_, _, rest) in enumerate(made["entries"])
+        for place, (id_, _, rest, *_serves) in enumerate(made["entries"])
     ]
 
     assert held == rebuilt

@@ -26,6 +26,7 @@ def test_it_is_the_same_every_time(text, held, few, store):
 def test_it_names_nothing_outside(text):
     """No address of anything, no style or handler in an attribute, which the policy refuses."""
     markup = re.sub(r"<(style|script)\b.*?</\1>", "", text, flags=re.DOTALL)
+    markup = re.sub(r"sha256-[\w+/]+", "", markup)  # of its own script and style
 
     assert [] == re.findall(r"https?:|//\w", markup)
     assert [] == re.findall(r"\s(?:style|on\w+|src|srcset|action)=", markup)

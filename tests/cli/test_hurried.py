@@ -30,7 +30,6 @@ def run(line):
         ("note better-bit ok m8 worn", ("m8 worn", "--thread", "--again NAME")),
         ("note better-bit", ("better-bit", "ok, nothing, worse, broke")),
         ("stock add M6x20 ten", ("'ten'", "1 to 1000000")),
-        ("near t30 bit", ("'bit'", "expected as in: fastkit near ")),
         ("cards tube nuts", ("'tube nuts'", "expected as in: fastkit cards ")),
         ("job nofile.toml", ("nofile.toml", "no such file", "fastkit job --example")),
     ],

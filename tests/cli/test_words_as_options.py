@@ -1,5 +1,6 @@
 """What is said in words behind a thread is what the options say."""
 
+import json
 import shlex
 
 import pytest
@@ -43,6 +44,79 @@ def run(line):
         ),
         ("replace M8 in alloy --into steel", "replace M8 --into steel"),
         ("replace M8 rusted --was 'socket head'", "replace M8 --was 'socket head rusted'"),
+        ("torque m10 fine 10.9 oiled", "torque 'M10 fine' 10.9 --friction oiled"),
+        ("torque m10 x 1.25 10.9", "torque M10x1.25 10.9"),
+        ("torque 3/8 unc grade 8 dry", "torque 3/8-16-UNC SAE-8 --friction dry"),
+        ("torque 10.9 m8", "torque M8 10.9"),
+        ("torque grade 5 1/2 unf, oiled", "torque 1/2-20-UNF SAE-5 --friction oiled"),
+        (
+            "torque m8x1 stainless into ali 12 deep",
+            "torque M8x1 A2-70 --into aluminium --engage 12",
+        ),
+        (
+            "torque m5 10.9 button head, threadlocked",
+            "torque M5 10.9 --head ISO-7380-1 --friction threadlocker",
+        ),
+        ("torque 8mm bolt 8.8", "torque M8 8.8"),
+        ("torque m8x40 8.8", "torque M8 8.8"),
+        (
+            "torque m8 t45 countersunk 10.9",
+            "torque M8 10.9 --drive T45 --head countersunk",
+        ),
+        ("torque m10 8.8 angle 90", "torque M10 8.8 --angle 90"),
+        ("torque m10 8.8 snug and then 90 degrees", "torque M10 8.8 --angle 90"),
+        (
+            "torque m10 8.8 with a 250mm wrench and a 50 mm crow foot",
+            "torque M10 8.8 --wrench-length 250 --adapter 50",
+        ),
+        ("torque m8 10.9 is 25 nm ok?", "torque M8 10.9 --set 25"),
+        ("torque m8 8.8 manual says 18 lb-ft", "torque M8 8.8 --maker '18 lb-ft'"),
+        ("torque m8 8.8 grip 30", "torque M8 8.8 --grip 30"),
+        ("torque m20 10.9 nut 10", "torque M20 10.9 --into nut-10"),
+        ("torque used m12 bolt 8.8 in iron", "torque M12 8.8 --reused --into cast-iron"),
+        ("torque m12 8.8 120 mm long", "torque M12 8.8"),
+        (
+            "repair m10 x 1.25 alu head stripped 20mm deep",
+            "repair M10x1.25 --into aluminium --hole stripped --depth 20",
+        ),
+        ("repair m8 sump stripped", "repair M8 --hole stripped"),
+        (
+            "repair 1/4-20 ally gearbox pulled out blind 12mm",
+            "repair 1/4-20 --into aluminium --hole stripped --far-side blind --depth 12",
+        ),
+        ("repair exhaust stud m8 head stripped", "repair M8 --hole stripped"),
+        (
+            "repair m14x1.25 spark plug alu stripped",
+            "repair plug-M14x1.25 --into aluminium --hole stripped",
+        ),
+        ("repair stripped 3/8 unc in cast iron", "repair 3/8-16-UNC --into cast-iron"),
+        ("replace exhaust stud m8", "replace M8 --was 'exhaust stud'"),
+        ("replace brake caliper bolt m10", "replace M10 --was 'brake caliper bolt'"),
+        ("replace m10 x 1.25 flange 8.8", "replace M10x1.25 --was 'flange 8.8'"),
+        ("replace m6x16 pan head rusted", "replace M6 --was 'pan head rusted 16 long'"),
+        (
+            "replace rusty m6 phillips 16 long into alu",
+            "replace M6 --was 'rusty PH2 16 long' --into aluminium",
+        ),
+        ("order 5 wheel", "order 5 circle"),
+        ("order circle 6", "order 6 circle"),
+        ("order 8 bolts circle 25nm", "order 8 circle --torque 25"),
+        ("order 8 bolt flange 18 lb-ft", "order 8 circle --torque '18 lb-ft'"),
+        ("order 10 2x5 25 Nm", "order 10 grid 2x5 --torque 25"),
+        ("order 10 bolts in a grid of 5 by 2", "order 10 grid 5x2"),
+        ("near t25 stripped", "near T25"),
+        ("near t30 bit", "near T30"),
+        ("near 13mm rounded", "near AF-13mm"),
+        ("near 6mm allen stripped", "near hex-6mm"),
+        ("near rounded 1/2 inch bolt head", "near AF-1/2in"),
+        ("show m8 8.8", "show torque:M8x1.25@8.8"),
+        ("show torque m8 8.8", "show torque:M8x1.25@8.8"),
+        ("show hex 5mm", "show drive:hex-5mm"),
+        ("show left hand drill", "show method:left-hand-drill"),
+        ("identify bolt 7.9 1.25", "identify thread --major 7.9 --pitch 1.25"),
+        ("identify nut 6.7 1.25", "identify thread --minor 6.7 --internal --pitch 1.25"),
+        ("identify torx 5.5", "identify drive --across 5.5 --lobes 6"),
+        ("identify hex head 13 across 5.3 high", "identify head --flats 13 --height 5.3"),
     ],
 )
 def test_words_say_what_options_say(words, options):
@@ -59,3 +133,60 @@ def test_a_word_that_says_nothing_is_told_with_a_line_that_works():
     assert result.stderr.count("\n") == 1
     assert "'banana'" in result.stderr
     assert "oiled" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("line", "reason"),
+    [
+        ("torque m12x1.5 wheel nut", "wheel fasteners"),
+        ("torque lug nut 1/2 unf", "wheel fasteners"),
+        ("torque spark plug m14", "spark plug"),
+        ("torque brake pipe nut m10x1", "tube nut"),
+        ("torque m14x1.5 oil drain plug alu sump", "seals"),
+        ("torque m10 banjo bolt", "seals"),
+        ("torque m18x1.5 oxygen sensor", "seals"),
+        ("torque 1/4 npt", "pipe threads"),
+        ("torque st4.2", "self-tapping"),
+        ("torque m6 into plastic", "plastic"),
+        ("torque m12 10.9 head bolt torque to yield", "torque-to-yield"),
+        ("torque set screw m5 45H", "set screw"),
+    ],
+)
+def test_what_gets_no_window_needs_no_class(line, reason):
+    result = run(f"{line} --json")
+    answer = json.loads(result.stdout)
+
+    assert 1 == result.exit_code
+    assert reason in answer["reason"]
+    assert answer["published"] and answer["torque_nm"] is None
+
+
+@pytest.mark.parametrize(
+    ("line", "parts"),
+    [
+        ("torque 8mm bolt", ("GRADE", "fastkit torque M8 8.8")),
+        ("torque m10x1.25 caliper bolt", ("GRADE", "fastkit torque M8 8.8")),
+        ("torque 8.8", ("THREAD", "fastkit torque M8 8.8")),
+        ("torque m8 m10 8.8", ("m8", "m10", "one thread")),
+        ("torque m8 8.8 10.9", ("8.8", "10.9", "one grade")),
+        ("torque m8 8.8 12", ("'12'", "12 deep")),
+        ("replace hose clamp screw", ("THREAD", "fastkit replace")),
+        ("repair spark plug stripped", ("THREAD", "fastkit repair")),
+        ("order 5 banana", ("'banana'", "circle, line, rectangle, grid, rings")),
+        ("near t25 banana", ("'banana'", "fastkit near")),
+        ("show m8 banana", ("'m8 banana'", "nearest")),
+        ("identify banana 7", ("'banana'", "thread, drive, grade or head")),
+    ],
+)
+def test_what_is_missing_or_not_understood_is_told(line, parts):
+    result = run(line)
+
+    assert result.exit_code == 2 or line.startswith("show")
+    assert result.stderr.count("\n") == 1
+    for part in parts:
+        assert part in result.stderr
+
+
+def test_the_length_of_the_old_one_is_bought_again():
+    assert "M6 × 16" in run("replace m6x16 pan head").stdout
+    assert "M6 × 16" not in run("replace m6x16 pan head --grip 30").stdout

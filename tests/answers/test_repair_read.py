@@ -2,23 +2,26 @@
 
 import pytest
 
-from fastkit.answers.repair_read import read_words, thread_first
+from fastkit.answers.repair_read import read_line
 from fastkit.errors import Misuse
 
 
 @pytest.mark.parametrize(
     ("said", "read"),
     [
-        ("aluminium stripped 15 deep wall 3", ("aluminium", "stripped", 15.0, 3.0)),
-        ("alloy housing, pulled out, depth 15 mm, 3mm wall", ("aluminium", "stripped", 15.0, 3.0)),
-        ("torn cast-iron 20 thick", ("cast-iron", "stripped", 20.0, None)),
-        ("cracked magnesium casing 12 deep", ("magnesium", "cracked", 12.0, None)),
-        ("rusty steel thread in the frame 1/2in deep", ("steel", "damaged", 12.7, None)),
-        ("tin panel 1 thick stripped", ("sheet", "stripped", 1.0, None)),
+        ("m8 aluminium stripped 15 deep wall 3", ("aluminium", "stripped", 15.0, 3.0)),
+        (
+            "m8 alloy housing, pulled out, depth 15 mm, 3mm wall",
+            ("aluminium", "stripped", 15.0, 3.0),
+        ),
+        ("m8 torn cast-iron 20 thick", ("cast-iron", "stripped", 20.0, None)),
+        ("m8 cracked magnesium casing 12 deep", ("magnesium", "cracked", 12.0, None)),
+        ("m8 rusty steel thread in the frame 1/2in deep", ("steel", "damaged", 12.7, None)),
+        ("m8 tin panel 1 thick stripped", ("sheet", "stripped", 1.0, None)),
     ],
 )
 def test_material_state_and_sizes(said, read):
-    found = read_words(said.split())
+    found = read_line(said.split())
 
     assert read == tuple(found.get(name) for name in ("into", "hole", "depth_mm", "wall_mm"))
 
@@ -26,33 +29,32 @@ def test_material_state_and_sizes(said, read):
 @pytest.mark.parametrize(
     ("said", "name", "value"),
     [
-        ("hole 6.9", "hole", "oversize:6.9"),
-        ("6.9 bore", "hole", "oversize:6.9"),
-        ("edge 8", "edge_mm", 8.0),
-        ("60 above", "above_mm", 60.0),
-        ("12 engaged", "engage_mm", 12.0),
-        ("blind", "far_side", "blind"),
-        ("through", "far_side", "reachable"),
-        ("caliper bracket", "critical", "brakes"),
-        ("seat belt anchorage", "critical", "restraint"),
-        ("hydraulic block", "critical", "pressure"),
+        ("m8 hole 6.9", "hole", "oversize:6.9"),
+        ("m8 6.9 bore", "hole", "oversize:6.9"),
+        ("m8 edge 8", "edge_mm", 8.0),
+        ("m8 60 above", "above_mm", 60.0),
+        ("m8 12 engaged", "engage_mm", 12.0),
+        ("m8 blind", "far_side", "blind"),
+        ("m8 through", "far_side", "reachable"),
+        ("m8 caliper bracket", "critical", "brakes"),
+        ("m8 seat belt anchorage", "critical", "restraint"),
+        ("m8 hydraulic block", "critical", "pressure"),
     ],
 )
 def test_what_else_may_be_said(said, name, value):
-    assert value == read_words(said.split())[name]
+    assert value == read_line(said.split())[name]
 
 
-@pytest.mark.parametrize("said", ["aluminium 15", "steel 15 3 deep", "unobtainium", "15 wobbly"])
+@pytest.mark.parametrize(
+    "said", ["m8 aluminium 15", "m8 steel 15 3 deep", "m8 unobtainium", "m8 15 wobbly"]
+)
 def test_nothing_is_guessed(said):
     with pytest.raises(Misuse, match="xpected"):
-        read_words(said.split())
+        read_line(said.split())
 
 
 @pytest.mark.parametrize(
     "said", ["m6 alu stripped", "alu m6 stripped", "stripped in alu 1/4-20", "3/8-16 pulled"]
 )
 def test_the_thread_may_stand_anywhere(said):
-    thread, rest = thread_first(said.split())
-
-    assert thread in {"m6", "1/4-20", "3/8-16"}
-    assert thread not in rest and len(rest) == len(said.split()) - 1
+    assert read_line(said.split())["thread"] in {"m6", "1/4-20", "3/8-16"}

@@ -356,3 +356,18 @@ def test_what_the_words_say_is_clamped(store, was, options, metals, creeps):
     assert () == found.not_understood
     assert metals == found.understood["metals"]
     assert creeps == any("plastic" in caution.lower() for caution in found.cautions)
+
+
+@pytest.mark.parametrize(
+    "was",
+    [
+        *("countersunk T25 stripped", "worn out hex", "chewed up", "cammed", "butchered slot"),
+        *("snapped off", "sheared off flush", "threads gone", "thread stripped", "rotted", "crusty"),
+    ],
+)
+def test_a_part_that_failed_is_renewed(was):
+    """However it is said."""
+    answer = replace("M5", was=was)
+
+    assert "renew" == answer.reuse.verdict
+    assert not answer.not_understood

@@ -96,7 +96,7 @@ def run(line):
         ("replace m6x16 pan head rusted", "replace M6 --was 'pan head rusted 16 long'"),
         (
             "replace rusty m6 phillips 16 long into alu",
-            "replace M6 --was 'rusty PH2 16 long' --into aluminium",
+            "replace M6 --was 'rusty phillips 16 long' --into aluminium",
         ),
         ("order 5 wheel", "order 5 circle"),
         ("order circle 6", "order 6 circle"),
@@ -173,7 +173,7 @@ def test_what_gets_no_window_needs_no_class(line, reason):
         ("replace hose clamp screw", ("THREAD", "fastkit replace")),
         ("repair spark plug stripped", ("THREAD", "fastkit repair")),
         ("order 5 banana", ("'banana'", "circle, line, rectangle, grid, rings")),
-        ("near t25 banana", ("'banana'", "fastkit near")),
+        ("near t25 banana", ("'t25 banana'", "T20, hex-5mm", "nearest: T25")),
         ("show m8 banana", ("'m8 banana'", "nearest")),
         ("identify banana 7", ("'banana'", "thread, drive, grade or head")),
     ],

@@ -1,11 +1,15 @@
 """Readings typed in a hurry: `7.85 x 1.25`, `hole 6.75 18 tpi`, `13 flats 5.3 high`."""
 
 import re
+import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
+from fastkit.records.drive import Drive
+from fastkit.reference.aliases import first_meant
+from fastkit.reference.lookup import nearest, one
 
 NUMBER = r"(?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
 VALUE = rf"({NUMBER})\s*(mm|in|inch|\")?"
@@ -31,10 +35,10 @@ NAMED: Mapping[str, tuple[tuple[str, str], ...]] = {
         ("across_mm", rf"(?:across|over)\s*{VALUE}"),
     ),
     "head": (
-        ("flats_mm", rf"{VALUE}\s*(?:across flats|a/?f|flats)"),
+        ("flats_mm", rf"{VALUE}\s*(?:across(?: flats)?|a/?f|flats)"),
         ("height_mm", rf"{VALUE}\s*(?:high|tall|height)"),
         ("height_mm", rf"(?:height)\s*{VALUE}"),
-        ("diameter_mm", rf"{VALUE}\s*(?:diameter|dia|wide|across)"),
+        ("diameter_mm", rf"{VALUE}\s*(?:diameter|dia|wide)"),
     ),
 }
 BARE: Mapping[str, tuple[str, ...]] = {
@@ -43,8 +47,35 @@ BARE: Mapping[str, tuple[str, ...]] = {
     "head": ("diameter_mm", "height_mm"),
 }
 IDLE = {"mm", "and", "by", "x", "with", "a", "the", "is", "of", "read", "reads", "thread", "drive"}
-IDLE |= {"head", "recess", "about", "in", "pitch", "measures", "-", ","}
+IDLE |= {"head", "recess", "hex", "hexagon", "about", "in", "pitch", "measures", "-", ","}
+KINDS = ("thread", "drive", "grade", "head")
 LONGEST = 300
+
+
+def what_of(words: tuple[str, ...], store: sqlite3.Connection) -> tuple[str, tuple[str, ...]]:
+    """
+    Return what a line asks to identify, and the words that are read of it.
+
+    `bolt 7.9 1.25` is a thread, `hex head 13 across` a head; a drive may go by its name.
+
+    Raises:
+        Misuse: When the first word says nothing of the kind.
+    """
+    first, rest = words[0].lower(), words[1:]
+    if first in KINDS:
+        return first, rest
+    if "head" in rest:
+        return "head", words
+    if first in FLAGS:
+        return "thread", words
+    system = first_meant(store, first).get(first, "").removeprefix("system:")
+    named = one(store, Drive, system=system) if system else None
+    if named is not None and named.symmetry_deg:
+        return "drive", (*rest, f"{round(360 / named.symmetry_deg)} lobes")
+    raise Misuse(
+        f"cannot identify {first[:40]!r}; expected {', '.join(KINDS[:-1])} or {KINDS[-1]}",
+        nearest(first, KINDS, 1),
+    )
 
 
 def readings(what: str, words: Iterable[str]) -> dict[str, Any]:

@@ -1,6 +1,7 @@
 """Which bits, keys and sockets of any system lie within hundredths of a drive."""
 
 import sqlite3
+from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fastkit.errors import NotHeld
@@ -13,6 +14,13 @@ from fastkit.records.seizure import DriveState
 from fastkit.reference.lookup import get, keys, many, nearest, one
 from fastkit.reference.resolve import drive
 from fastkit.reference.store import connect
+
+# what a bare size measures, by what is said of it
+SIDES = {
+    **dict.fromkeys(("rounded", "head", "nut", "outside", "over"), True),
+    **dict.fromkeys(("stripped", "cammed", "recess", "inside"), False),
+}
+IDLE = dict.fromkeys(("a", "the", "bolt", "screw", "worn", "out", "badly", "in", "on"))
 
 
 class NearTool(NamedTuple):
@@ -57,12 +65,28 @@ class NearAnswer(NamedTuple):
         return {"size": self.size, "fits": [fit._asdict() for fit in self.fits], **extra}
 
 
-def near(size: str, *, store: sqlite3.Connection | None = None) -> NearAnswer:
+def read_words(words: Iterable[str]) -> tuple[str, bool | None]:
+    """
+    Return the drive that a line names, and whether a bare size is that of a head.
+
+    >>> read_words("rounded 13mm bolt head".split()), read_words("t25 stripped".split())
+    (('13mm', True), ('t25', False))
+    """
+    every = [word.strip(",") for word in " ".join(words).split()]
+    outer = next((SIDES[word.lower()] for word in every if word.lower() in SIDES), None)
+    left = [word for word in every if word.lower() not in SIDES | IDLE]
+    return " ".join(left), outer
+
+
+def near(
+    size: str, *, outer: bool | None = None, store: sqlite3.Connection | None = None
+) -> NearAnswer:
     """
     Return the near fits of a drive.
 
     Args:
         size: Designation, id or trade name of the drive, or the bare size of a hexagon.
+        outer: Whether a bare size is that of a head or of a recess; None: both are asked.
         store: Open reference; the package's own if left out.
 
     Raises:
@@ -71,7 +95,7 @@ def near(size: str, *, store: sqlite3.Connection | None = None) -> NearAnswer:
         Broken: When the reference cannot be read.
     """
     store = store or connect()
-    recess, *head = _hexagons(store, size) or [drive(store, size)]
+    recess, *head = _hexagons(store, size, outer) or [drive(store, size)]
     answer = _near(store, recess)
     return answer._replace(head=_near(store, head[0])) if head else answer
 
@@ -80,16 +104,19 @@ def _near(store: sqlite3.Connection, asked: Drive) -> NearAnswer:
     return NearAnswer(entry_id("drive", asked.id), tools_near(store, asked))
 
 
-def _hexagons(store: sqlite3.Connection, size: str) -> list[Drive]:
+def _hexagons(store: sqlite3.Connection, size: str, outer: bool | None) -> list[Drive]:
     """Recess and head of a bare size, those that are held; none where it is no bare size."""
     text = size.strip()
     parts = parse(f"{text}mm" if text.replace(".", "", 1).isdecimal() else text[:400], {})
     if [part.kind for part in parts] != ["length"]:
         return []
-    ids = [f"{system}-{parts[0].key}" for system in ("hex", "AF")]
+    systems = ("hex", "AF") if outer is None else ("AF",) if outer else ("hex",)
+    ids = [f"{system}-{parts[0].key}" for system in systems]
     held = [row for row in (one(store, Drive, id=name) for name in ids) if row]
     if not held:
-        raise NotHeld(f"no hexagon {parts[0].key} in the data", nearest(ids[1], keys(store, Drive)))
+        raise NotHeld(
+            f"no hexagon {parts[0].key} in the data", nearest(ids[-1], keys(store, Drive))
+        )
     return held
 
 

@@ -58,6 +58,12 @@ STRUCTURAL = Refusal(
     "the reference torque in two steps, 75 % and 110 % of it, or snug and then the standard's turn "
     "of the nut; the procedure is checked on assemblies of the same lot; renewed once tightened",
 )
+SEAL = Refusal(
+    "it seals on a washer or a seat: torque is spent on squeezing that, and a hollow shank carries "
+    "little",
+    "the maker's value, washer new, thread clean; without it, by hand until it seats and a quarter "
+    "turn more, less into aluminium",
+)
 CONDUIT = Refusal(
     "a conduit thread holds a fitting, not a clamp",
     "the fitting's own maker's value; without it, by hand and a quarter turn more",
@@ -65,10 +71,24 @@ CONDUIT = Refusal(
 
 THREADS = (
     (re.compile(r"npt|bspt|^(thread:)?(r[cp]?|g) ?\d", re.IGNORECASE), TAPER),
-    (re.compile(r"^tube\b|flare|tube nut|-(inverted|iso|jis)$", re.IGNORECASE), TUBE),
+    (
+        re.compile(
+            r"^tube\b|flare|(tube|pipe|line|union) nut|brake (pipe|line|tube)|-(inverted|iso|jis)$",
+            re.IGNORECASE,
+        ),
+        TUBE,
+    ),
     (re.compile(r"^(thread:)?st ?\d", re.IGNORECASE), SELF_TAPPING),
     (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
-    (re.compile(r"wheel|lug nut", re.IGNORECASE), WHEEL),
+    (re.compile(r"wheel( (nut|bolt|stud)s?)?|lug (nut|bolt)s?", re.IGNORECASE), WHEEL),
+    (
+        re.compile(
+            r"(drain|sump|filler|level) (plug|bolt|screw)|banjo|hollow (bolt|screw)|"
+            r"bleed(er)?\b|glow ?plug|(oxygen|lambda|o2|temperature|exhaust|pressure) sensor",
+            re.IGNORECASE,
+        ),
+        SEAL,
+    ),
 )
 FAMILIES = {
     **dict.fromkeys(("G", "R", "NPT"), TAPER),
@@ -79,6 +99,16 @@ GRADES = (
     (re.compile(r"torque.to.yield|\btty\b|stretch", re.IGNORECASE), TO_YIELD),
     (re.compile(r"\bH[VR]C?\b|structural|14399", re.IGNORECASE), STRUCTURAL),
 )
+
+
+def of_words(line: str) -> dict[str, str]:
+    """The words of a line for which no window is given, by what they are said of."""
+    found: dict[str, str] = {}
+    for name, patterns in (("thread", THREADS), ("grade", GRADES)):
+        for pattern, _ in patterns:
+            if match := pattern.search(line):
+                found.setdefault(name, match[0])
+    return found
 
 
 def of_family(family: str) -> Refusal | None:

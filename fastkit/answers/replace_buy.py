@@ -4,7 +4,6 @@ from collections.abc import Iterable
 
 from fastkit.answers.replace_parts import Joint, Rows
 from fastkit.answers.replace_words import drive_in_line
-from fastkit.hardware import length
 from fastkit.hardware.candidates import Candidate
 from fastkit.notation.units import figures
 from fastkit.records.replacement import Lock
@@ -49,7 +48,7 @@ def standard_of(thread: Thread, way: Candidate) -> str:
     return way.offer.fine if fine and way.offer.fine else way.offer.standard
 
 
-def screw_line(rows: Rows, made: str, way: Candidate, chosen: length.Chosen | None) -> str:
+def screw_line(rows: Rows, made: str, way: Candidate, length_mm: float | None) -> str:
     """The screw: name, standard, thread and length, class, drive, finish."""
     grade = way.grade
     if way.offer.load_factor < 1:  # reduced loadability: 010.9, A2-070
@@ -57,7 +56,7 @@ def screw_line(rows: Rows, made: str, way: Candidate, chosen: length.Chosen | No
         grade = f"{head}-0{tail}" if head else f"0{grade}"
     if grade.startswith("SAE-"):
         grade = f"SAE J429 grade {grade.removeprefix('SAE-')}"
-    sold = f" × {length_words(rows, chosen.length_mm)}" if chosen else ""
+    sold = f" × {length_words(rows, length_mm)}" if length_mm else ""
     title = way.offer.title[0].upper() + way.offer.title[1:]
     drive = drive_in_line(way.drive.id, way.drive.system)
     coat = "stainless" if way.make.finish == "passivated" else way.make.words

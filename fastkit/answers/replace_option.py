@@ -1,6 +1,7 @@
 """One option made whole: length, washers, nut, lock, paste, torque and the line to buy by."""
 
 import sqlite3
+from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fastkit.answers import replace_buy as buy
@@ -9,6 +10,7 @@ from fastkit.answers.replace_torque import Setting, running, setting
 from fastkit.answers.replace_words import PASTES, pair_words, sentence
 from fastkit.hardware import length, locking
 from fastkit.hardware.candidates import WEAKER, Candidate, fits_in
+from fastkit.hardware.old import Old
 from fastkit.hardware.reason import Reason
 from fastkit.hardware.room import Turn
 from fastkit.records.replacement import Lock
@@ -79,10 +81,16 @@ class Option(NamedTuple):
 
 
 class Fitted(NamedTuple):
-    """Length and engagement wanted, where the grip was said; else neither."""
+    """Length and engagement wanted, where the grip was said; else the old one's length, if that."""
 
     chosen: length.Chosen | None
     wanted_mm: float | None
+    as_old_mm: float | None = None
+
+    @property
+    def length_mm(self) -> float | None:
+        """The length to buy."""
+        return self.chosen.length_mm if self.chosen else self.as_old_mm
 
 
 def option(
@@ -114,12 +122,12 @@ def option(
     notes, trades = _told(joint, way, fitted, tight, insulate, drag)
     return Option(
         rank=rank,
-        line=buy.screw_line(rows, buy.standard_of(thread, way), way, chosen) + hand,
+        line=buy.screw_line(rows, buy.standard_of(thread, way), way, fitted.length_mm) + hand,
         standard=buy.standard_of(thread, way),
         title=way.offer.title,
         form=way.offer.form,
         thread=thread.id,
-        length_mm=chosen.length_mm if chosen else None,
+        length_mm=fitted.length_mm,
         grade=way.grade,
         make=way.make.id,
         finish=way.make.finish,
@@ -200,10 +208,10 @@ def _length(
         need = length.need(thread, way.row, joint.body.id, shear, rows.engagements)
         wanted = need.need_mm or UNKNOWN_D * thread.nominal_mm
         least = need.least_mm or wanted
-    if joint.grip_mm is None:
-        return Fitted(None, wanted)
-    over += joint.grip_mm
     made = length.made(rows.lengths, rows.inches, rows.ranges, way.offer.standard, thread.size)
+    if joint.grip_mm is None:
+        return Fitted(None, wanted, _as_old(joint.asked.old, made))
+    over += joint.grip_mm
     most = fits_in(way, rows.facts, joint.asked)
     if most is not None:
         made = tuple(row for row in made if row.length_mm <= most)
@@ -220,6 +228,12 @@ def _length(
     else:
         chosen = length.tapped(made, thread, over, wanted, least, joint.depth_mm)
     return Reason("no_length", (over,)) if chosen is None else Fitted(chosen, wanted)
+
+
+def _as_old(old: Old, made: Iterable[length.MadeLength]) -> float | None:
+    """The old one's length, where that is made [mm]: only heads measured alike take its place."""
+    found = (row.length_mm for row in made if row.length_mm == old.length_mm)
+    return next(found, None)
 
 
 def _told(
@@ -243,7 +257,7 @@ def _told(
     if joint.thin_sheet:
         notes.append(Reason("thin_sheet", (joint.depth_mm or 0.0,)))
     if chosen is None:
-        notes.append(Reason("no_grip"))
+        notes.append(Reason("as_old" if fitted.as_old_mm else "no_grip"))
     elif joint.body is not None and chosen.short:
         trades.append(Reason("strips_first", (chosen.engaged_mm, fitted.wanted_mm or 0.0)))
     if chosen is not None and chosen.uncommon:

@@ -1,10 +1,12 @@
 """What is asked of `replace`, settled: bounds, the old class, the place, what was assumed."""
 
 import sqlite3
+from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
 from fastkit.answers.replace_parts import METAL_OF, Rows, bolt_grades, phrases
+from fastkit.answers.said import Line
 from fastkit.answers.torque import TorqueAnswer, torque
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.candidates import Asked
@@ -32,6 +34,13 @@ BOUNDS = {
     "swing_deg": (0.0, 360.0),
 }
 Numbers = dict[str, Any]
+
+
+def thread_of(store: sqlite3.Connection, words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
+    """Return the thread that a line names, empty where it names none, and its other words."""
+    line = Line(store, words)
+    thread = line.thread()
+    return thread.text if thread else "", tuple(line.words)
 
 
 def check(**values: float | None) -> None:

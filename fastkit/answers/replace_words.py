@@ -25,6 +25,7 @@ SENTENCES: Mapping[str, str] = {
     "empty_window": "no setting both clamps enough and spares the thread",
     "no_such_nut": "self-locking nuts are not sold with that coat",
     "tool_too_weak": "what fits there gives {0}, it wants {1}",
+    "as_old": "as long as the old one: --grip, what it clamps, tells whether that was right",
     "no_grip": "for a length say how thick what it clamps is (--grip)",
     "to_order": "{0} is seldom on a shelf: to order",
     "left_hand": "left-hand thread: tightens anticlockwise, to order; a right-hand one ruins it",

@@ -129,6 +129,8 @@ def _entry(store: sqlite3.Connection, text: str) -> tuple[str, str, str]:
         row = query(store, sql, (spelling.encode("utf-8", "replace").decode(),))
         if row:
             return row[0]
+    if torque := _thread_and_grade(text):
+        return _entry(store, f"torque:{torque}")
     from fastkit.reference.search import search
 
     found = search(store, text, 3, split[0] if split else None)
@@ -138,6 +140,15 @@ def _entry(store: sqlite3.Connection, text: str) -> tuple[str, str, str]:
     if not near:
         near = search(store, text.partition(":")[2], 3).nearest
     raise NotHeld(f"no entry {text[:60]!r} in the data", near)
+
+
+def _thread_and_grade(text: str) -> str:
+    """Key of the torque entry that `m8 8.8` names; empty where it says anything else."""
+    from fastkit.notation.designation import parse
+
+    named = {part.kind: part.key for part in parse(text) if part.key != "torque"}
+    both = named.keys() == {"thread", "grade"}
+    return f"{named['thread']}@{named['grade']}" if both else ""
 
 
 def _torque_id(store: sqlite3.Connection, key: str) -> str:

@@ -118,8 +118,7 @@ def torque(
     )
     check_pairs(multiplier, extension_mm, heat_c)
     held = store or connect()
-    refused = refusal(thread, grade, head, into)
-    refused = refused or of_family(resolve.thread(held, thread).family)
+    refused = windowless(held, thread, grade, head, into)
     if refused is not None:
         return _refused(held, thread, grade, refused)
     parts = gather(
@@ -156,6 +155,20 @@ def torque(
         assumed=_assumed(answer, parts, defaults, table),
         sources=(*used_titles(held, parts), *used),
     )
+
+
+def windowless(
+    store: sqlite3.Connection, thread: str, grade: str, head: str | None, into: str | None
+) -> Refusal | None:
+    """
+    Why what was asked for gets no window, and what applies instead; None where it gets one.
+
+    Raises:
+        NotHeld: When the data does not hold the thread.
+        Misuse: When the thread is not understood.
+    """
+    found = refusal(thread, grade, head, into)
+    return found or of_family(resolve.thread(store, thread).family)
 
 
 def _check_drag(prevailing_nm: float, breaking_nm: float | None, bolt: str) -> None:

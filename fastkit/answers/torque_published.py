@@ -26,7 +26,7 @@ from fastkit.reference.lookup import many, one
 
 Said = Iterator[tuple[str, Used]]
 WAY = Used("practice", "Common workshop practice", "-", "judgement", "the way instead")
-TUBE_WORDS = re.compile(r"^tube:|\b(tube|flare|nut)\b", re.IGNORECASE)
+TUBE_WORDS = re.compile(r"^tube:|\b(brake|tube|pipe|line|union|flare|nut)\b", re.IGNORECASE)
 
 
 def published(
@@ -72,10 +72,11 @@ def _set_screw(store: sqlite3.Connection, thread: str, grade: str) -> Said:
 
 
 def _tube(store: sqlite3.Connection, thread: str, _: str) -> Said:
-    """By the tube's id, else every tube nut of that thread."""
+    """By the tube's id, else every tube nut of that thread or tube size."""
     key = TUBE_WORDS.sub("", thread).strip()
     tube = one(store, Tube, id=key)
-    for found in [tube] if tube is not None else many(store, Tube, thread=key):
+    sized = [row for row in many(store, Tube) if row.id.startswith(f"{key}-")] if key else []
+    for found in [tube] if tube is not None else many(store, Tube, thread=key) or sized:
         for row in many(store, TubeTorque, tube=found.id):
             note = f", {row.note}" if row.note else ""
             yield (

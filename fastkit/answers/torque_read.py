@@ -1,11 +1,13 @@
-"""What holds a thread and how it is, told in a hurry: `oiled into aluminium 12 engaged`."""
+"""How tight, asked in a hurry: `m10 fine 10.9 oiled into alloy 12 engaged`, `m12x1.5 wheel nut`."""
 
 import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from fastkit.answers.repair_read import BODIES, numbers, tokens
+from fastkit.answers import said
+from fastkit.answers.refused import of_words
 from fastkit.errors import Misuse
+from fastkit.notation.units import angle_deg, quantity, torque_nmm
 from fastkit.reference import resolve
 from fastkit.reference.store import connect
 
@@ -14,43 +16,108 @@ HEADS: Mapping[str, str] = {
     **dict.fromkeys(("socket", "cap"), "socket"),
     **dict.fromkeys(("flange", "flanged"), "flange"),
     **dict.fromkeys(("countersunk", "csk"), "countersunk"),
+    **{"button": "button", "pan": "pan"},
 }
-IDLE = {"bolt", "bolts", "screw", "screws", "nut", "stud", "thread", "threads", "head", "torque"}
-IDLE |= {"in", "into", "the", "a", "an", "and", "with", "for", "of", "on", "is", "it", "cast"}
+# what a number is, by the word before or behind it
+BESIDE: Mapping[str, str] = {
+    **dict.fromkeys(("deep", "depth", "engaged", "engagement"), "engage_mm"),
+    **dict.fromkeys(("grip", "thick"), "grip_mm"),
+    **dict.fromkeys(("wrench", "ratchet"), "wrench_length_mm"),
+    **dict.fromkeys(("crow", "crowfoot", "adapter"), "adapter_mm"),
+    **dict.fromkeys(("long", "length"), "long_mm"),
+    **dict.fromkeys(("angle", "turn"), "angle_deg"),
+}
+MAKERS = {"maker", "makers", "manual", "book", "handbook", "spec", "plate"}
+IDLE = {"head", "torque", "tight", "how", "what", "be", "ok", "okay", "enough", "much", "too"}
+IDLE |= {"snug", "set", "at", "foot", "clean", "new", "should", "i", "can", "says", *MAKERS}
 LONGEST = 3  # words of a friction condition's name
 
 
-def read_words(words: Iterable[str], store: sqlite3.Connection | None = None) -> dict[str, Any]:
+def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> dict[str, Any]:
     """
-    Return what the words say, by the names of `torque`'s arguments.
+    Return what a line says, by the names of `torque`'s arguments; what is not said is left out.
 
     Raises:
         Misuse: When a word is not understood.
     """
     held = store or connect()
-    lengths, rest = numbers(tokens(" ".join(words).lower()[:300]))
+    line = said.Line(held, words)
+    typed = " ".join(line.words)
+    kinds = of_words(typed)
     found: dict[str, Any] = {}
-    for name, length in lengths.items():
-        if name not in ("engage_mm", "depth_mm"):
-            raise Misuse(f"{name.partition('_')[0]}: expected 12 engaged, or 12 deep")
-        found["engage_mm"] = length
-    while rest:
-        word, taken = rest[0], 1
-        if word in BODIES:
-            found["into"] = BODIES[word]
-        elif named := _friction(held, rest):
+    grades = line.take("grade")  # before the thread: `grade 5 1/2 unf` is no 5 1/2
+    bolts = [named for named in grades if not named.key.startswith("nut-")]
+    if len(bolts) > 1:
+        raise Misuse(f"{' and '.join(named.text for named in bolts)}: expected one grade")
+    for nut in grades:
+        if nut not in bolts:
+            found["into"] = nut.key
+    thread = line.thread()
+    for drive in line.take("drive")[:1]:
+        found["drive"] = drive.key
+    if bolts:
+        found["grade"] = bolts[0].text
+    if thread:
+        found["thread"] = thread.key if kinds else thread.text
+    elif kinds:
+        sizes = line.take("length") or line.take("word")
+        found["thread"] = sizes[0].key if sizes else ""
+    rest = _rest(held, line.left(), found, typed)
+    if kinds:
+        for name, kind in kinds.items():
+            if kind not in found.get(name, ""):  # as in `spark plug m14`
+                found[name] = f"{found.get(name, '')} {kind}".strip()
+        return found
+    for name in ("thread", "grade"):  # told as what it fails to be, with the nearest
+        if name not in found and len(rest) == 1:
+            found[name] = rest.pop()
+    if rest:
+        raise Misuse(
+            f"{rest[0][:40]!r} is not understood; expected how the thread is (oiled, dry), what "
+            "holds it (aluminium), 12 engaged, the head (flange), reused"
+        )
+    return found
+
+
+def _rest(
+    store: sqlite3.Connection, words: list[str], found: dict[str, Any], typed: str
+) -> list[str]:
+    """Put what the other words say into what is found; return those that say nothing."""
+    rest: list[str] = []
+    lengths, words, free = said.numbers(_quantities(words, found, typed), BESIDE)
+    if free:
+        raise said.mm_of_what(free, f"deep, grip {free[:40]}")
+    lengths.pop("long_mm", None)  # of the bolt: it says nothing of the torque
+    found |= lengths
+    while words:
+        word, taken = words[0], 1
+        if word in said.BODIES:
+            found.setdefault("into", said.BODIES[word])
+        elif named := _friction(store, words):
             found["friction"], taken = named
         elif word in HEADS:
             found["head"] = HEADS[word]
         elif word in ("reused", "used"):
             found["reused"] = True
-        elif word not in IDLE:
-            raise Misuse(
-                f"{word[:40]!r} is not understood; expected how the thread is (oiled, dry), what "
-                "holds it (aluminium), 12 engaged, the head (flange), reused"
-            )
-        rest = rest[taken:]
-    return found
+        elif word not in IDLE | said.IDLE | said.PLACES | said.CRITICAL.keys():
+            rest.append(word)
+        words = words[taken:]
+    return rest
+
+
+def _quantities(words: list[str], found: dict[str, Any], typed: str) -> list[str]:
+    """Take the torque and the angle that carry their units, the adapter's where one is."""
+    rest = []
+    turned = "adapter_angle_deg" if "crow" in typed or "adapter" in typed else "angle_deg"
+    for word in words:
+        what = quantity(word)
+        if what == "torque":
+            found["set_nm" if MAKERS.isdisjoint(words) else "maker_nm"] = torque_nmm(word) / 1000
+        elif what == "angle":
+            found[turned] = angle_deg(word)
+        else:
+            rest.append(word)
+    return rest
 
 
 def _friction(store: sqlite3.Connection, words: list[str]) -> tuple[str, int] | None:

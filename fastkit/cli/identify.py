@@ -8,11 +8,12 @@ import click
 
 from fastkit.answers.identified import Identified
 from fastkit.answers.identify_say import next_reading, reading_words, trap_words
-from fastkit.answers.identify_words import readings
+from fastkit.answers.identify_words import readings, what_of
 from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, bold, emit, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
+from fastkit.reference.store import connect
 
 EMPTY: dict[str, Any] = {
     **{"readings": {}, "candidates": [], "tied": [], "separates": None, "danger": []},
@@ -131,13 +132,7 @@ def command(what: str, words: tuple[str, ...], why: bool, as_json: bool, **optio
     Words do as well as options: thread 7.85 x 1.25, thread hole 6.75 18 tpi, drive 5.05 6 lobes,
     grade three lines, head 13 flats 5.3 high.
     """
-    if what not in OPTIONS:
-        from difflib import get_close_matches
-
-        near = get_close_matches(what[:40], OPTIONS, 1) or ["thread"]
-        raise Misuse(
-            f"cannot identify {what[:40]!r}; expected thread, drive, grade or head", tuple(near)
-        )
+    what, words = what_of((what, *words), connect())
     given = {
         name: value
         for name, value in options.items()

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from fastkit.answers.near import NearAnswer, near
+from fastkit.answers.near import NearAnswer, near, read_words
 from fastkit.answers.wording import show_about
 from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, wrap
@@ -50,18 +50,20 @@ def _fits(answer: NearAnswer, columns: int) -> Iterator[str]:
 
 
 @click.command(cls=Command)
-@click.argument("size")
+@click.argument("size", nargs=-1, required=True, metavar="SIZE")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.pass_context
-def command(ctx: click.Context, /, size: str, as_json: bool) -> None:
+def command(ctx: click.Context, /, size: tuple[str, ...], as_json: bool) -> None:
     """
     Which bits, keys and sockets of any system lie within hundredths of SIZE.
 
     SIZE is a drive as you would name it: T30, hex-5mm, AF-13mm, PH2; a bare
-    size such as 5mm or 7/32in is asked of recess and head.
+    size such as 5mm or 7/32in is asked of recess and head, 13mm rounded of
+    the head alone.
     """
+    named, outer = read_words(size)
     with answering(as_json, EMPTY):
-        answer = near(size)
+        answer = near(named, outer=outer)
     emit(answer.document(), as_json, lambda columns: list(screen(answer, columns)))
     if answer.empty:
         ctx.exit(1)

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from fastkit.answers.order import OrderAnswer, Stage, document, read_points, tightening_order
+from fastkit.answers.order_read import read_line
 from fastkit.cli.helped import Command
 from fastkit.cli.output import drawn, emit, wrap
 from fastkit.errors import Misuse
@@ -21,9 +22,7 @@ WIDEST, HIGHEST = 60, 33
 
 
 @click.command(cls=Command)
-@click.argument("number", required=False, metavar="[N]")
-@click.argument("shape", required=False, metavar="[SHAPE]")
-@click.argument("size", required=False, metavar="[SIZE]")
+@click.argument("words", nargs=-1, metavar="[N] [SHAPE] [SIZE]")
 @click.option(
     "--at",
     "file",
@@ -36,9 +35,7 @@ WIDEST, HIGHEST = 60, 33
 @click.option("--why", is_flag=True, help="Why in this order, and how even it is.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def command(
-    number: str | None,
-    shape: str | None,
-    size: str | None,
+    words: tuple[str, ...],
     file: Path | None,
     torque: str | None,
     loosen: bool,
@@ -48,19 +45,22 @@ def command(
     """
     In what order to tighten: sequence, stages and a drawing.
 
-    N fasteners on a circle, line, rectangle, grid or rings; SIZE as 5x2, or 4+8 for rings.
+    N fasteners on a circle, line, rectangle, grid or rings; SIZE as 5x2, or 4+8 for rings. In any
+    order and with the torque: 8 bolts circle 25 Nm, 5 wheel.
     """
-    final = None if torque is None else torque_nmm(torque) / 1000
+    said = read_line(words)
+    if torque is not None:
+        said = said._replace(torque_nm=torque_nmm(torque) / 1000)
     if file is not None:
-        if number is not None:
+        if said.number is not None or said.shape is not None:
             raise Misuse("both a shape and --at given; expected one of them")
-        answer = tightening_order(points=_read(file), torque_nm=final, loosen=loosen)
+        answer = tightening_order(points=_read(file), torque_nm=said.torque_nm, loosen=loosen)
     else:
-        if number is None or shape is None:
+        if said.number is None or said.shape is None:
             raise Misuse("expected a number and a shape such as 8 circle, or --at FILE")
-        if not (number.isascii() and number.isdigit() and len(number) < 9):
-            raise Misuse(f"cannot read {number[:40]!r}; expected a number of fasteners such as 8")
-        answer = tightening_order(int(number), shape, size=size, torque_nm=final, loosen=loosen)
+        answer = tightening_order(
+            said.number, said.shape, size=said.size, torque_nm=said.torque_nm, loosen=loosen
+        )
     emit(document(answer), as_json, lambda columns: _lines(answer, loosen, why, columns))
 
 

@@ -169,6 +169,12 @@ def answering(as_json: bool, empty: Mapping[str, Any]) -> Iterator[None]:
         raise
 
 
+def missing(ctx: click.Context, name: str) -> click.MissingParameter:
+    """The refusal of a line that lacks one of its parameters, which its words did not say."""
+    param = next(param for param in ctx.command.params if param.name == name)
+    return click.MissingParameter(ctx=ctx, param=param)
+
+
 def refusal_line(error: FastkitError) -> str:
     """The one line that tells what was wrong, what was expected and what is nearest."""
     nearest = f"; nearest: {', '.join(error.nearest)}" if error.nearest else ""

@@ -6,10 +6,10 @@ from typing import Any
 import click
 
 from fastkit.answers.repair import RepairAnswer, RepairOption, repair
-from fastkit.answers.repair_read import read_words, thread_first
+from fastkit.answers.repair_read import read_line
 from fastkit.answers.repair_words import CRITICAL
 from fastkit.cli.helped import Command
-from fastkit.cli.output import answering, bold, emit, fitting, wrap
+from fastkit.cli.output import answering, bold, emit, fitting, missing, wrap
 from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 
 EMPTY: dict[str, Any] = {
@@ -175,7 +175,16 @@ def _assumed(item: dict[str, Any]) -> str:
 )
 @click.option("--why", is_flag=True, help="Steps, needs and reasons of every way.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
-def command(thread: str, words: tuple[str, ...], why: bool, as_json: bool, **options: Any) -> None:
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    thread: str,
+    words: tuple[str, ...],
+    why: bool,
+    as_json: bool,
+    **options: Any,
+) -> None:
     """
     How a ruined thread is made good: every way compared, the best first.
 
@@ -186,6 +195,8 @@ def command(thread: str, words: tuple[str, ...], why: bool, as_json: bool, **opt
         name: length_mm(value) if name.endswith("_mm") else value for name, value in given.items()
     }
     with answering(as_json, EMPTY):
-        thread, words = thread_first((thread, *words))
-        answer = repair(thread, **{**read_words(words), **given})
+        given = {**read_line((thread, *words)), **given}
+        if "thread" not in given:
+            raise missing(ctx, "thread")
+        answer = repair(**given)
     emit(answer.document(), as_json, lambda columns: list(screen(answer, why, columns)))

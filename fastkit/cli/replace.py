@@ -4,11 +4,13 @@ import click
 
 from fastkit.answers.repair_read import body_of
 from fastkit.answers.replace import document, replace
+from fastkit.answers.replace_read import thread_of
 from fastkit.cli.helped import Command
-from fastkit.cli.output import answering, emit
+from fastkit.cli.output import answering, emit, missing
 from fastkit.cli.replace_screen import lines
 from fastkit.errors import NotHeld
 from fastkit.notation.units import angle_deg, length_mm, torque_nmm
+from fastkit.reference.store import connect
 
 EMPTY: dict[str, object] = {
     "thread": None,
@@ -38,7 +40,10 @@ EMPTY: dict[str, object] = {
     "--why", is_flag=True, help="The others whole, substitutes, what not and why, sources."
 )
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+@click.pass_context
 def command(
+    ctx: click.Context,
+    /,
     thread: str,
     words: tuple[str, ...],
     was: str,
@@ -59,12 +64,16 @@ def command(
     """
     What goes back in place of a fastener, with the line to buy by.
 
-    THREAD as M6, M12x1.5 or 3/8-16. WORDS say what it was and what it sits in, as --was and --into.
+    THREAD as M6, M12x1.5 or 3/8-16. WORDS say what it was and what it sits in, as --was and
+    --into, in any order: rusty m6 pan head 16 long into alu.
     """
+    named, words = thread_of(connect(), (thread, *words))
     old, body = body_of(words)
+    if not named:
+        raise missing(ctx, "thread")
     with answering(as_json, EMPTY):
         answer = replace(
-            thread,
+            named,
             was=f"{was} {old}".strip(),
             into=into or body,
             clamped=clamped,

@@ -127,7 +127,7 @@ def _whole(option: Option, columns: int) -> Iterator[str]:
     yield from wrap(f"lock: {option.locking_words}{again}", columns, "   ")
     yield from wrap(f"thread: {option.lubricant_words}", columns, "   ")
     yield from wrap(_torque(option), columns, "   ")
-    if option.length_mm is not None:
+    if option.exact_mm is not None:
         yield from wrap(_length(option), columns, "   ")
     if option.tool:
         yield from wrap(_tool(option), columns, "   ")

@@ -5,12 +5,14 @@ from typing import Any
 
 import click
 
-from fastkit.answers.torque import TorqueAnswer, document, torque
+from fastkit.answers.torque import TorqueAnswer, document, torque, windowless
+from fastkit.answers.torque_read import read_line
 from fastkit.cli.helped import Command
-from fastkit.cli.output import answering, bold, emit, trouble_line, wrap
+from fastkit.cli.output import answering, bold, emit, missing, trouble_line, wrap
 from fastkit.cli.torque_screen import lines
 from fastkit.errors import Misuse
 from fastkit.notation.units import angle_deg, force_n, length_mm, percent, torque_nmm
+from fastkit.reference.store import connect
 
 
 def _mu(text: str) -> float | tuple[float, float]:
@@ -178,9 +180,18 @@ FIRST = (
 )
 
 
+def _ask(ctx: click.Context, thread: str = "", grade: str = "", **given: Any) -> TorqueAnswer:
+    """Ask, once thread and grade were said; what gets no window needs no grade."""
+    if not thread:
+        raise missing(ctx, "thread")
+    if not grade and not windowless(connect(), thread, "", given.get("head"), given.get("into")):
+        raise missing(ctx, "grade")
+    return torque(thread, grade, **given)
+
+
 @click.command(cls=Command, first=FIRST)
 @click.argument("thread")
-@click.argument("grade")
+@click.argument("grade", required=False, default="")
 @click.argument("words", nargs=-1)
 @_with_options
 @click.option(
@@ -207,17 +218,15 @@ def command(
     How tight: the window of settings that clamp enough and overload nothing.
 
     THREAD and GRADE as written on the fastener or in the trade: M8 8.8, 3/8-16 SAE-5. WORDS say
-    the rest as you would: oiled, into aluminium, 12 mm engaged. Options win over words.
+    the rest as you would, all in any order: oiled, into aluminium, 12 mm engaged, is 25 Nm ok,
+    wheel nut. Options win over words.
     """
     noted = None
     given = {
         name: value for name, value in options.items() if value is not None and value is not False
     }
     with answering(as_json, document(TorqueAnswer(thread[:60], grade[:60]))):
-        if words:
-            from fastkit.answers.torque_read import read_words
-
-            given = {**read_words(words), **given}
+        given = {**read_line((thread, grade, *words)), **given}
         if place is not None:
             if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")
@@ -225,7 +234,7 @@ def command(
 
             noted = makers_torque(place)
             given["maker_nm"] = noted.torque_nm
-        answer = torque(thread, grade, **given)
+        answer = _ask(ctx, **given)
     found = document(answer) if noted is None else {**document(answer), "noted": noted._asdict()}
 
     def said(columns: int) -> Iterator[str]:

@@ -70,7 +70,7 @@ def _lines(answer: TorqueAnswer, columns: int, sources: bool) -> Iterator[str]:
 
 
 def _title(answer: TorqueAnswer) -> str:
-    said = f"{answer.thread}, {answer.grade}"
+    said = ", ".join(filter(None, (answer.thread, answer.grade)))
     if answer.head:
         said += f", {answer.head_words}"
     if answer.mu_min is not None and answer.mu_max is not None:

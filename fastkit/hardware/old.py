@@ -1,11 +1,12 @@
 """What is said of the old part and of its place, read from words."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.notation.designation import parse
 from fastkit.notation.rules import Part
+from fastkit.notation.units import length_mm
 
 # what was said -> value, in the order of the words
 Said = list[tuple[str, str]]
@@ -15,7 +16,7 @@ IDLE = frozenset(
     iso din in into is it its longer made near of off on one or out part piece place plated recess
     screw screws side some the there to under up was were with x °c °f c f thread old mm just only
     very bit little slot slotted cross recess hex pump flat mount frame cover case beside next
-    around area line rail""".split()
+    around area line rail long length""".split()
 )
 HEAT = re.compile(r"(?<![\w.])(-?\d{1,4}(?:\.\d+)?)\s*(?:°\s*)?(c|f|degrees|deg)(?![a-z])")
 LONGEST = 5  # words in a phrase
@@ -180,18 +181,20 @@ def _grade(text: str, grades: list[str], inch: bool) -> tuple[str | None, str]:
 
 
 def _parsed(
-    parts: Iterable[Part],
+    parts: Sequence[Part],
 ) -> tuple[str | None, str | None, float | None, tuple[str, ...]]:
     """Drive, head form and length that a line of designations names, and the words left over."""
     drive = form = length = None
     left = []
-    for part in parts:
+    for at, part in enumerate(parts):
         if part.kind == "drive":
             drive = part.key
         elif part.kind == "system":
             form = HEAD_OF_SYSTEM.get(part.key, form)
-        elif part.kind == "length" and part.key.endswith("mm"):
-            length = float(part.key.removesuffix("mm"))
+        elif part.kind == "length":
+            length = length_mm(part.key)
+        elif part.key == "long" and parts[at - 1].key.isdecimal():
+            length = float(parts[at - 1].key)
         elif part.kind == "word" and part.key not in IDLE and re.search(r"[a-z]", part.key):
             left.append(part.key)
     return drive, form, length, tuple(left)

@@ -31,6 +31,8 @@ STANDARDS = {
     "socket": ("ISO 4762", "ASME B18.3 cap", "ISO 14579"),
     "flange": ("EN 1665", "EN 1662", "ISO 15071"),
     "countersunk": ("ISO 10642", "ISO 14581", "ISO 7046", "ISO 2009", "ASME B18.3 flat"),
+    "button": ("ISO 7380-1", "ASME B18.3 button"),
+    "pan": ("ISO 14583", "ISO 7045", "ASME B18.6.4"),
 }
 TOUCH_MM = 1e-6  # inch limits are printed to thousandths; sizes are exact
 

@@ -67,6 +67,7 @@ TIME = {
     **dict.fromkeys(("d", "day", "days"), 1440.0),
 }
 
+QUANTITIES = {"length": LENGTH, "torque": TORQUE, "force": FORCE, "angle": ANGLE}
 SHARE = dict.fromkeys(("%", "percent", "pct"), 1.0)
 
 VULGAR = {
@@ -118,6 +119,18 @@ def _quantity(
     if not isfinite(result) or (result < 0 and not signed):
         raise Misuse(f"{_quoted(text)} is out of range: expected {expected}, not negative")
     return result + 0.0  # nought has no sign
+
+
+def quantity(text: str) -> str:
+    """
+    Say what a number with its unit is: length, torque, force or angle; empty for anything else.
+
+    >>> quantity("25 Nm"), quantity("90°"), quantity("12"), quantity("bolt")
+    ('torque', 'angle', '', '')
+    """
+    found = NUMBER.fullmatch(text.translate(DASHES).strip()) if len(text) <= 40 else None
+    unit = JOINTS.sub("", found["unit"]).lower() if found else ""
+    return next((name for name, table in QUANTITIES.items() if unit in table), "")
 
 
 def length_mm(text: str) -> float:

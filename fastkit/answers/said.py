@@ -1,0 +1,161 @@
+"""A line typed in a hurry: which words name the thread or the grade, and what its numbers are."""
+
+import re
+import sqlite3
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from fastkit.errors import Misuse
+from fastkit.notation.designation import parse
+from fastkit.notation.rules import Part
+from fastkit.notation.units import angle_deg, length_mm, quantity
+from fastkit.reference.aliases import first_meant, readable
+
+LONGEST = 4  # words of one designation
+MOST = 300  # letters of a line that are looked at
+NUMBER = re.compile(r"(?:\d+-)?\d+/\d+|\d+(?:\.\d+)?")
+FASTENERS = {"bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "thread"}
+# what hangs on a thread, by the part that somebody names
+CRITICAL: Mapping[str, str] = {
+    **dict.fromkeys(("brake", "brakes", "caliper", "braking"), "brakes"),
+    **dict.fromkeys(("steering", "steer", "tie-rod", "trackrod"), "steering"),
+    **dict.fromkeys(("suspension", "strut", "wishbone", "damper"), "suspension"),
+    **dict.fromkeys(("wheel", "wheels", "hub"), "wheels"),
+    **dict.fromkeys(("seat", "belt", "seatbelt", "airbag", "harness", "restraint"), "restraint"),
+    **dict.fromkeys(("lifting", "hoist", "crane", "lift", "jack"), "lifting"),
+    **dict.fromkeys(("pressure", "boiler", "compressor", "hydraulic", "hydraulics"), "pressure"),
+}
+BODIES: Mapping[str, str] = {
+    **dict.fromkeys(("aluminium", "aluminum", "alu", "ali", "ally", "alloy"), "aluminium"),
+    **{"steel": "steel", "iron": "cast-iron", "cast-iron": "cast-iron", "castiron": "cast-iron"},
+    **{"magnesium": "magnesium", "mag": "magnesium", "brass": "brass", "bronze": "brass"},
+    **dict.fromkeys(("plastic", "nylon"), "plastic"),
+    **dict.fromkeys(("sheet", "panel", "tin"), "sheet"),
+}
+# where it sits, and words between: they ask for nothing
+PLACES = {"bracket", "cover", "housing", "block", "head", "case", "casing", "engine", "gearbox"}
+PLACES |= {"pump", "frame", "boss", "rail", "anchor", "anchorage", "sump", "pan", "manifold"}
+PLACES |= {"exhaust", "cylinder", "timing", "water", "mount", "carrier", "flange", "hole"}
+IDLE = {"in", "into", "the", "a", "an", "and", "with", "for", "of", "on", "is", "it", "out", "my"}
+IDLE |= {"mm", "cast", "metal", "body", "from", "then", "to", "has", "threads", *FASTENERS}
+
+
+class Named(NamedTuple):
+    """Some words that name one thing."""
+
+    text: str  # as typed
+    key: str  # of the entry, as far as it was said
+
+
+class Line:
+    """The words of a line that nothing has been made of yet."""
+
+    def __init__(self, store: sqlite3.Connection, words: Iterable[str]) -> None:
+        text = readable(" ".join(words))[:MOST].replace(",", " ")
+        self.words = text.replace("?", " ").replace("!", " ").split()
+        named = first_meant(store, text)
+        self._aliases = {w: what for w, what in named.items() if not what.startswith("system:")}
+
+    def take(self, kind: str) -> list[Named]:
+        """Take every run of words that names one entry of a kind, the longest runs first."""
+        found: list[tuple[int, Named]] = []
+        for count in range(LONGEST, 0, -1):
+            for at in range(len(self.words) - count, -1, -1):
+                run = " ".join(self.words[at : at + count])
+                parts = parse(run, self._aliases)
+                if [part.kind for part in parts] == [kind]:
+                    found.append((at, Named(run, parts[0].key)))
+                    self.words[at : at + count] = []
+        return [named for _, named in sorted(found)]
+
+    def thread(self) -> Named | None:
+        """
+        Take the words that name the thread: `m10 x 1.25`, `spark plug m14`, `8 mm bolt`.
+
+        `m8x40` is an M8 that is 40 long, which stays behind as words.
+
+        Raises:
+            Misuse: When there are two.
+        """
+        for at, word in enumerate(self.words):
+            sized = _sized(parse(word, self._aliases))
+            if sized:
+                self.words[at : at + 1] = [sized[0], sized[1], "long"]
+        found = self.take("thread") or self._bare()
+        if len(found) > 1:
+            names = " and ".join(named.text for named in found)
+            raise Misuse(f"{names}: expected one thread")
+        return found[0] if found else None
+
+    def _bare(self) -> list[Named]:
+        """A bare size that stands before `bolt` or the like."""
+        for count in (2, 1):
+            for at in range(len(self.words) - count):
+                run = " ".join(self.words[at : at + count])
+                parts = parse(run, self._aliases)
+                behind = self.words[at + count].lower()
+                if [part.kind for part in parts] == ["length"] and behind in FASTENERS:
+                    self.words[at : at + count] = []
+                    return [Named(run, parts[0].key)]
+        return []
+
+    def left(self) -> list[str]:
+        """The words and numbers left over in lower case, a unit with its number."""
+        found: list[str] = []
+        for word in " ".join(self.words).lower().split():
+            if found and NUMBER.fullmatch(found[-1]) and quantity(found[-1] + word):
+                found[-1] += word
+            else:
+                found.append(word)
+        return found
+
+
+def numbers(
+    words: Iterable[str], beside: Mapping[str, str]
+) -> tuple[dict[str, float], list[str], str | None]:
+    """
+    Lengths [mm] and angles [deg] by the word beside them, a number before it or else behind.
+
+    Args:
+        words: Words and numbers, a unit with its number.
+        beside: What a number is, by such a word: a name that ends in its unit.
+
+    Returns:
+        The numbers, the other words, and the first number that stands beside no such word.
+    """
+    found: dict[str, float] = {}
+    rest: list[str] = []
+    free: str | None = None
+    named: str | None = None
+    for word in words:
+        if NUMBER.match(word):
+            if named:
+                found[named], named = _value(named, word), None
+            elif free:
+                break
+            else:
+                free = word
+        elif word in beside and free:
+            found[beside[word]], free = _value(beside[word], free), None
+        elif word in beside:
+            named = beside[word]
+        else:
+            named = None
+            rest.append(word)
+    return found, rest, free
+
+
+def _value(name: str, text: str) -> float:
+    return (angle_deg if name.endswith("_deg") else length_mm)(text)
+
+
+def mm_of_what(number: str, example: str) -> Misuse:
+    """The refusal of a number that stands alone."""
+    return Misuse(f"{number[:40]!r} mm of what? Expected {number[:40]} {example} or so")
+
+
+def _sized(parts: Sequence[Part]) -> tuple[str, str] | None:
+    """Thread and length of `m8x40`; None where a word is none such."""
+    if [part.kind for part in parts] == ["thread", "length"]:
+        return parts[0].key, parts[1].key
+    return None

@@ -51,8 +51,8 @@ class Line:
     """The words of a line that nothing has been made of yet."""
 
     def __init__(self, store: sqlite3.Connection, words: Iterable[str]) -> None:
-        text = readable(" ".join(words))[:MOST].replace(",", " ")
-        self.words = text.replace("?", " ").replace("!", " ").split()
+        text = re.sub(r"[?!]|,(?!\d)|(?<!\d),", " ", readable(" ".join(words))[:MOST])
+        self.words = text.split()
         named = first_meant(store, text)
         self._aliases = {w: what for w, what in named.items() if not what.startswith("system:")}
 

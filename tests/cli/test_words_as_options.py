@@ -48,6 +48,7 @@ def run(line):
         ("torque m10 x 1.25 10.9", "torque M10x1.25 10.9"),
         ("torque 3/8 unc grade 8 dry", "torque 3/8-16-UNC SAE-8 --friction dry"),
         ("torque 10.9 m8", "torque M8 10.9"),
+        ("torque m8x1,25 10,9 oiled", "torque M8x1.25 10.9 --friction oiled"),
         ("torque grade 5 1/2 unf, oiled", "torque 1/2-20-UNF SAE-5 --friction oiled"),
         (
             "torque m8x1 stainless into ali 12 deep",

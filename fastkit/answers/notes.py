@@ -15,6 +15,7 @@ from fastkit.shopbook.store import read, writing
 from fastkit.shopbook.text import now, plain
 
 OUTCOMES = ("ok", "nothing", "worse", "broke")
+DECIDES = ("damage", "seized")  # what an attempt counts for
 LARGEST_NM = 100_000.0
 
 
@@ -43,7 +44,8 @@ def note_attempt(method: str, outcome: str, again: str | None = None, **options:
         method: Slug or trade name of a method.
         outcome: ok, nothing, worse, broke.
         again: Name of the kept situation it belongs to.
-        options: The situation, as `extract` takes it; without any the attempt counts for no odds.
+        options: The situation, as `extract` takes it; where damage and seizure are not among them
+            the attempt counts for no odds.
 
     Raises:
         Misuse: When method, outcome or an option is not valid.
@@ -67,8 +69,9 @@ def note_attempt(method: str, outcome: str, again: str | None = None, **options:
         given = said
     damage = seized = ""
     if given or words:
-        situation = understand(store, words, given).situation
-        damage, seized = situation.damage, situation.seized
+        told = understand(store, words, given)
+        known = told.said if again is None else DECIDES
+        damage, seized = (getattr(told.situation, n) if n in known else "" for n in DECIDES)
     kept = "" if again is None else " ".join(again.split())
     with writing() as pen:
         row = pen.add(Attempt(0, now(), tried, outcome, damage, seized, kept, json.dumps(said)))

@@ -1,7 +1,7 @@
 """The options of `extract`: how each value is read, its bounds, and the nearest valid one."""
 
 import sqlite3
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fastkit.errors import Misuse
@@ -29,6 +29,7 @@ CHOICES: Mapping[str, tuple[str, ...]] = {
 MOVES = ("make-room", "drop-assembly", "bench")
 NEAR_SIZES = "near"  # as a tool at hand: bits, keys and sockets near the drive's own size
 LONGEST_MM = 10_000.0
+LONGEST_NAME = 5  # words of a tool or a method
 LONGEST_MINUTES = 100_000.0
 
 
@@ -216,6 +217,48 @@ def _tools(store: sqlite3.Connection, values: list[Any], name: str) -> tuple[str
             )
         found.append(plain)
     return tuple(dict.fromkeys(found))
+
+
+def tool_in(store: sqlite3.Connection, words: Sequence[str]) -> tuple[str, str]:
+    """
+    Return the tool that a line names, its longest name first, and the words left over.
+
+    Raises:
+        Misuse: When it names none.
+    """
+    held = (*_ids(store, "tool"), *_ids(store, "method"))
+    return _named_in(store, "tool", words, held) or (
+        _tools(store, [" ".join(words)], "have")[0],
+        "",
+    )
+
+
+def method_in(store: sqlite3.Connection, words: Sequence[str]) -> tuple[str, str]:
+    """
+    Return the method that a line names, its longest name first, and the words left over.
+
+    Raises:
+        Misuse: When it names none.
+    """
+    held = _ids(store, "method")
+    found = _named_in(store, "method", words, held)
+    if found is None:
+        line = " ".join(words)
+        raise Misuse(f"no method {line[:60]!r}; or torque, list, undo", nearest(line[:60], held))
+    return found
+
+
+def _named_in(
+    store: sqlite3.Connection, option: str, words: Sequence[str], held: Collection[str]
+) -> tuple[str, str] | None:
+    for count in range(min(LONGEST_NAME, len(words)), 0, -1):
+        for at in range(len(words) - count + 1):
+            run = " ".join(words[at : at + count])
+            plain = "-".join(run.lower().split()).rpartition(":")[2]
+            found = plain if plain in held else _by_phrase(store, option, run)
+            if found:
+                return found, " ".join((*words[:at], *words[at + count :]))
+    return None
 
 
 def _can(store: sqlite3.Connection, values: list[Any]) -> tuple[tuple[str, float | None], ...]:

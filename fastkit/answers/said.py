@@ -15,6 +15,7 @@ LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
 NUMBER = re.compile(r"(?:\d+-)?\d+/\d+|\d+(?:\.\d+)?")
 FASTENERS = {"bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "thread"}
+FASTENERS |= {"washer", "washers"}
 # what hangs on a thread, by the part that somebody names
 CRITICAL: Mapping[str, str] = {
     **dict.fromkeys(("brake", "brakes", "caliper", "braking"), "brakes"),
@@ -67,6 +68,11 @@ class Line:
                     found.append((at, Named(run, parts[0].key)))
                     self.words[at : at + count] = []
         return [named for _, named in sorted(found)]
+
+    def names(self) -> bool:
+        """Say whether all the words together name one thing, or a thread and its length."""
+        kinds = [part.kind for part in parse(" ".join(self.words), self._aliases)]
+        return kinds == ["thread", "length"] or (len(kinds) == 1 and kinds != ["word"])
 
     def thread(self) -> Named | None:
         """

@@ -1,7 +1,7 @@
 """The tools at hand and the stock in the drawers: added, removed, listed, written out, read in."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -68,7 +68,7 @@ def add_tool(
     kept = checked(
         Owned,
         {
-            "tool": _tool(tool),
+            "tool": tool_of((tool,))[0],
             "size": size,
             "above_mm": above_mm,
             "beside_mm": beside_mm,
@@ -157,7 +157,7 @@ def take_in(name: str, path: Path) -> Shelf:
     except Misuse as mistake:
         raise Misuse(f"{path.name}: {mistake}", mistake.nearest) from mistake
     if kind is Owned:
-        rows = [row._replace(tool=_tool(row.tool)) for row in rows]
+        rows = [row._replace(tool=tool_of((row.tool,))[0]) for row in rows]
     with writing() as pen:
         have = Counter(row[1:] for row in pen.held().of(kind))
         new = []
@@ -191,9 +191,15 @@ def _numbered(name: str, rows: list[Any], id: int) -> Any:
     raise NotHeld(f"no number {id} in your {name}", numbers)
 
 
-def _tool(text: str) -> str:
+def tool_of(words: Sequence[str]) -> tuple[str, str]:
+    """
+    Return the tool that words name, and the others: its sizes.
+
+    Raises:
+        Misuse: When they name no tool of the data.
+    """
     try:
-        return str(options.fields(connect(), {"have": (text,)})["have"][0])
+        return options.tool_in(connect(), words)
     except Misuse as error:
         raise Misuse(str(error).removeprefix("--have "), error.nearest) from error
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import click
 
+from fastkit.answers.note_read import attempt, makers_value
 from fastkit.answers.notes import (
     OUTCOMES,
     Noted,
@@ -20,6 +21,7 @@ from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, trouble_line, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import show_nm
+from fastkit.reference.store import connect
 
 SITUATION = [param for param in extract.params if param.name in NAMES and param.name != "tried"]
 EMPTY: dict[str, Any] = {"noted": None, "attempts": [], "torques": [], "kept": [], "jobs": []}
@@ -46,7 +48,8 @@ def command(
     Keep what you have tried and looked up, in your own file.
 
     WHAT is a method with how it went (ok, nothing, worse, broke), and the situation as options or
-    --again NAME; or torque MACHINE PLACE VALUE WHERE-READ; or list; or undo, the latest note.
+    --again NAME, or all in words: left hand drill worked, m8 snapped flush, rusted; or torque
+    MACHINE PLACE VALUE WHERE-READ; or list; or undo, the latest note.
     """
     said = any(value not in (None, False, ()) for value in options.values()) or again is not None
     if said and what in ("torque", "list", "undo"):
@@ -60,11 +63,12 @@ def command(
             _so_many(what, words, 0, "nothing behind it")
             answer = undo()
         elif what == "torque":
-            _so_many(what, words, 4, "MACHINE PLACE VALUE WHERE-READ")
-            answer = note_torque(*words)
-        else:
-            _how_it_went(what, words)
+            answer = note_torque(*makers_value(words))
+        elif len(words) == 1 and words[0] in OUTCOMES:
             answer = note_attempt(what, words[0], again, **options)
+        else:
+            method, outcome, state = attempt(connect(), " ".join((what, *words)))
+            answer = note_attempt(method, outcome, again, **{**options, **_over(state, options)})
     for line in answer.said:
         click.echo(trouble_line(line), err=True)
     if isinstance(answer, Notes):
@@ -85,24 +89,19 @@ def _so_many(what: str, words: tuple[str, ...], count: int, expected: str) -> No
         raise Misuse(f"{what}: {len(words)} words behind it; expected {expected}")
 
 
-def _how_it_went(what: str, words: tuple[str, ...]) -> None:
-    """Refuse all but one word; what is one too many is told from what is missing."""
-    if not words:
-        raise Misuse(f"{what[:40]}: expected how it went behind it: {', '.join(OUTCOMES)}")
-    if len(words) > 1:
-        more = " ".join(words[1:])[:60]
-        raise Misuse(
-            f"{more!r} is too much: expected {what[:40]} and {', '.join(OUTCOMES)}; what it was "
-            "done to as options, such as --thread M8 --damage worn, or --again NAME"
-        )
+def _over(state: dict[str, str], options: dict[str, Any]) -> dict[str, str]:
+    """What the words say and no option does."""
+    return {name: value for name, value in state.items() if not options.get(name)}
 
 
 def _lines(what: str, answer: Noted | Notes, columns: int) -> Iterator[str]:
     if isinstance(answer, Noted):
         done = "taken back" if what == "undo" else "noted"
         yield from wrap(f"{done}: number {answer.note.id}, {told(answer.note)}", columns)
-        if what not in ("undo", "torque") and not getattr(answer.note, "damage", "x"):
-            yield from wrap("It counts for no odds: damage and seizure were not said.", columns)
+        missing = [name for name in ("damage", "seized") if getattr(answer.note, name, "x") == ""]
+        if what != "undo" and missing:
+            said = " and ".join(missing).replace("seized", "how it is seized")
+            yield from wrap(f"It counts for no odds: nobody said {said}.", columns)
         return
     rows: list[Any] = [*answer.attempts, *answer.torques]
     for row in sorted(rows, key=lambda row: row.id):
@@ -121,6 +120,6 @@ def told(row: Any) -> str:
     if hasattr(row, "machine"):
         value = show_nm(row.torque_nm * 1000)
         return f"{row.machine}, {row.place}: {value}, read in {row.read_in} ({day})"
-    state = f", {row.damage}, {row.seized}" if row.damage else ""
+    state = "".join(f", {said}" for said in (row.damage, row.seized) if said)
     kept = f", {row.kept}" if row.kept else ""
     return f"{row.method}: {row.outcome}{state}{kept} ({day})"

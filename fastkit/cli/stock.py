@@ -4,9 +4,11 @@ from typing import Any
 
 import click
 
+from fastkit.answers.note_read import stocked
 from fastkit.answers.shelf import Shelf, add_stock, amount_of
 from fastkit.cli.helped import Command
 from fastkit.cli.shelf import action_of, tend
+from fastkit.reference.store import connect
 
 
 @click.command(cls=Command)
@@ -18,12 +20,13 @@ def command(action: str, words: tuple[str, ...], force: bool, as_json: bool) -> 
     """
     What lies in the drawers, in your own file.
 
-    ACTION is add WHAT [AMOUNT [PLACE…]], remove NUMBER [AMOUNT], list [WORDS…], export FILE or
-    import FILE; a FILE ends in .toml or .csv.
+    ACTION is add WHAT [AMOUNT [PLACE…]] (or add 12 m8x20 8.8 drawer 3), remove NUMBER [AMOUNT],
+    list [WORDS…], export FILE or import FILE; a FILE ends in .toml or .csv.
     """
 
-    def add(what: str, amount: str = "1", *place: str) -> Shelf:
-        return add_stock(what, amount_of(amount), " ".join(place))
+    def add(*words: str) -> Shelf:
+        what, amount, place = stocked(connect(), words)
+        return add_stock(what, amount_of(amount), place)
 
     tend("stock", action_of(action), words, force, as_json, add, _tell)
 

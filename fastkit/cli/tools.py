@@ -4,7 +4,7 @@ from typing import Any
 
 import click
 
-from fastkit.answers.shelf import Shelf, add_tool
+from fastkit.answers.shelf import Shelf, add_tool, tool_of
 from fastkit.cli.helped import Command
 from fastkit.cli.shelf import action_of, tend
 from fastkit.notation.units import angle_deg, figures, length_mm, show_mm
@@ -44,10 +44,11 @@ def command(
     ends in .toml or .csv.
     """
 
-    def add(tool: str, *sizes: str) -> Shelf:
+    def add(*words: str) -> Shelf:
+        tool, size = tool_of(words)
         return add_tool(
             tool,
-            " ".join(sizes),
+            size,
             above_mm=above,
             beside_mm=beside,
             swing_deg=swing,

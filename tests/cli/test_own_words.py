@@ -94,6 +94,8 @@ def test_a_makers_value_in_words(line, noted):
         ("m10 nut class 8 25", ("m10 nut class 8", 25, "")),
         ("30x 1/4-20 grade 5 bolts", ("1/4-20 grade 5 bolts", 30, "")),
         ("m8x30", ("m8x30", 1, "")),
+        ("a dozen m8x30", ("m8x30", 12, "")),
+        ("m8x20 8.8 drawer 3", ("m8x20 8.8", 1, "drawer 3")),
         ("'M8x20 8.8' 12 'drawer 3'", ("M8x20 8.8", 12, "drawer 3")),
     ],
 )
@@ -106,7 +108,7 @@ def test_stock_in_words(line, row):
 @pytest.mark.parametrize(
     ("line", "row"),
     [
-        ("impact driver", ("hand-impact-driver", "")),
+        ("impact driver", ("impact-driver", "")),
         ("stubby screwdriver", ("stubby-driver", "")),
         ("10mm socket", ("ratchet", "10mm")),
         ("3/8 ratchet", ("ratchet", "3/8")),

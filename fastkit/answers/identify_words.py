@@ -1,7 +1,6 @@
 """Readings typed in a hurry: `7.85 x 1.25`, `hole 6.75 18 tpi`, `13 flats 5.3 high`."""
 
 import re
-import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -10,6 +9,7 @@ from fastkit.notation.units import length_mm
 from fastkit.records.drive import Drive
 from fastkit.reference.aliases import first_meant
 from fastkit.reference.lookup import nearest, one
+from fastkit.reference.store import connect
 
 NUMBER = r"(?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
 VALUE = rf"({NUMBER})\s*(mm|in|inch|\")?"
@@ -52,7 +52,7 @@ KINDS = ("thread", "drive", "grade", "head")
 LONGEST = 300
 
 
-def what_of(words: tuple[str, ...], store: sqlite3.Connection) -> tuple[str, tuple[str, ...]]:
+def what_of(words: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
     """
     Return what a line asks to identify, and the words that are read of it.
 
@@ -68,6 +68,7 @@ def what_of(words: tuple[str, ...], store: sqlite3.Connection) -> tuple[str, tup
         return "head", words
     if first in FLAGS:
         return "thread", words
+    store = connect()
     system = first_meant(store, first).get(first, "").removeprefix("system:")
     named = one(store, Drive, system=system) if system else None
     if named is not None and named.symmetry_deg:

@@ -9,6 +9,7 @@ from fastkit.answers.said import FASTENERS, Line
 from fastkit.answers.understand import understand
 from fastkit.errors import Misuse
 from fastkit.notation.units import quantity
+from fastkit.reference.store import connect
 
 # how it went, as people say it; the first that a line holds counts
 WENT = tuple(
@@ -29,7 +30,7 @@ PUT = {"drawer", "box", "bin", "shelf", "tray", "tin", "jar", "rack"}
 PLACE = 2  # words of a place, where nobody put quotes round it
 
 
-def attempt(store: sqlite3.Connection, line: str) -> tuple[str, str, dict[str, str]]:
+def attempt(line: str) -> tuple[str, str, dict[str, str]]:
     """
     Return method and outcome that a line tells, and damage and seizure as far as they are said.
 
@@ -37,6 +38,7 @@ def attempt(store: sqlite3.Connection, line: str) -> tuple[str, str, dict[str, s
         Misuse: When it tells no method, or not how it went.
     """
     outcome, rest = _went(line)
+    store = connect()
     method, left = options.method_in(store, rest.replace(",", " , ").split())
     told = understand(store, left, {"tried": (method,)})
     state = {name: getattr(told.situation, name) for name in ("damage", "seized")}
@@ -80,7 +82,7 @@ def makers_value(words: Sequence[str]) -> tuple[str, str, str, str]:
     return " ".join(before[:at]), " ".join(before[at:]), value, read_in
 
 
-def stocked(store: sqlite3.Connection, words: Iterable[str]) -> tuple[str, str, str]:
+def stocked(words: Iterable[str]) -> tuple[str, str, str]:
     """
     Return what is put away, how many as typed, and where.
 
@@ -92,6 +94,7 @@ def stocked(store: sqlite3.Connection, words: Iterable[str]) -> tuple[str, str, 
         return what, amount, " ".join(place)
     line = [COUNTED.get(word.lower(), word) for word in every if word.lower() not in ("a", "x")]
     line[0] = re.sub(r"^(\d+)x$", r"\1", line[0])
+    store = connect()
     named = [_named(store, line, at) for at in range(len(line))]
     put = next((at for at, word in enumerate(line) if word.lower() in PUT), len(line))
     counts = (at for at in range(put) if line[at].isdecimal() and not named[at])

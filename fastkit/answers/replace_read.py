@@ -16,6 +16,7 @@ from fastkit.records.finish import Finish
 from fastkit.records.material import Material
 from fastkit.reference.aliases import first_meant, readable
 from fastkit.reference.lookup import one
+from fastkit.reference.store import connect
 
 LACKED = frozenset(("lack", "finish", "form"))
 SYSTEM_OF = {"socket": "hex-socket", "hexagon": "hexagon"}
@@ -36,9 +37,9 @@ BOUNDS = {
 Numbers = dict[str, Any]
 
 
-def thread_of(store: sqlite3.Connection, words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
+def thread_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
     """Return the thread that a line names, empty where it names none, and its other words."""
-    line = Line(store, words)
+    line = Line(connect(), words)
     thread = line.thread()
     return thread.text if thread else "", tuple(line.words)
 

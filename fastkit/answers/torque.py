@@ -118,7 +118,7 @@ def torque(
     )
     check_pairs(multiplier, extension_mm, heat_c)
     held = store or connect()
-    refused = windowless(held, thread, grade, head, into)
+    refused = windowless(thread, grade, head, into, held)
     if refused is not None:
         return _refused(held, thread, grade, refused)
     parts = gather(
@@ -158,7 +158,11 @@ def torque(
 
 
 def windowless(
-    store: sqlite3.Connection, thread: str, grade: str, head: str | None, into: str | None
+    thread: str,
+    grade: str,
+    head: str | None,
+    into: str | None,
+    store: sqlite3.Connection | None = None,
 ) -> Refusal | None:
     """
     Why what was asked for gets no window, and what applies instead; None where it gets one.
@@ -168,7 +172,7 @@ def windowless(
         Misuse: When the thread is not understood.
     """
     found = refusal(thread, grade, head, into)
-    return found or of_family(resolve.thread(store, thread).family)
+    return found or of_family(resolve.thread(store or connect(), thread).family)
 
 
 def _check_drag(prevailing_nm: float, breaking_nm: float | None, bolt: str) -> None:

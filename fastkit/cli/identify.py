@@ -13,7 +13,6 @@ from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, bold, emit, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
-from fastkit.reference.store import connect
 
 EMPTY: dict[str, Any] = {
     **{"readings": {}, "candidates": [], "tied": [], "separates": None, "danger": []},
@@ -132,7 +131,7 @@ def command(what: str, words: tuple[str, ...], why: bool, as_json: bool, **optio
     Words do as well as options: thread 7.85 x 1.25, thread hole 6.75 18 tpi, drive 5.05 6 lobes,
     grade three lines, head 13 flats 5.3 high.
     """
-    what, words = what_of((what, *words), connect())
+    what, words = what_of((what, *words))
     given = {
         name: value
         for name, value in options.items()

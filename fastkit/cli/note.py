@@ -21,7 +21,6 @@ from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, trouble_line, wrap
 from fastkit.errors import Misuse
 from fastkit.notation.units import show_nm
-from fastkit.reference.store import connect
 
 SITUATION = [param for param in extract.params if param.name in NAMES and param.name != "tried"]
 EMPTY: dict[str, Any] = {"noted": None, "attempts": [], "torques": [], "kept": [], "jobs": []}
@@ -67,7 +66,7 @@ def command(
         elif len(words) == 1 and words[0] in OUTCOMES:
             answer = note_attempt(what, words[0], again, **options)
         else:
-            method, outcome, state = attempt(connect(), " ".join((what, *words)))
+            method, outcome, state = attempt(" ".join((what, *words)))
             answer = note_attempt(method, outcome, again, **{**options, **_over(state, options)})
     for line in answer.said:
         click.echo(trouble_line(line), err=True)

@@ -10,7 +10,6 @@ from fastkit.cli.output import answering, emit, missing
 from fastkit.cli.replace_screen import lines
 from fastkit.errors import NotHeld
 from fastkit.notation.units import angle_deg, length_mm, torque_nmm
-from fastkit.reference.store import connect
 
 EMPTY: dict[str, object] = {
     "thread": None,
@@ -67,7 +66,7 @@ def command(
     THREAD as M6, M12x1.5 or 3/8-16. WORDS say what it was and what it sits in, as --was and
     --into, in any order: rusty m6 pan head 16 long into alu.
     """
-    named, words = thread_of(connect(), (thread, *words))
+    named, words = thread_of((thread, *words))
     old, body = body_of(words)
     if not named:
         raise missing(ctx, "thread")

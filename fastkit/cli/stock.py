@@ -8,7 +8,6 @@ from fastkit.answers.note_read import stocked
 from fastkit.answers.shelf import Shelf, add_stock, amount_of
 from fastkit.cli.helped import Command
 from fastkit.cli.shelf import action_of, tend
-from fastkit.reference.store import connect
 
 
 @click.command(cls=Command)
@@ -25,7 +24,7 @@ def command(action: str, words: tuple[str, ...], force: bool, as_json: bool) -> 
     """
 
     def add(*words: str) -> Shelf:
-        what, amount, place = stocked(connect(), words)
+        what, amount, place = stocked(words)
         return add_stock(what, amount_of(amount), place)
 
     tend("stock", action_of(action), words, force, as_json, add, _tell)

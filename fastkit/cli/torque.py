@@ -12,7 +12,6 @@ from fastkit.cli.output import answering, bold, emit, missing, trouble_line, wra
 from fastkit.cli.torque_screen import lines
 from fastkit.errors import Misuse
 from fastkit.notation.units import angle_deg, force_n, length_mm, percent, torque_nmm
-from fastkit.reference.store import connect
 
 
 def _mu(text: str) -> float | tuple[float, float]:
@@ -184,7 +183,7 @@ def _ask(ctx: click.Context, thread: str = "", grade: str = "", **given: Any) ->
     """Ask, once thread and grade were said; what gets no window needs no grade."""
     if not thread:
         raise missing(ctx, "thread")
-    if not grade and not windowless(connect(), thread, "", given.get("head"), given.get("into")):
+    if not grade and not windowless(thread, "", given.get("head"), given.get("into")):
         raise missing(ctx, "grade")
     return torque(thread, grade, **given)
 

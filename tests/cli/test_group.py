@@ -63,7 +63,7 @@ def test_every_command_is_listed_with_a_line():
         (["extract", "--damge", "worn"], "extract --help lists; nearest: --damage"),
         (["find", "m8", "--limit", "many"], "not a valid integer"),
         (["show"], "ID is missing; expected as in: fastkit show "),
-        (["show", "a", "b"], "is too much"),
+        (["check", "b"], "is too much"),
         (["--nope"], "no option '--nope'; expected one that"),
         (["find", "--limit"], "--limit stands without its value"),
         (["\x1b[2J"], "no command"),

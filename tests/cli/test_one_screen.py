@@ -10,6 +10,7 @@ from fastkit.cli import COMMANDS, cli
 from fastkit.reference.store import query
 
 ROWS = {80: 40, 50: 50}  # of a screen, by its columns
+GUARDS = {"method", "tube", "hazard", "neighbour"}  # entries that guard people
 SHOWN = [
     *("thread:M8x1.25", "thread:1/4-20-UNC", "thread:#10-32-UNF", "thread:3/8-16-BSW"),
     *("thread:G1/4", "thread:1/8-27-NPT", "thread:ST4.2", "thread:plug-M14x1.25"),
@@ -76,7 +77,7 @@ def test_every_kind_is_among_them(store):
     for kind in kinds:
         ids = [row[0] for row in query(store, f"SELECT id FROM entry WHERE kind = '{kind}'")]
         for id_ in (ids[0], ids[len(ids) // 2], ids[-1]):
-            more = 15 if kind in {"method", "tube", "hazard", "neighbour"} else 0  # which guard people
+            more = 15 if kind in GUARDS else 0
             assert len(told(["show", id_], 80)) <= ROWS[80] + more, id_
 
 

@@ -64,6 +64,12 @@ SEAL = Refusal(
     "the maker's value, washer new, thread clean; without it, by hand until it seats and a quarter "
     "turn more, less into aluminium",
 )
+ENGINE = Refusal(
+    "bolts of a cylinder head, a connecting rod, a crankshaft or a flywheel follow the maker's "
+    "stages, often past yield on purpose",
+    "the maker's torque, angle and order, new bolts where it says so; threads clean, oiled only "
+    "where it says so",
+)
 CONDUIT = Refusal(
     "a conduit thread holds a fitting, not a clamp",
     "the fitting's own maker's value; without it, by hand and a quarter turn more",
@@ -80,7 +86,7 @@ THREADS = (
     ),
     (re.compile(r"^(thread:)?st ?\d", re.IGNORECASE), SELF_TAPPING),
     (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
-    (re.compile(r"wheel( (nut|bolt|stud)s?)?|lug (nut|bolt)s?", re.IGNORECASE), WHEEL),
+    (re.compile(r"\bwheel( (nut|bolt|stud)s?)?|lug (nut|bolt)s?", re.IGNORECASE), WHEEL),
     (
         re.compile(
             r"(drain|sump|filler|level) (plug|bolt|screw)|banjo|hollow (bolt|screw)|"
@@ -88,6 +94,13 @@ THREADS = (
             re.IGNORECASE,
         ),
         SEAL,
+    ),
+    (
+        re.compile(
+            r"cylinder.head|con(necting)?.?rod|big.end|main bearing|flywheel|crank(shaft)?\b",
+            re.IGNORECASE,
+        ),
+        ENGINE,
     ),
 )
 FAMILIES = {

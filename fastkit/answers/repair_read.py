@@ -56,7 +56,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     left = line.left()
     lengths, rest, free = said.numbers(left, BESIDE)
     if free:
-        raise said.mm_of_what(free, f"deep, wall {free[:40]}")
+        raise said.of_what(free, f"deep, wall {free[:40]}")
     found |= lengths
     if "oversize_mm" in found:
         found["hole"] = f"oversize:{found.pop('oversize_mm'):g}"

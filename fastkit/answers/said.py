@@ -2,17 +2,20 @@
 
 import re
 import sqlite3
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from fastkit.errors import Misuse
 from fastkit.notation.designation import parse
-from fastkit.notation.rules import Part
 from fastkit.notation.units import angle_deg, length_mm, quantity
 from fastkit.reference.aliases import first_meant, readable
 
 LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
+WRITTEN = {"thread", "grade", "length"}  # what a part's designation holds
+SYSTEM = re.compile("system:").match
+# what parts words: no decimal sign, and the dash before a class: `m8x40-8.8`
+BETWEEN = re.compile(r"[?!+]|\.(?!\d)|,(?!\d)|(?<!\d),|(?<=\d)-(?=\d{1,2}\.\d(?!\S))")
 NUMBER = re.compile(r"(?:\d+-)?\d+/\d+|\d+(?:\.\d+)?")
 FASTENERS = {"bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "thread"}
 FASTENERS |= {"washer", "washers"}
@@ -37,6 +40,8 @@ BODIES: Mapping[str, str] = {
 PLACES = {"bracket", "cover", "housing", "block", "head", "case", "casing", "engine", "gearbox"}
 PLACES |= {"pump", "frame", "boss", "rail", "anchor", "anchorage", "sump", "pan", "manifold"}
 PLACES |= {"exhaust", "cylinder", "timing", "water", "mount", "carrier", "flange", "hole"}
+PLACES |= {"alternator", "starter", "radiator", "thermostat", "intake", "valve", "rocker", "clutch"}
+PLACES |= {"pulley", "axle", "subframe", "lid", "door", "hinge", "motor", "chain", "blade", "plate"}
 IDLE = {"in", "into", "the", "a", "an", "and", "with", "for", "of", "on", "is", "it", "out", "my"}
 IDLE |= {"mm", "cast", "metal", "body", "from", "then", "to", "has", "threads", *FASTENERS}
 
@@ -52,10 +57,21 @@ class Line:
     """The words of a line that nothing has been made of yet."""
 
     def __init__(self, store: sqlite3.Connection, words: Iterable[str]) -> None:
-        text = re.sub(r"[?!]|,(?!\d)|(?<!\d),", " ", readable(" ".join(words))[:MOST])
-        self.words = text.split()
+        text = BETWEEN.sub(" ", readable(" ".join(words))[:MOST])
         named = first_meant(store, text)
-        self._aliases = {w: what for w, what in named.items() if not what.startswith("system:")}
+        self.systems = {w: what.partition(":")[2] for w, what in named.items() if SYSTEM(what)}
+        self._aliases = {w: what for w, what in named.items() if not SYSTEM(what)}
+        self.words = [part for word in text.split() for part in self._parted(word)]
+
+    def _parted(self, word: str) -> list[str]:
+        """The designations that stand in one word: `m8x40` is an M8, 40 long."""
+        parts = parse(word, self._aliases)
+        if len(parts) < 2 or not {part.kind for part in parts} <= WRITTEN:
+            return [word]
+        found: list[str] = []
+        for part in parts:
+            found += [part.key, "long"] if part.kind == "length" else [part.key]
+        return found
 
     def take(self, kind: str) -> list[Named]:
         """Take every run of words that names one entry of a kind, the longest runs first."""
@@ -78,15 +94,9 @@ class Line:
         """
         Take the words that name the thread: `m10 x 1.25`, `spark plug m14`, `8 mm bolt`.
 
-        `m8x40` is an M8 that is 40 long, which stays behind as words.
-
         Raises:
             Misuse: When there are two.
         """
-        for at, word in enumerate(self.words):
-            sized = _sized(parse(word, self._aliases))
-            if sized:
-                self.words[at : at + 1] = [sized[0], sized[1], "long"]
         found = self.take("thread") or self._bare()
         if len(found) > 1:
             names = " and ".join(named.text for named in found)
@@ -107,12 +117,12 @@ class Line:
 
     def left(self) -> list[str]:
         """The words and numbers left over in lower case, a unit with its number."""
-        found: list[str] = []
-        for word in " ".join(self.words).lower().split():
-            if found and NUMBER.fullmatch(found[-1]) and quantity(found[-1] + word):
-                found[-1] += word
-            else:
-                found.append(word)
+        words, found = " ".join(self.words).lower().split(), []
+        while words:
+            counts = (3, 2) if NUMBER.match(words[0]) else ()
+            taken = next((n for n in counts if quantity(" ".join(words[:n]))), 1)
+            found.append("".join(words[:taken]))
+            words = words[taken:]
         return found
 
 
@@ -155,13 +165,6 @@ def _value(name: str, text: str) -> float:
     return (angle_deg if name.endswith("_deg") else length_mm)(text)
 
 
-def mm_of_what(number: str, example: str) -> Misuse:
+def of_what(number: str, example: str) -> Misuse:
     """The refusal of a number that stands alone."""
-    return Misuse(f"{number[:40]!r} mm of what? Expected {number[:40]} {example} or so")
-
-
-def _sized(parts: Sequence[Part]) -> tuple[str, str] | None:
-    """Thread and length of `m8x40`; None where a word is none such."""
-    if [part.kind for part in parts] == ["thread", "length"]:
-        return parts[0].key, parts[1].key
-    return None
+    return Misuse(f"{number[:40]!r} of what? Expected {number[:40]} {example} or so")

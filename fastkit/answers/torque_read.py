@@ -1,5 +1,6 @@
 """How tight, asked in a hurry: `m10 fine 10.9 oiled into alloy 12 engaged`, `m12x1.5 wheel nut`."""
 
+import re
 import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -7,7 +8,7 @@ from typing import Any
 from fastkit.answers import said
 from fastkit.answers.refused import of_words
 from fastkit.errors import Misuse
-from fastkit.notation.units import angle_deg, quantity, torque_nmm
+from fastkit.notation.units import angle_deg, force_n, quantity, torque_nmm
 from fastkit.reference import resolve
 from fastkit.reference.store import connect
 
@@ -23,13 +24,19 @@ BESIDE: Mapping[str, str] = {
     **dict.fromkeys(("deep", "depth", "engaged", "engagement"), "engage_mm"),
     **dict.fromkeys(("grip", "thick"), "grip_mm"),
     **dict.fromkeys(("wrench", "ratchet"), "wrench_length_mm"),
-    **dict.fromkeys(("crow", "crowfoot", "adapter"), "adapter_mm"),
+    **dict.fromkeys(("crowfoot", "adapter"), "adapter_mm"),
     **dict.fromkeys(("long", "length"), "long_mm"),
     **dict.fromkeys(("angle", "turn"), "angle_deg"),
+    **dict.fromkeys(("friction", "mu"), "mu"),
 }
 MAKERS = {"maker", "makers", "manual", "book", "handbook", "spec", "plate"}
-IDLE = {"head", "torque", "tight", "how", "what", "be", "ok", "okay", "enough", "much", "too"}
-IDLE |= {"snug", "set", "at", "foot", "clean", "new", "should", "i", "can", "says", *MAKERS}
+OF_SYSTEM = {"hex-socket": "socket", "hexagon": "hexagon"}
+TURNS = {"quarter": 90.0, "half": 180.0}
+DRAGS = {"prevailing", "running", "drag", "drags"}
+LOCKS = re.compile(r"\b(lock(ing)?|self[- ]locking|prevailing) ?nut", re.IGNORECASE)
+IDLE = {"head", "torque", "tight", "how", "what", "be", "ok", "okay", "clamp", "enough", "much"}
+IDLE |= {"snug", "set", "at", "clean", "new", "plus", "lock", "locking", "should", "i", "can"}
+IDLE |= {"too", "says", *MAKERS, *DRAGS}
 LONGEST = 3  # words of a friction condition's name
 
 
@@ -41,7 +48,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         Misuse: When a word is not understood.
     """
     held = store or connect()
-    line = said.Line(held, words)
+    line = said.Line(held, [" ".join(words).replace("crow foot", "crowfoot")])
     typed = " ".join(line.words)
     kinds = of_words(typed)
     found: dict[str, Any] = {}
@@ -62,7 +69,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     elif kinds:
         sizes = line.take("length") or line.take("word")
         found["thread"] = sizes[0].key if sizes else ""
-    rest = _rest(held, line.left(), found, typed)
+    rest = _rest(held, line, found)
+    if LOCKS.search(typed) and "prevailing_nm" not in found:
+        raise Misuse("a lock nut adds its own drag: expected it measured, as prevailing 3 Nm")
     if kinds:
         for name, kind in kinds.items():
             if kind not in found.get(name, ""):  # as in `spark plug m14`
@@ -79,14 +88,12 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     return found
 
 
-def _rest(
-    store: sqlite3.Connection, words: list[str], found: dict[str, Any], typed: str
-) -> list[str]:
+def _rest(store: sqlite3.Connection, line: said.Line, found: dict[str, Any]) -> list[str]:
     """Put what the other words say into what is found; return those that say nothing."""
     rest: list[str] = []
-    lengths, words, free = said.numbers(_quantities(words, found, typed), BESIDE)
+    lengths, words, free = said.numbers(_quantities(line.left(), found), BESIDE)
     if free:
-        raise said.mm_of_what(free, f"deep, grip {free[:40]}")
+        raise said.of_what(free, f"deep, grip {free[:40]}")
     lengths.pop("long_mm", None)  # of the bolt: it says nothing of the torque
     found |= lengths
     while words:
@@ -97,6 +104,8 @@ def _rest(
             found["friction"], taken = named
         elif word in HEADS:
             found["head"] = HEADS[word]
+        elif line.systems.get(word) in OF_SYSTEM:
+            found["head"] = OF_SYSTEM[line.systems[word]]
         elif word in ("reused", "used"):
             found["reused"] = True
         elif word not in IDLE | said.IDLE | said.PLACES | said.CRITICAL.keys():
@@ -105,16 +114,22 @@ def _rest(
     return rest
 
 
-def _quantities(words: list[str], found: dict[str, Any], typed: str) -> list[str]:
-    """Take the torque and the angle that carry their units, the adapter's where one is."""
-    rest = []
-    turned = "adapter_angle_deg" if "crow" in typed or "adapter" in typed else "angle_deg"
-    for word in words:
+def _quantities(words: list[str], found: dict[str, Any]) -> list[str]:
+    """Take torque, angle and force, which carry their units, for what the words beside them say."""
+    rest: list[str] = []
+    adapter = not {"crowfoot", "adapter"}.isdisjoint(words)
+    for at, word in enumerate(words):
         what = quantity(word)
         if what == "torque":
-            found["set_nm" if MAKERS.isdisjoint(words) else "maker_nm"] = torque_nmm(word) / 1000
+            drag = not DRAGS.isdisjoint(words[max(0, at - 1) : at + 2])
+            name = "set_nm" if MAKERS.isdisjoint(words) else "maker_nm"
+            found["prevailing_nm" if drag else name] = torque_nmm(word) / 1000
         elif what == "angle":
-            found[turned] = angle_deg(word)
+            found["adapter_angle_deg" if adapter else "angle_deg"] = angle_deg(word)
+        elif what == "force":
+            found["clamp_n"] = force_n(word)
+        elif word in TURNS:
+            found["angle_deg"] = TURNS[word]
         else:
             rest.append(word)
     return rest

@@ -81,7 +81,7 @@ NUMBER = re.compile(
     r"|(?P<plain>\d+(?:[.,]\d+)?|\.\d+))(?P<unit>(?![\d.,/]).*)",
     re.ASCII | re.DOTALL,
 )
-JOINTS = re.compile(r"[\s·⋅•∙*×.\-]+")
+JOINTS = re.compile(r"[\s·⋅•∙*×./\-]+")
 
 
 def _number(text: str, expected: str) -> tuple[float, bool, str]:

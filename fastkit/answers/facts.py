@@ -171,7 +171,12 @@ def size_from_drive(
     if found:
         return found.size
     # no standard head has it: the head of the same system whose drive is nearest in size
-    rows = {row.id: row for row in many(store, Drive, system=drive.system)}
+    inch = drive.id.endswith("in")
+    rows = {
+        row.id: row
+        for row in many(store, Drive, system=drive.system)
+        if row.id.endswith("in") == inch
+    }
     ranked = [
         (abs(log(_across(rows[head.drive]) / _across(drive))), head)
         for head in many(store, Head)
@@ -194,7 +199,8 @@ def drive_from_size(
     systems = {row.id: row.system for row in many(store, Drive)}
     rows = [row for row in many(store, Head, size=size) if systems.get(row.drive or "") == wanted]
     found = _likeliest(rows, kind)
-    return found.drive if found else None
+    own = f"{system}-{size}"  # a triple square is named by its thread
+    return found.drive if found else own if own in systems else None
 
 
 def _likeliest(rows: list[Head], kind: str) -> Head | None:

@@ -7,20 +7,23 @@ from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
 from fastkit.errors import Misuse, NotHeld
-from fastkit.extraction.reading import Reading
+from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.stubs import USUAL_D
 from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import read
+from fastkit.notation.units import length_mm
 from fastkit.records.drive import Drive
 from fastkit.records.part import Part
 from fastkit.records.source import FILLERS
 from fastkit.records.thread import Thread
 from fastkit.reference import aliases, resolve
-from fastkit.reference.lookup import get
+from fastkit.reference.lookup import get, many
 from fastkit.reference.phrases import phrases
 from fastkit.reference.store import query
+from fastkit.reference.threads import threads
 
+NEAR_HEXAGON = 0.1  # of a size across flats: how far off a hexagon still tells how large it is
 LONGEST_WORDS = 2000
 EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
 DEFAULT_THREAD = "M8"
@@ -83,7 +86,7 @@ def understand(
         NotHeld: When a designation is well formed but not in the data.
     """
     fields = options.fields(store, given or {})
-    reading = _of_held_sizes(store, _read(store, words))
+    reading = _of_held_sizes(store, _read(store, words), words.lower())
     said = {**_resolved(store, reading.given, fields), **fields}
     if not said and reading.system is None:
         what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
@@ -129,18 +132,33 @@ def _read(store: sqlite3.Connection, words: str) -> Reading:
     return read(plain, Vocabulary(known, beginning), aliases.first_meant(store, plain))
 
 
-def _of_held_sizes(store: sqlite3.Connection, reading: Reading) -> Reading:
-    """Return the reading without a size that was only guessed to be a drive's, where none is."""
-    guess = next((taken for taken in reading.taken if taken.what == "drive"), None)
-    if guess is None:
+def _of_held_sizes(store: sqlite3.Connection, reading: Reading, words: str) -> Reading:
+    """Return the reading without a size of a drive that none has, unless its designation stands."""
+    drive = str(reading.given.get("drive", ""))
+    if not drive or drive.lower() in words:
         return reading
     try:
-        resolve.drive(store, str(guess.value))
+        resolve.drive(store, drive)
     except NotHeld:
         given = {name: value for name, value in reading.given.items() if name != "drive"}
-        taken = tuple(taken for taken in reading.taken if taken is not guess)
-        return reading._replace(given=given, taken=taken, left=(*reading.left, guess.words))
+        taken = [taken for taken in reading.taken if taken.what != "drive"]
+        size = drive.partition("-")[2]
+        if near := _nearest_hexagon(store, drive):
+            given["drive"] = near
+            taken.append(Taken("drive", near, size))
+        return reading._replace(given=given, taken=tuple(taken), left=(*reading.left, size))
     return reading
+
+
+def _nearest_hexagon(store: sqlite3.Connection, drive: str) -> str | None:
+    """Return the hexagon that is nearest to one which the data lack: a nut of 33 mm is large."""
+    if not drive.startswith("AF-"):
+        return None
+    size = length_mm(drive.removeprefix("AF-"))
+    unit = drive[-2:]
+    rows = [row for row in many(store, Drive, system="hexagon") if row.id.endswith(unit)]
+    off, found = min((abs((row.across_flats_mm or 0.0) - size), row.id) for row in rows)
+    return found if off <= NEAR_HEXAGON * size else None
 
 
 def _resolved(
@@ -201,7 +219,7 @@ def _inferred(
     if "thread" not in said and "thread" not in found:
         standard = part.standard if part else None
         size = facts.size_from_drive(store, kind, drive, standard) if drive else None
-        found["thread"] = resolve.thread(store, size or DEFAULT_THREAD).id
+        found["thread"] = _sized(store, size or DEFAULT_THREAD)
     thread = resolve.thread(store, said.get("thread") or found["thread"])
     if drive is None and damage not in HEADLESS:
         likely = facts.drive_from_size(store, kind, thread.size, system)
@@ -214,6 +232,12 @@ def _inferred(
     if "grade" not in said and "grade" not in found:
         found["grade"] = _grade(said.get("coating"), system, thread.family)
     return found
+
+
+def _sized(store: sqlite3.Connection, size: str) -> str:
+    """Return the coarse thread of a size as heads name it (`1`, `7/8W`), or the thread named."""
+    rows = threads(store, size)
+    return rows[0].id if rows else resolve.thread(store, size).id
 
 
 def _of_part(said: Mapping[str, Any], system: str | None, part: Part) -> dict[str, Any]:

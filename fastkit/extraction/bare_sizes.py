@@ -13,6 +13,11 @@ SMALLEST_FLATS = 7.0
 LARGEST_DOUBTFUL_KEY = 8.5
 NO_KEYS = ("9mm", "11mm", "13mm", "15mm", "16mm", "18mm", "7/16in", "1/2in", "9/16in")
 
+WRENCHES = tuple(
+    (float(mm),)
+    for mm in (7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 21, 22, 24, 27, 30, 32, 36)
+)
+
 HEAD = ("head", "heads", "headed", "hex")
 ROOM = ("room", "clearance", "space", "height", "gap", "high")  # "20 mm head room" is no size
 
@@ -22,6 +27,11 @@ BESIDE = ("above", "beside", "below", "from", "off", "away", "over", "under", "h
 def is_length(token: Token) -> bool:
     """Say whether a word is one length in mm."""
     return token.measure is not None and token.measure[1] == "mm" and len(token.measure[0]) == 1
+
+
+def is_wrench(token: Token) -> bool:
+    """Say whether a word is a length in mm that wrenches have: `17 mm`."""
+    return token.measure is not None and token.measure[1] == "mm" and token.measure[0] in WRENCHES
 
 
 def no_wider(size: str, thread: str) -> bool:
@@ -54,7 +64,13 @@ def lone(tokens: Sequence[Token], used: Sequence[bool], after: Collection[int]) 
         after: Places that follow the name of a fastener: a length there wins over all others; one
             elsewhere counts only where nothing in its clause is unread.
     """
-    found = [at for at, token in enumerate(tokens) if is_length(token) and not used[at]]
+    found = [
+        at
+        for at, token in enumerate(tokens)
+        if is_length(token)
+        and not used[at]
+        and [one.norm for one in tokens[at + 1 : at + 2]] != ["square"]
+    ]
     named = tuple(at for at in found if at in after)
     unread = {
         token.clause

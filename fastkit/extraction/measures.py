@@ -93,6 +93,8 @@ def assign(
         found = [*_pairs(here, labels), *_pocket(here, labels, axes)]
         found += _stub(here, labels, nears, away)
         taken = {at for field in found for at in field.used}
+        if any(field.field == AXIS_FIELD["stub"] for field in found):  # it has its number
+            labels = [label for label in labels if label.name != "stub"]
         here = [amount for amount in here if amount.at not in taken]
         mm.update(_beside(here, labels, nears, [t for t in things if t.at not in mm]))
         taken |= {amount.at for amount in mm.values()}

@@ -2,12 +2,16 @@
 
 from collections.abc import Iterable
 
+from fastkit.extraction.bare_sizes import BESIDE, is_length, is_wrench
 from fastkit.extraction.items import Item
+from fastkit.extraction.stubs import FLUSH, SIDES
 from fastkit.extraction.tokens import Token
 from fastkit.extraction.vocabulary import Phrases, indexed, one_slip
 from fastkit.records.source import FILLERS, Phrase
 
 ARTICLES = ("the", "a", "an", "my", "its", "this")
+STATES = ("damage", "damage?", "seized", "seized?")  # what the fastener itself suffers
+SNAPPED = (*SIDES, FLUSH)
 NO_PHRASES = indexed(())
 
 
@@ -93,3 +97,40 @@ class Page:
         """Count words as read, or as not read after all."""
         for at in span:
             self.used[at] = used
+
+    def named_sizes(self, threaded: bool) -> set[int]:
+        """
+        Return the places of lengths behind the name or its state: `bolt seized 17 mm`.
+
+        Where its thread is known (`threaded`), only of more lengths than there are neighbours.
+        """
+        states = {
+            at
+            for item in self.items
+            if any(
+                row.option in (*STATES, "left_hand") and row.value not in SNAPPED
+                for row in item.rows
+            )
+            for at in item.span
+        }
+        takers = {
+            item.at: {row.option.rstrip("?") for row in item.rows} & {"axis", "distance", "near"}
+            for item in self.items
+        }
+        found = set()
+        for at in self.after_kinds():
+            while at in states or (at < len(self.norms) and self.norms[at] in FILLERS):
+                at += 1
+            if at >= len(self.norms) or not is_wrench(self.tokens[at]):
+                continue
+            if takers.get(at + 1, set()) & {"axis", "distance"} or self._says_where(at + 1):
+                continue
+            here = [place for place, one in enumerate(self.tokens) if self.same_clause(place, at)]
+            lengths = sum(is_length(self.tokens[place]) for place in here)
+            things = sum("near" in takers.get(place, ()) for place in here)
+            if lengths > things or (at - 1 in states and not threaded):
+                found.add(at)
+        return found
+
+    def _says_where(self, at: int) -> bool:
+        return at < len(self.norms) and self.norms[at] in BESIDE

@@ -26,7 +26,7 @@ from fastkit.extraction.bare_sizes import hexagon, is_length, lone, no_wider, of
 from fastkit.extraction.filled import RANKED, Filled
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
-from fastkit.extraction.page import Page
+from fastkit.extraction.page import SNAPPED, STATES, Page
 from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.stubs import FLUSH, SIDES
 from fastkit.extraction.tokens import clauses, tokenise
@@ -46,7 +46,6 @@ _CAN = ("make-room", "drop-assembly", "bench")
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
-STATES = ("damage", "damage?", "seized", "seized?")  # what the fastener itself suffers
 NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
 
 PLACES = (
@@ -205,7 +204,7 @@ class _Reader(Page):
             if at < len(self.tokens)
             and is_length(self.tokens[at])
             and (self.tokens[at].part not in told or self._state_follows(at))
-        } | self._behind_states()
+        } | self.named_sizes("thread" in self.given)
         amounts = [
             Amount(at, token.part, *token.measure, False, token.text)
             for at, token in enumerate(self.tokens)
@@ -238,11 +237,11 @@ class _Reader(Page):
                     distances.append(Amount(*place, (float(row.value),), "mm", vague, item.text))
         found = assign(sorted(amounts), axes, things, distances)
         for field in found.fields:
-            self.use(field.used)
             if field.field in RANKED:
                 self.fields.rank(field.field, str(field.value), field.vague, field.words)
             else:
                 self.fields.put(field.field, field.value, field.vague, field.words)
+            self.use(field.used, self.given[field.field] == field.value)
         for beside in found.near:
             self.use(beside.used)
             self.near.append((beside.thing, beside.mm))
@@ -250,30 +249,6 @@ class _Reader(Page):
                 self.fields.taken.append(
                     Taken("near", f"{beside.thing} {beside.mm:g} mm", beside.words)
                 )
-
-    def _behind_states(self) -> set[int]:
-        """Find sizes between a state and a neighbour: `bolt seized 17 mm rubber hose 20 mm off`."""
-        states = {
-            at
-            for item in self.items
-            if any(row.option in STATES for row in item.rows)
-            for at in item.span
-        }
-        measures = {
-            item.at: item.part
-            for item in self.items
-            if any(row.option.rstrip("?") in ("near", "into") for row in item.rows)
-        }
-        found = set()
-        for at in self.after_kinds():
-            while at in states or (at < len(self.norms) and self.norms[at] in FILLERS):
-                at += 1
-            if at + 1 in measures and at - 1 in states and is_length(self.tokens[at]):
-                part = self.tokens[at].part
-                lengths = sum(is_length(one) for one in self.tokens if one.part == part)
-                if lengths > list(measures.values()).count(part):
-                    found.add(at)
-        return found
 
     def _state_follows(self, at: int) -> bool:
         """Say whether a state comes after a length before all it may measure: `21 mm spins`."""
@@ -303,16 +278,17 @@ class _Reader(Page):
         after = next((one for one in self.items if one.at == item.span[-1] + 1), None)
         if after is None or not any(says(after, "kind", kind) for kind in ("nut", "tube-nut")):
             return False
-        self.items[self.items.index(after)] = after._replace(rows=())
         self.fields.put("kind", "tube-nut", False, item.text)
         return True
 
     def find_lone_size(self) -> None:
         """Read the length that measures nothing else as the drive's."""
-        found = lone(self.tokens, self.used, self.after_kinds() | self._behind_states())
+        named = self.named_sizes("thread" in self.given)
+        last = len(self.tokens) - 1
+        found = lone(self.tokens, self.used, self.after_kinds() | named | {last})
         on_flats = self.given.get("kind") in OUTER_KINDS
         whole = not str(self.given.get("damage")).startswith("snapped")
-        if len(found) == 1 and whole and (self.socket or on_flats):
+        if len(found) == 1 and (whole or found[0] in named) and (self.socket or on_flats):
             text = self.tokens[found[0]].text
             self._sized(found[0], "hex socket" if self.socket else "af", True, text)
 
@@ -350,6 +326,8 @@ class _Reader(Page):
                     self.fields.put(option, row.value, vague, item.text)
         if self.given.get("damage") == "nut-spinning" and self._bare_nut():
             self.given |= {"kind": "nut", "damage": "spinning"}
+        if self.given.get("kind") == "stud" and self._nut_on_it():
+            self.given["kind"] = "nut"
         if captive and self.given.get("damage") == "spinning":
             self.given["damage"] = "nut-spinning"
         if cannot and not can:
@@ -363,6 +341,11 @@ class _Reader(Page):
             self.fields.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
+
+    def _nut_on_it(self) -> bool:
+        """Say whether a stud is only where the nut stands: `wheel stud nut seized`."""
+        broken = self.given.get("damage") in (*SNAPPED, "extractor-broken")
+        return not broken and any(says(item, "kind", "nut") for item in self.items)
 
     def _bare_nut(self) -> bool:
         """Say whether the nut that spins is the fastener: nothing else is named."""

@@ -11,6 +11,8 @@ from fastkit.answers.extract import extract
 from fastkit.answers.understand import NOT_ASSUMED, understand
 from fastkit.errors import FastkitError, Misuse, NotHeld
 from fastkit.extraction.situation import Near, Situation
+from fastkit.records.drive import Drive
+from fastkit.reference.lookup import many
 
 SPOKEN = (
     "6 mm hex socket rounded out, M8 into cast iron, 90 mm above, 8 mm beside, "
@@ -338,3 +340,10 @@ def test_a_short_stub_is_told_with_what_is_missing():
 def test_a_socket_that_no_head_has_means_the_guide_pin_it_comes_on(store):
     """7 mm is the key of caliper pins, M8 and its like; never an inch thread of near size."""
     assert extract("7 mm allen bolt rounded", store=store).situation.thread == "M8x1.25"
+
+
+def test_every_drive_names_a_thread_that_is_held(store):
+    """Whatever hexagon or recess is named alone, some thread is taken and the plan stands."""
+    for drive in many(store, Drive):
+        for kind in ("bolt", "nut", "screw"):
+            assert understand(store, "", {"drive": drive.id, "kind": kind}).situation.thread

@@ -122,6 +122,27 @@ def run(line):
             "replace rusty m6 phillips 16 long into alu",
             "replace M6 --was 'rusty phillips 16 long' --into aluminium",
         ),
+        (
+            "replace m6 allen rounded 20 mm engine cover aluminium",
+            "replace M6 --was 'allen rounded, 20 long, engine cover' --into aluminium",
+        ),
+        (
+            "replace m10 x 1.25 x 35 flange bolt 10.9",
+            "replace M10x1.25 --was 'flange bolt 10.9, 35 long'",
+        ),
+        ("replace m3 x 6 pan", "replace M3 --was 'pan, 6 long'"),
+        ("replace 8mm bolt 40mm long rusty", "replace M8 --was 'bolt 40 long rusty'"),
+        (
+            "replace m8 bolt exhaust manifold cast iron",
+            "replace M8 --was 'bolt exhaust manifold' --into cast-iron",
+        ),
+        ("replace m6 bolt into cast iron", "replace M6 --was bolt --into cast-iron"),
+        (
+            "replace m6 bolt in the alloy housing",
+            "replace M6 --was 'bolt housing' --into aluminium",
+        ),
+        ("replace m8 bolt, magnesium case", "replace M8 --was 'bolt case' --into magnesium"),
+        ("replace m6 aluminium bolt", "replace M6 --was 'aluminium bolt'"),
         ("order 5 wheel", "order 5 circle"),
         ("order circle 6", "order 6 circle"),
         ("order 8 bolts circle 25nm", "order 8 circle --torque 25"),

@@ -2,7 +2,6 @@
 
 import sqlite3
 from collections.abc import Iterable, Mapping
-from itertools import pairwise
 from typing import Any
 
 from fastkit.answers import said
@@ -27,20 +26,6 @@ HOLES: Mapping[str, str] = {
 }
 IDLE = said.IDLE | said.PLACES | {"spark", "plug", "plugs", "long"}
 SIDES: Mapping[str, str] = {"blind": "blind", "reachable": "reachable", "through": "reachable"}
-
-
-def body_of(words: Iterable[str]) -> tuple[str, str | None]:
-    """
-    Return the other words and the body that stands behind `in` or `into`, if any.
-
-    >>> body_of(("pan head rusted", "into", "alloy"))
-    ('pan head rusted', 'aluminium')
-    """
-    every = " ".join(words).split()
-    for at, (before, word) in enumerate(pairwise(every)):
-        if before in ("in", "into") and (body := said.BODIES.get(word.lower().rstrip(","))):
-            return " ".join([*every[:at], *every[at + 2 :]]), body
-    return " ".join(every), None
 
 
 def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> dict[str, Any]:

@@ -37,11 +37,16 @@ BOUNDS = {
 Numbers = dict[str, Any]
 
 
-def thread_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
-    """Return the thread that a line names, empty where it names none, and its other words."""
+def read_line(words: Iterable[str]) -> tuple[str, str, str | None]:
+    """
+    Return the thread that a line names, empty where none, what it says of the old part, the body.
+
+    >>> read_line("rusty m6 pan head 16 long in the alloy cover".split())
+    ('m6', 'rusty pan head 16 long cover', 'aluminium')
+    """
     line = Line(connect(), words)
-    thread = line.thread()
-    return thread.text if thread else "", tuple(line.words)
+    thread, body = line.thread(), line.body()
+    return thread.text if thread else "", " ".join(line.words), body
 
 
 def check(**values: float | None) -> None:

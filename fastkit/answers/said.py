@@ -36,6 +36,7 @@ BODIES: Mapping[str, str] = {
     **dict.fromkeys(("plastic", "nylon"), "plastic"),
     **dict.fromkeys(("sheet", "panel", "tin"), "sheet"),
 }
+CAST = {"aluminium", "magnesium", "cast-iron", "plastic"}  # bodies, where nobody says otherwise
 # where it sits, and words between: they ask for nothing
 PLACES = {"bracket", "cover", "housing", "block", "head", "case", "casing", "engine", "gearbox"}
 PLACES |= {"pump", "frame", "boss", "rail", "anchor", "anchorage", "sump", "pan", "manifold"}
@@ -58,6 +59,7 @@ class Line:
 
     def __init__(self, store: sqlite3.Connection, words: Iterable[str]) -> None:
         text = BETWEEN.sub(" ", readable(" ".join(words))[:MOST])
+        text = re.sub(r"(?<=\d) ?[x×] ?(?=\d)", "x", text)
         named = first_meant(store, text)
         self.systems = {w: what.partition(":")[2] for w, what in named.items() if SYSTEM(what)}
         self._aliases = {w: what for w, what in named.items() if not SYSTEM(what)}
@@ -112,8 +114,24 @@ class Line:
                 behind = self.words[at + count].lower()
                 if [part.kind for part in parts] == ["length"] and behind in FASTENERS:
                     self.words[at : at + count] = []
-                    return [Named(run, parts[0].key)]
+                    size = parts[0].key.removesuffix("in")
+                    named = f"M{size.removesuffix('mm')}" if size.endswith("mm") else size
+                    return [Named(named, named)]
         return []
+
+    def body(self) -> str | None:
+        """Take the material behind `in` or `into`, or one that no fastener is made of here."""
+        words = [word.lower() for word in self.words]
+        for at, word in enumerate(words):
+            named = BODIES.get(word)
+            start = at - (words[at - 1 : at] == ["cast"])
+            led = start - 1 - (words[max(0, start - 1)] in ("the", "a", "an"))
+            behind = words[at + 1] if at + 1 < len(words) else ""
+            into = led >= 0 and words[led] in ("in", "into")
+            if named and (into or (named in CAST and behind not in FASTENERS)):
+                self.words[led if into else start : at + 1] = []
+                return named
+        return None
 
     def left(self) -> list[str]:
         """The words and numbers left over in lower case, a unit with its number."""

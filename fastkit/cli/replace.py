@@ -2,9 +2,8 @@
 
 import click
 
-from fastkit.answers.repair_read import body_of
 from fastkit.answers.replace import document, replace
-from fastkit.answers.replace_read import thread_of
+from fastkit.answers.replace_read import read_line
 from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, missing
 from fastkit.cli.replace_screen import lines
@@ -66,8 +65,7 @@ def command(
     THREAD as M6, M12x1.5 or 3/8-16. WORDS say what it was and what it sits in, as --was and
     --into, in any order: rusty m6 pan head 16 long into alu.
     """
-    named, words = thread_of((thread, *words))
-    old, body = body_of(words)
+    named, old, body = read_line((thread, *words))
     if not named:
         raise missing(ctx, "thread")
     with answering(as_json, EMPTY):

@@ -64,7 +64,7 @@ def phrases_in(
     Find the longest phrases first; one that is denied (`not rusted`) counts for nothing.
 
     Returns:
-        (what, value, words) of each, and the text without them.
+        (what, value, words) of each, and the text with a comma in place of each of their words.
     """
     words = re.findall(r"[^\s,;()]+", text)
     taken = [False] * len(words)
@@ -79,7 +79,7 @@ def phrases_in(
                 taken[at - 1] = True
                 continue
             found += [(at, what, value, run) for what, value in phrases[run]]
-    left = " ".join(word for word, gone in zip(words, taken, strict=True) if not gone)
+    left = " ".join("," if gone else word for word, gone in zip(words, taken, strict=True))
     return [(what, value, run) for _, what, value, run in sorted(found)], left
 
 

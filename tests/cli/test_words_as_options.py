@@ -114,6 +114,22 @@ def run(line):
             "repair plug-M14x1.25 --into aluminium --hole stripped",
         ),
         ("repair stripped 3/8 unc in cast iron", "repair 3/8-16-UNC --into cast-iron"),
+        ("repair m14 spark plug thread gone", "repair plug-M14 --hole stripped"),
+        ("repair m12x1.25 stud hole knackered", "repair M12x1.25 --hole stripped"),
+        ("repair m8 drilled out to 8.5", "repair M8 --hole oversize:8.5"),
+        (
+            "repair m20x1.5 drain enlarged to 21 alu",
+            "repair M20x1.5 --hole oversize:21 --into aluminium",
+        ),
+        (
+            "repair m6 blind hole 15 mm deep stripped, wall 2mm",
+            "repair M6 --far-side blind --depth 15 --hole stripped --wall 2",
+        ),
+        (
+            "repair m10 1.25 came out with the bolt alu",
+            "repair M10x1.25 --hole stripped --into aluminium",
+        ),
+        ("repair tapped hole m5 too big", "repair M5 --hole stripped"),
         ("replace exhaust stud m8", "replace M8 --was 'exhaust stud'"),
         ("replace brake caliper bolt m10", "replace M10 --was 'brake caliper bolt'"),
         ("replace m10 x 1.25 flange 8.8", "replace M10x1.25 --was 'flange 8.8'"),

@@ -13,18 +13,34 @@ BESIDE: Mapping[str, str] = {
     **dict.fromkeys(("deep", "depth", "thick"), "depth_mm"),
     **{"wall": "wall_mm", "edge": "edge_mm", "above": "above_mm"},
     **dict.fromkeys(("engaged", "engagement"), "engage_mm"),
-    **dict.fromkeys(("hole", "bore", "oversize"), "oversize_mm"),
+    **dict.fromkeys(
+        ("hole", "bore", "oversize", "drilled", "enlarged", "opened", "bored"), "oversize_mm"
+    ),
     "blind": "depth_mm",
 }
 HOLES: Mapping[str, str] = {
-    **dict.fromkeys(("stripped", "strip", "pulled", "torn"), "stripped"),
+    **dict.fromkeys(
+        (
+            "stripped",
+            "strip",
+            "pulled",
+            "torn",
+            "gone",
+            "knackered",
+            "ruined",
+            "came",
+            "loose",
+            "big",
+        ),
+        "stripped",
+    ),
     **dict.fromkeys(("cracked", "crack", "split"), "cracked"),
     **dict.fromkeys(
         ("damaged", "nicked", "rusty", "rusted", "crossed", "cross-threaded", "dirty", "burred"),
         "damaged",
     ),
 }
-IDLE = said.IDLE | said.PLACES | {"spark", "plug", "plugs", "long"}
+IDLE = said.IDLE | said.PLACES | {"spark", "plug", "plugs", "long", "drain", "tapped", "too"}
 SIDES: Mapping[str, str] = {"blind": "blind", "reachable": "reachable", "through": "reachable"}
 
 

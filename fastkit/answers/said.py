@@ -2,7 +2,7 @@
 
 import re
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.errors import Misuse
@@ -14,6 +14,8 @@ LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
 WRITTEN = {"thread", "grade", "length"}  # what a part's designation holds
 SYSTEM = re.compile("system:").match
+WEAK = "oversize_mm"  # what a number measures only where nothing behind it says otherwise
+BETWEEN_NUMBERS = {"to", "out", "is", "about", "at"}  # a number and its word
 # what parts words: no decimal sign, and the dash before a class: `m8x40-8.8`
 BETWEEN = re.compile(r"[?!+]|\.(?!\d)|,(?!\d)|(?<!\d),|(?<=\d)-(?=\d{1,2}\.\d(?!\S))")
 NUMBER = re.compile(r"(?:\d+-)?\d+/\d+|\d+(?:\.\d+)?")
@@ -145,7 +147,7 @@ class Line:
 
 
 def numbers(
-    words: Iterable[str], beside: Mapping[str, str]
+    words: Sequence[str], beside: Mapping[str, str]
 ) -> tuple[dict[str, float], list[str], str | None]:
     """
     Lengths [mm] and angles [deg] by the word beside them, a number before it or else behind.
@@ -161,9 +163,10 @@ def numbers(
     rest: list[str] = []
     free: str | None = None
     named: str | None = None
-    for word in words:
+    for at, word in enumerate(words):
+        behind = words[at + 1] if at + 1 < len(words) else ""
         if NUMBER.match(word):
-            if named:
+            if named and not (named == WEAK and behind in beside):  # `hole 15 mm deep`
                 found[named], named = _value(named, word), None
             elif free:
                 break
@@ -174,7 +177,7 @@ def numbers(
         elif word in beside:
             named = beside[word]
         else:
-            named = None
+            named = named if word in BETWEEN_NUMBERS else None
             rest.append(word)
     return found, rest, free
 

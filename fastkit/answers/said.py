@@ -14,7 +14,7 @@ LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
 WRITTEN = {"thread", "grade", "length"}  # what a part's designation holds
 SYSTEM = re.compile("system:").match
-WEAK = "oversize_mm"  # what a number measures only where nothing behind it says otherwise
+HOLE, DEEP = "oversize_mm", {"deep", "thick"}
 BETWEEN_NUMBERS = {"to", "out", "is", "about", "at"}  # a number and its word
 # what parts words: no decimal sign, and the dash before a class: `m8x40-8.8`
 BETWEEN = re.compile(r"[?!+]|\.(?!\d)|,(?!\d)|(?<!\d),|(?<=\d)-(?=\d{1,2}\.\d(?!\S))")
@@ -166,7 +166,7 @@ def numbers(
     for at, word in enumerate(words):
         behind = words[at + 1] if at + 1 < len(words) else ""
         if NUMBER.match(word):
-            if named and not (named == WEAK and behind in beside):  # `hole 15 mm deep`
+            if named and not (named == HOLE and behind in DEEP):  # `hole 15 mm deep`
                 found[named], named = _value(named, word), None
             elif free:
                 break

@@ -86,7 +86,7 @@ CASES = (
     ),
     Case(
         "tool-broken-in",
-        "Extractor broken in",
+        "Broken extractor",
         "A hard stub sits in the hole. What now? Read the back first.",
         damage.tool_broken(),
         "M8 8.8, rusted, in cast iron",

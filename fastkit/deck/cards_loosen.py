@@ -159,6 +159,7 @@ def flash_points(store: sqlite3.Connection) -> Faces:
         ]
         if found:
             lowest.append(min(found, key=lambda f: f.flash_min_degc or 0.0))
+    lowest.sort(key=lambda f: f.flash_min_degc or 0.0)
 
     def name(key: str) -> str:
         said = compounds[key].title.partition(": ")[2] or compounds[key].title

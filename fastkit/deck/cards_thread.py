@@ -166,12 +166,9 @@ def pitches(store: sqlite3.Connection) -> Faces:
 
 def _short(t: Thread) -> str:
     """A thread as one says it; the series where it tells twins apart."""
-    return (
-        t.id.removesuffix("-UNC")
-        .removesuffix("-UNF")
-        .replace("-BSW", " BSW")
-        .replace("-NPT", " NPT")
-    )
+    if t.series in ("BSW", "NPT"):
+        return f"{t.id.partition('-')[0]} {t.series}"
+    return t.id.removesuffix("-UNC").removesuffix("-UNF")
 
 
 def look_alikes(store: sqlite3.Connection) -> Faces:
@@ -181,13 +178,13 @@ def look_alikes(store: sqlite3.Connection) -> Faces:
     def pairs(wanted: Sequence[tuple[str, str]]) -> list[tuple[Thread, Thread]]:
         return [(threads[a], threads[b]) for a, b in wanted if a in threads and b in threads]
 
-    def line(a: Thread, b: Thread, look: str = "head") -> tuple[Cell, ...]:
+    def line(a: Thread, b: Thread) -> tuple[Cell, ...]:
         return (
-            Cell(_short(a), look),
-            num(a, "nominal_mm", "small"),
+            head(_short(a)),
+            num(a, "nominal_mm", "small", digits=2),
             num(a, "pitch_mm", "small", digits=2),
-            Cell(_short(b), look),
-            num(b, "nominal_mm", "small"),
+            head(_short(b)),
+            num(b, "nominal_mm", "small", digits=2),
             num(b, "pitch_mm", "small", digits=2),
         )
 
@@ -201,7 +198,7 @@ def look_alikes(store: sqlite3.Connection) -> Faces:
             Caution("It starts by hand, then strips under load."),
         ),
         (
-            table(heads, (line(a, b, "fine") for a, b in back)),
+            table(heads, (line(a, b) for a, b in back)),
             Text(
                 "Same pitch, other flank: 60° against 55° (BSW, G). It turns in and carries on "
                 "its edges only. Tell them by a comb held to the light."

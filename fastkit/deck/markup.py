@@ -6,6 +6,7 @@ without a place on a sheet; `fragment_css()` is the style of what stands in them
 that loads Jinja2.
 """
 
+import re
 from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
@@ -18,6 +19,10 @@ from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
 PRODUCER = "fastkit cards"
 """What marks a PDF as made here; only such a file is ever overwritten unasked."""
 
+UNIT = re.compile(
+    r"(?<=\d) (?=(?:mm|in|g|N·m|lb·ft|lb·in|lbf|kN|MPa|ksi|psi|bar|°C|°F|K|A|V|h|min|HV)\b|%)"
+)
+LAST = re.compile(r"(.{30,}) (\S{1,6})$")
 HEAD_MM, FOOT_MM = 13.4, 8.4
 FAMILIES = ("start", "emergency", "loosen", "torque", "gauge", "replace", "repair", "deck")
 HERE = Path(__file__).parent
@@ -56,8 +61,13 @@ def _environment() -> Any:
 
 
 def _plain(value: Any) -> Any:
-    """Whatever a template prints, without control or bidirectional characters."""
-    return clean(value, 600) if type(value) is str else value
+    """Whatever a template prints, without control or bidirectional characters, well broken."""
+    return _tied(clean(value, 600)) if type(value) is str else value
+
+
+def _tied(text: str) -> str:
+    """The text with a blank that does not break before a unit and before a short last word."""
+    return LAST.sub("\\1\xa0\\2", UNIT.sub("\xa0", text))
 
 
 def _style(name: str, points: float, **context: Any) -> Any:

@@ -75,6 +75,23 @@ def test_no_step_of_a_job_is_lost(example, store):
         assert not [s.text for s in steps if s.text.endswith("…")]
 
 
+def test_the_cards_of_a_job_are_whole_and_few(example, store):
+    """No word is cut off, what can hurt comes first, one card holds the order of work."""
+    answer = job(example, store=store)
+    cards = job_cards(answer)
+    told = " ".join(f"{block}" for card in cards for block in (*card.front, *card.back))
+
+    assert "…" not in told and "..." not in told
+    assert "job-cautions" == cards[0].id
+    assert all(caution in told for caution in answer.cautions)
+    assert 1 == len([card for card in cards if card.id.startswith("job-apart")])
+    assert "plan below" not in told
+    assert not pdf.spills(pdf.layout(pdf.html(cards, "0")))
+    for plan in answer.plans:
+        card = next(c for c in cards if c.front and plan.name in getattr(c.front[0], "text", ""))
+        assert "caution" in {block.kind for block in card.front}
+
+
 @pytest.mark.parametrize("nasty", HOSTILE)
 def test_hostile_words_in_a_job_stay_text(example, store, nasty):
     """Markup, other scripts, long words and pictures print as words inside their boxes."""

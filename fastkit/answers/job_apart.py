@@ -136,8 +136,9 @@ def _out(row: Fastener, tight: Tightening) -> tuple[str, ...]:
         back = ", ".join(map(str, reversed(tight.sequence)))
         how.append(f"an eighth to a quarter turn each in the order {back}, then out")
     if row.stuck:
-        how.append(f"{row.stuck} will not move: see their plan below")
-    how.append(f"into a bag marked {row.name!r}, each to its hole where lengths differ")
+        how.append(f"{row.stuck} will not move: see the plan")
+    each = ", each to its hole where lengths differ" if row.pieces > 1 else ""
+    how.append(f"into a bag marked {row.name!r}{each}")
     return tuple(how)
 
 

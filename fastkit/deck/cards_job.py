@@ -16,8 +16,11 @@ from fastkit.deck.card import Block, Card, Caution, Cell, Drawing, Step, Steps, 
 from fastkit.deck.order_drawing import order_svg
 from fastkit.deck.tables import lbft, table
 
-FACE_MM, LINE_MM, STEP_MM = 62.0, 2.9, 3.8
+FACE_MM, LINE_MM, STEP_MM = 64.0, 2.85, 3.4
 """Room on a face for steps, about the height of a line of small text and of a step's title."""
+
+BOX_MM = 30.0
+"""Most that one box of cautions takes; two go on a face."""
 
 LETTERS = 42
 """Letters on a line of small text."""
@@ -35,6 +38,7 @@ def job_cards(answer: JobAnswer) -> list[Card]:
     """
     title = clean(answer.job.title, 60)
     faces: list[tuple[str, str, list[tuple[Block, ...]]]] = [
+        ("cautions", "Cautions", _cautions(answer.cautions)),
         ("labels", "Labels", _labels(answer)),
         ("apart", "Apart", _steps((t.what, t.how) for t in answer.apart)),
         *((f"loosen-{n}", "Will not move", _plan(p)) for n, p in enumerate(answer.plans, 1)),
@@ -47,7 +51,6 @@ def job_cards(answer: JobAnswer) -> list[Card]:
             for n, t in enumerate((t for t in answer.tightening if t.sequence), 1)
         ),
         ("checks", "Check", _sentences(answer.checks)),
-        ("cautions", "Cautions", _cautions(answer.cautions)),
     ]
     cards = []
     for id, name, sides in faces:
@@ -134,28 +137,39 @@ def _sentences(words: Sequence[str]) -> list[tuple[Block, ...]]:
 
 
 def _cautions(words: Sequence[str]) -> list[tuple[Block, ...]]:
-    """Cautions, as many a face as go on it."""
-    sized = [(w, LINE_MM * _lines(f"{w}  ", 40)) for w in words]
-    return [(Caution(clean(" ".join(part), 590)),) for part in _packed(sized, 38.0) if part]
+    """Cautions, two boxes of them a face."""
+    return [tuple(part) for part in _chunks(_boxes(words), 2)]
+
+
+def _boxes(words: Sequence[str]) -> list[Caution]:
+    """Cautions, as many a box as it takes."""
+    sized = [(w[:1].upper() + w[1:], LINE_MM * len(w) / 40) for w in words]
+    return [Caution(clean(" ".join(part), 590)) for part in _packed(sized, BOX_MM) if part]
 
 
 def _plan(plan: Loosening) -> list[tuple[Block, ...]]:
-    """What to do with one row that will not move: first, then, stop; behind it the cautions."""
+    """What to do with one row that will not move: first, then, stop, and the cautions."""
     chance = "" if plan.chance_first is None else f"{plan.chance_first * 100:.0f} %"
     moves = [
         Step("1", clean(plan.first_said, 50), clean(f"{chance} {plan.variant or ''}", 60)),
         *(Step(str(n), clean(then, 50)) for n, then in enumerate(plan.then[:2], 2)),
     ]
-    stop = [Step("STOP", clean(s, 70)) for s in plan.stop_when[:2]]
+    stop = [Step("STOP", *_halves(clean(s, 200))) for s in plan.stop_when[:2]]
     head = Text(clean(f"{plan.name}: {plan.stuck} will not move", 60), "strong")
-    return [(head, Steps((*moves, *stop))), *_cautions(plan.cautions)[:1]]
+    return [(head, Steps((*moves, *stop)), *_boxes(plan.cautions)[:1])]
+
+
+def _halves(sentence: str) -> tuple[str, str]:
+    """A sentence before and after its colon."""
+    title, _, text = sentence.partition(": ")
+    return title, text
 
 
 def _bought(answer: JobAnswer) -> list[tuple[Block, ...]]:
     """What to buy: pieces large, what to say at the counter."""
     sized = [
         (
-            (Cell(str(b.pieces), "big"), Cell(clean(f"{b.line} ({b.for_})", 110))),
+            (Cell(str(b.pieces), "big"), Cell(clean(f"{b.line} ({b.for_})", 200))),
             max(6.0, 3.2 * _lines(f"{b.line} ({b.for_})", 32)),
         )
         for b in answer.buy

@@ -178,13 +178,13 @@ def look_alikes(store: sqlite3.Connection) -> Faces:
     def pairs(wanted: Sequence[tuple[str, str]]) -> list[tuple[Thread, Thread]]:
         return [(threads[a], threads[b]) for a, b in wanted if a in threads and b in threads]
 
-    def line(a: Thread, b: Thread) -> tuple[Cell, ...]:
+    def line(a: Thread, b: Thread, digits: int = 3) -> tuple[Cell, ...]:
         return (
             head(_short(a)),
-            num(a, "nominal_mm", "small", digits=2),
+            num(a, "nominal_mm", "small", digits=digits),
             num(a, "pitch_mm", "small", digits=2),
             head(_short(b)),
-            num(b, "nominal_mm", "small", digits=2),
+            num(b, "nominal_mm", "small", digits=digits),
             num(b, "pitch_mm", "small", digits=2),
         )
 
@@ -198,7 +198,7 @@ def look_alikes(store: sqlite3.Connection) -> Faces:
             Caution("It starts by hand, then strips under load."),
         ),
         (
-            table(heads, (line(a, b) for a, b in back)),
+            table(heads, (line(a, b, 2) for a, b in back)),
             Text(
                 "Same pitch, other flank: 60° against 55° (BSW, G). It turns in and carries on "
                 "its edges only. Tell them by a comb held to the light."

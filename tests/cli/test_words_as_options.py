@@ -255,3 +255,31 @@ def test_what_is_missing_or_not_understood_is_told(line, parts):
 def test_the_length_of_the_old_one_is_bought_again():
     assert "M6 × 16" in run("replace m6x16 pan head").stdout
     assert "M6 × 16" not in run("replace m6x16 pan head --grip 30").stdout
+
+
+@pytest.mark.parametrize(
+    ("line", "first"),
+    [
+        ("torx 4.4", "drive:T25"),
+        ("allen 4.75", "drive:hex-3/16in"),
+        ("square recess 2.8", "drive:SQ"),
+        ("hex socket 4.76", "drive:hex-3/16in"),
+        ("inverted torx 9.3", "drive:E10"),
+        ("thread 12.7 13", "thread:1/2-13-UNC"),
+        ("pipe thread 13.1 19 tpi", "thread:G1/4"),
+        ("5/16 bolt 24 tpi", "thread:5/16-24-UNF"),
+        ("brake pipe nut 9.9 1.0", "thread:M10x1"),
+        ("m10 x 1.25 bolt", "thread:M10x1.25"),
+        ("nut 12.7 across", "drive:AF-1/2in"),
+        ("round head 13 diameter 8 high", "head:ISO-4762-M8"),
+        ("thread 5mm 0.8 in plastic", "thread:M5x0.8"),
+        ("rusty stud 7.8 x 1.25", "thread:M8x1.25"),
+    ],
+)
+def test_what_a_reading_in_words_is(line, first):
+    """The likeliest, and of a drive that is named nothing else."""
+    found = json.loads(run(f"identify {line} --json").stdout)["candidates"]
+
+    assert found[0]["id"].startswith(first)
+    if "drive:" in first and "nut" not in line:
+        assert {first[:7]} == {one["id"][:7] for one in found}

@@ -42,6 +42,7 @@ def identify_drive(
     lobes: int | None = None,
     *,
     external: bool | None = None,
+    system: str | None = None,
     error_mm: float = USUAL_ERROR_MM,
     store: sqlite3.Connection | None = None,
 ) -> Identified:
@@ -52,6 +53,7 @@ def identify_drive(
         across_mm: Over points, flats or wings, whichever one measures.
         lobes: Lobes, corners or arms counted: 2, 4, 5, 6 or 12.
         external: Driven from outside; None: not said.
+        system: The only system that it may be of, with a pin or without; None: any.
         error_mm: Bound of the caliper's error, either way.
         store: Open reference; the package's own if left out.
 
@@ -68,6 +70,8 @@ def identify_drive(
         raise Misuse(f"--lobes must be one of {', '.join(map(str, counts))}, got {lobes}")
     read = _read({"across": across_mm}, error_mm)
     rows = [row for row in many(store, Drive) if row.system in LOBES]
+    if system is not None:
+        rows = [row for row in rows if row.system in (system, f"{system}-tamper")]
     known = {"lobes": lobes, "external": external}
     shapes = [
         shape

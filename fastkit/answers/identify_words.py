@@ -4,18 +4,20 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from fastkit.answers.said import BODIES
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
-from fastkit.records.drive import Drive
 from fastkit.reference.aliases import first_meant
-from fastkit.reference.lookup import nearest, one
+from fastkit.reference.lookup import nearest
 from fastkit.reference.store import connect
 
 NUMBER = r"(?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
 VALUE = rf"({NUMBER})\s*(mm|in|inch|\")?"
 FLAGS: Mapping[str, tuple[str, bool]] = {
     **dict.fromkeys(("internal", "inside", "hole", "nut", "female"), ("internal", True)),
-    **dict.fromkeys(("bolt", "screw", "external", "outside", "male"), ("internal", False)),
+    **dict.fromkeys(
+        ("bolt", "screw", "stud", "pipe", "external", "outside", "male"), ("internal", False)
+    ),
     **dict.fromkeys(("worn", "rusty", "rusted", "used"), ("worn", True)),
     **dict.fromkeys(("taper", "tapered", "conical"), ("taper", True)),
     **dict.fromkeys(("parallel", "straight"), ("taper", False)),
@@ -47,36 +49,54 @@ BARE: Mapping[str, tuple[str, ...]] = {
     "head": ("diameter_mm", "height_mm"),
 }
 IDLE = {"mm", "and", "by", "x", "with", "a", "the", "is", "of", "read", "reads", "thread", "drive"}
+IDLE |= {"round", "brake", "plastic", "metal", "steel", "socket", "spanner", "size", "on"}
+IDLE |= {"across", "over", "flats", *BODIES}
 IDLE |= {"head", "recess", "hex", "hexagon", "about", "in", "pitch", "measures", "-", ","}
+TUBE_NUT = re.compile(r" (tube|pipe|flare|union) nut ")
+COARSEST_MM = 6.5  # no pitch is coarser
 KINDS = ("thread", "drive", "grade", "head")
 LONGEST = 300
 
 
-def what_of(words: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
+def what_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
     """
-    Return what a line asks to identify, and the words that are read of it.
+    Return what a line asks to identify, and its other words.
 
-    `bolt 7.9 1.25` is a thread, `hex head 13 across` a head; a drive may go by its name.
+    Said first, or by what is named: `7.9 bolt 1.25` is a thread, `hex head 13 across` a head,
+    `nut 12.7 across` and whatever names a system a drive.
 
     Raises:
-        Misuse: When the first word says nothing of the kind.
+        Misuse: When nothing of the kind is named.
     """
-    first, rest = words[0].lower(), words[1:]
-    if first in KINDS:
-        return first, rest
-    if "head" in rest:
-        return "head", words
-    if first in FLAGS:
-        return "thread", words
-    store = connect()
-    system = first_meant(store, first).get(first, "").removeprefix("system:")
-    named = one(store, Drive, system=system) if system else None
-    if named is not None and named.symmetry_deg:
-        return "drive", (*rest, f"{round(360 / named.symmetry_deg)} lobes")
+    every = tuple(" ".join(words).lower().split())
+    if every[:1] and every[0] in KINDS:
+        return every[0], every[1:]
+    if "head" in every:
+        return "head", tuple(word for word in every if word != "head")
+    if system_of(every)[1]:
+        return "drive", every
+    if not {"nut", "bolt"}.isdisjoint(every) and "across" in every:
+        return "drive", (*(word for word in every if word not in FLAGS), "outside")
+    if any(word in FLAGS for word in every):
+        return "thread", every
+    first = next(iter(every), "")
     raise Misuse(
         f"cannot identify {first[:40]!r}; expected {', '.join(KINDS[:-1])} or {KINDS[-1]}",
         nearest(first, KINDS, 1),
     )
+
+
+def system_of(words: Iterable[str]) -> tuple[str, str]:
+    """Return the words that name a system of drives, the longest, and its id; else two empty."""
+    line = " ".join(words)
+    named = {
+        words: what
+        for words, what in first_meant(connect(), line).items()
+        if what.startswith("system:") and not any(map(str.isdigit, words))  # `6 lobes` is a count
+    }
+    named |= {word: f"system:{word}" for word in line.split() if word in ("square", "slot")}
+    said = max(named, key=len, default="")
+    return said, named.get(said, "").removeprefix("system:")
 
 
 def readings(what: str, words: Iterable[str]) -> dict[str, Any]:
@@ -88,6 +108,14 @@ def readings(what: str, words: Iterable[str]) -> dict[str, Any]:
     """
     text = f" {' '.join(words).lower().replace('×', ' x ').replace(',', '.')[:LONGEST]} "
     found: dict[str, Any] = {}
+    if what == "drive":
+        said, system = system_of(text.split())
+        text = text.replace(said, " ") if said else text
+        found |= {"system": system} if system else {}
+    if what == "thread":
+        text = re.sub(r" m(?=\d)", " ", text)
+        text = re.sub(rf" in (?={'|'.join(BODIES)})", " ", text)  # no inches of plastic
+        text = TUBE_NUT.sub(" bolt ", text)  # whose thread is outside
     for name, pattern in NAMED[what]:
         match = re.search(rf"(?<=[\s]){pattern}(?=[\s])", text)
         if match and name not in found:
@@ -97,7 +125,9 @@ def readings(what: str, words: Iterable[str]) -> dict[str, Any]:
     for match in re.finditer(rf"(?<=[\s]){VALUE}(?=[\s])", text):
         if not bare:
             raise Misuse(f"one number too many: {match[0].strip()[:40]!r}; name it by its option")
-        found[bare.pop(0)] = _value("", match)
+        name, value = bare.pop(0), _value("", match)
+        counted = name == "pitch_mm" and value > COARSEST_MM  # 12.7 13: crests over an inch
+        found["tpi" if counted else name] = value
     text = re.sub(rf"(?<=[\s]){VALUE}(?=[\s])", " ", text)
     for word in text.split():
         if what == "drive" and word in ("external", "outside", "internal", "inside"):

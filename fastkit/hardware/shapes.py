@@ -74,10 +74,11 @@ def drive_shape(drive: Drive, counted: bool = False) -> Shape | None:
         *(drive.across_valleys_mm,),
     )
     spans: dict[str, Span] = {}
-    if drive.system in ("hex-socket", "hex-socket-tamper", "square") and flats:
-        low, high = flats, flats + RECESS_OVER + RECESS_OVER_SHARE * flats
-        corner = COS30 if drive.system != "square" else cos(radians(45))
-        spans = {"flats": Span(low, high), "points": Span(low / corner - 0.1, high / corner)}
+    if drive.system in ("hex-socket", "hex-socket-tamper") and flats:
+        spans = _sunk(flats, flats, COS30)
+    elif drive.across_flats_min_mm and drive.system == "square":  # its limits are the recess's own
+        most = drive.across_flats_max_mm or drive.across_flats_min_mm
+        spans = _sunk(drive.across_flats_min_mm, most, cos(radians(45)))
     elif drive.system in ("hexagon", "twelve-point") and flats:
         low = drive.across_flats_min_mm or flats * (1 - FLATS_UNDER_SHARE)
         tips = points if points and points > flats else low / COS30 * 0.985
@@ -95,6 +96,12 @@ def drive_shape(drive: Drive, counted: bool = False) -> Shape | None:
         weight *= CORNERS_COUNTED
     code = {"lobes": float(LOBES.get(drive.system, 0)), "system": float(_number(drive.system))}
     return Shape(drive.id, spans, {**code, "external": float(drive.external)}, weight)
+
+
+def _sunk(least: float, most: float, corner: float) -> dict[str, Span]:
+    """Spans of a recess with flats, over its corners by their cosine."""
+    high = most + RECESS_OVER + RECESS_OVER_SHARE * most
+    return {"flats": Span(least, high), "points": Span(least / corner - 0.1, high / corner)}
 
 
 def _number(system: str) -> int:

@@ -105,6 +105,9 @@ def understand(
     situation = Situation(**{**inferred, **said})
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)
+    if situation.damage == "rounded" == reading.given.get("damage") and "seized" not in said:
+        inferred.setdefault("seized", "seized")  # a hexagon goes round that does not move
+        situation = situation._replace(seized=inferred["seized"])
     assumed = [
         *((what, getattr(situation, what)) for what in dict.fromkeys(vague)),
         *inferred.items(),

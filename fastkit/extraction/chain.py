@@ -10,7 +10,7 @@ steps.
 """
 
 from collections.abc import Sequence
-from math import erf, log, sqrt
+from math import erf, inf, log, sqrt
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
@@ -28,6 +28,7 @@ from fastkit.mechanics.bond import flank_bond_torque
 from fastkit.records.method import Method, Variant
 from fastkit.records.seizure import DriveState
 
+USUAL_ACROSS = 1.5  # flats of a hexagon in diameters; one that is smaller holds as its square
 HELD_PULL = "held pull"
 # sigma of ln; workshop judgement, common practice with no published source
 THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
@@ -77,8 +78,11 @@ class Chains:
         self.unpushed: float = (1 - self.gain) * self.sound  # where nobody presses on it
 
     def _sound(self) -> float:
-        if self.facts.drive and self.facts.drive.external:
-            return self.bench.get("hexagon_over_shank") * self.shank / self.of_solid
+        drive = self.facts.drive
+        if drive and drive.external:
+            across = (drive.across_flats_mm or inf) / (USUAL_ACROSS * self.size.d)
+            solid = self.shank / self.of_solid
+            return min(1.0, across**2) * self.bench.get("hexagon_over_shank") * solid
         proofs = [row.proof_torque_nm * 1000 for row in self.facts.drive_torques]
         return max(proofs, default=self.bench.get("drive_over_shank") * self.shank)
 

@@ -11,6 +11,7 @@ from fastkit.answers.show_words import (
     GUARDS,
     MAKER_GOVERNS,
     MARKS,
+    PLANNED,
     UNSAID,
     UNSHOWN,
     Row,
@@ -22,6 +23,7 @@ from fastkit.reference.store import query
 
 MOST = 6  # rows of a list that are said, but for what can hurt someone
 LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", *UNSAID}
+NOT_SAID = UNSHOWN | PLANNED
 ELSEWHERE = {"torque"}  # kinds that have a view of their own
 
 
@@ -60,7 +62,7 @@ def facts(store: sqlite3.Connection) -> dict[str, Any]:
 def _values(own: list[Row]) -> Iterator[list[str]]:
     for row in own:
         for name, value in row.items():
-            if value is not None and name not in UNSHOWN and not isinstance(value, list):
+            if value is not None and name not in NOT_SAID and not isinstance(value, list):
                 yield [label(name), value_words(name, value), _mark(row)]
 
 

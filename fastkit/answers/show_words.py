@@ -17,6 +17,9 @@ UNSHOWN = {*STANDING, "id", "title", "size_from_mm", "size_to_mm"}  # said in ot
 FLAGS = {"external", "movable", "brittle", "galls"}
 GUARDS = {"cautions", "hazards", "clearances", "notes", "never_mates"}  # never shortened
 UNSAID = {"mark_strokes"}  # lists that only a drawing is made from
+# of use to a plan or a gauge only; a short answer leaves them out
+PLANNED = {"restores", "spoils", "repeats", "hold", "kind", "grip", "leads_to", "symmetry_deg"}
+PLANNED |= {"flank_angle_deg", "root_mm", "family", "system", "external"}
 Row = dict[str, Any]
 HEADINGS = {"title", "size_range", "size"}  # texts that stand first in their row
 SAID = {  # columns whose own name says too little

@@ -9,6 +9,7 @@ from fastkit.answers.show_words import (
     GUARDS,
     MAKER_GOVERNS,
     MARKS,
+    PLANNED,
     UNSAID,
     UNSHOWN,
     Row,
@@ -29,9 +30,6 @@ MOST = (12, 8, 6, 4, 3, 2, 1)  # rows of each list, tried in turn until all is o
 FEW = 4  # rows under which a list of these is left out
 LATER = {"vetoes", "bond_effects", "limits_of_other_classes"}
 FIRST = ("pitch_mm", "tpi", "tap_drill_mm", "clearance_medium_mm", "proof_torque_nm", "minutes")
-# of use to a plan or a gauge only
-LAST = {"restores", "spoils", "repeats", "hold", "kind", "grip", "leads_to", "symmetry_deg"}
-LAST |= {"flank_angle_deg", "root_mm", "family", "system", "external"}
 
 Numbers = Mapping[Standing, int]
 
@@ -115,7 +113,7 @@ def _values(answer: ShowAnswer, numbers: Numbers, columns: int, short: bool) -> 
         held = [
             each
             for each in held
-            if each[0] not in LAST and not (isinstance(each[1], str) and each[1] in said)
+            if each[0] not in PLANNED and not (isinstance(each[1], str) and each[1] in said)
         ]
         held.sort(key=lambda each: FIRST.index(each[0]) if each[0] in FIRST else len(FIRST))
     if held:

@@ -86,26 +86,46 @@ def _range(low: float, high: float) -> str:
 
 
 def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
-    assert answer.torque_nm is not None
-    low, high = answer.torque_min_nm or 0.0, answer.torque_max_nm or 0.0
+    """What to set, the scale it lies on, what bounds it, what it clamps, what was asked besides."""
     yield ""
-    if answer.empty:
-        yield from wrap(
-            f"No setting does: {_both(low)} to clamp enough at the highest friction, at most "
-            f"{_both(high)} to overload nothing at the lowest.",
-            columns,
-        )
-        for way in answer.opens_it:
-            yield from wrap(f"{way}", columns, "opens it: ", "          ")
-    else:
-        told = "Reckoned without it:" if answer.maker else "Set"
-        for line in wrap(f"{told} {_both(answer.torque_nm)}", columns):
-            yield bold(line)
-        yield from wrap(f"Window {_both(low)} to {_both(high)}.", columns)
+    yield from _nothing_does(answer, columns) if answer.empty else _set(answer, columns)
     yield ""
     if not answer.broken or answer.why:
         yield from bar(answer, columns)
         yield ""
+    yield from _bounds(answer, columns)
+    if not answer.empty:
+        yield from _clamped(answer, columns)
+    if answer.locker:
+        yield from beside.locker(answer.locker, columns)
+    if answer.set:
+        yield from _setting(answer.set, columns)
+    if answer.angle:
+        yield from _angle(answer.angle, columns)
+    if answer.heat:
+        yield from beside.heat(answer.heat, columns)
+
+
+def _nothing_does(answer: TorqueAnswer, columns: int) -> Iterator[str]:
+    yield from wrap(
+        f"No setting does: {_both(answer.torque_min_nm or 0.0)} to clamp enough at the highest "
+        f"friction, at most {_both(answer.torque_max_nm or 0.0)} to overload nothing at the "
+        "lowest.",
+        columns,
+    )
+    for way in answer.opens_it:
+        yield from wrap(f"{way}", columns, "opens it: ", "          ")
+
+
+def _set(answer: TorqueAnswer, columns: int) -> Iterator[str]:
+    told = "Reckoned without it:" if answer.maker else "Set"
+    for line in wrap(f"{told} {_both(answer.torque_nm or 0.0)}", columns):
+        yield bold(line)
+    low, high = answer.torque_min_nm or 0.0, answer.torque_max_nm or 0.0
+    yield from wrap(f"Window {_both(low)} to {_both(high)}.", columns)
+
+
+def _bounds(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     if answer.limited_by:
         more = f"; next: {LIMITS[answer.next_limit]}" if answer.next_limit else ""
         yield from wrap(f"Not more: {LIMITS[answer.limited_by]}{more}.", columns)
@@ -116,15 +136,18 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
             f"Thread and shank hold alike from an engagement of {show_mm(answer.engagement_mm)}.",
             columns,
         )
-    if answer.preload_n is not None and not answer.empty:
+
+
+def _clamped(answer: TorqueAnswer, columns: int) -> Iterator[str]:
+    """What the setting clamps, how it is reached with the wrench, at what it comes loose."""
+    if answer.preload_n is not None:
         yield from wrap(
             f"Clamp at that setting: about {show_kn(answer.preload_n)}, at least "
             f"{show_kn(answer.guaranteed_n or 0.0)}, at most {show_kn(answer.preload_max_n or 0)}.",
             columns,
         )
-    if not answer.empty:
-        yield from beside.wrench(answer, columns)
-    if answer.loosening_nm is not None and not answer.empty:
+    yield from beside.wrench(answer, columns)
+    if answer.loosening_nm is not None:
         loses = answer.loses_loosening
         more = f"; {WEAKEST[loses]} before" if loses else ""
         held = "with its threadlocker" if answer.locker else "while nothing has rusted or bonded"
@@ -132,14 +155,6 @@ def _window(answer: TorqueAnswer, columns: int) -> Iterator[str]:
             f"Loosens again at about {_both(answer.loosening_nm)} {held} (practice){more}.",
             columns,
         )
-    if answer.locker:
-        yield from beside.locker(answer.locker, columns)
-    if answer.set:
-        yield from _setting(answer.set, columns)
-    if answer.angle:
-        yield from _angle(answer.angle, columns)
-    if answer.heat:
-        yield from beside.heat(answer.heat, columns)
 
 
 def _setting(judged: dict[str, Any], columns: int) -> Iterator[str]:

@@ -1,5 +1,6 @@
 """Pictures of what went wrong, and of the room that a first move needs."""
 
+from collections.abc import Callable
 from math import atan2, cos, radians, sin
 
 from fastkit.deck import profiles
@@ -30,6 +31,20 @@ def _threaded(x: float, half: float, top: float, bottom: float) -> str:
     return outlined(profiles.polygon([*left, *reversed(right)]), 0.2, "#fff")
 
 
+def _hole(x: float, face: float, top: float) -> str:
+    """A body cut open with a threaded shank in its hole, the shank from *top* down."""
+    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
+    return body + _threaded(x, 2.0, top, 17.5)
+
+
+def _dashed(path: str, colour: str, dash: str, width_mm: float = 0.2) -> str:
+    """The outline of what is no longer there."""
+    return (
+        f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="{width_mm}" '
+        f'stroke-dasharray="{dash}"/>'
+    )
+
+
 def recess_worn(size_mm: float = 11.0) -> str:
     """A hexagon socket whose corners are rounded on their working side."""
     c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
@@ -44,23 +59,25 @@ def recess_stripped(size_mm: float = 11.0) -> str:
     c = (size_mm / 2 + 2.8, size_mm / 2 + 2.8)
     body = outlined(profiles.circle(size_mm + 5, c), 0.3)
     body += outlined(profiles.softened(6, size_mm * 0.70, c, 0.5), 0.35, "#000")
-    body += (
-        f'<path d="{profiles.regular(6, size_mm * 0.60, c, 30)}" fill="none" stroke="#fff" '
-        'stroke-width="0.25" stroke-dasharray="1 0.8"/>'
-    )
+    body += _dashed(profiles.regular(6, size_mm * 0.60, c, 30), "#fff", "1 0.8", 0.25)
     return svg(2 * c[0], 2 * c[1], "Recess turned round, no corners left", body)
 
 
-def hexagon_rounded(size_mm: float = 13.0) -> str:
-    """An outer hexagon whose corners are gone; the sound hexagon dashed about it."""
+def _cornerless(size_mm: float, title: str, middle: Callable[[profiles.Point], str]) -> str:
+    """An outer hexagon whose corners are gone, the sound one dashed about it, and its middle."""
     c = (size_mm / 2 + 2, size_mm / 2 + 2)
-    body = (
-        f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
-        'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>'
+    body = _dashed(profiles.regular(6, size_mm, c, 30), "#000", "0.9 0.7")
+    body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd") + middle(c)
+    return svg(2 * c[0], 2 * c[1], title, body)
+
+
+def hexagon_rounded(size_mm: float = 13.0) -> str:
+    """A hexagon head whose corners are gone."""
+    return _cornerless(
+        size_mm,
+        "Outer hexagon with its corners gone",
+        lambda c: outlined(profiles.circle(size_mm * 0.56, c), 0.2),
     )
-    body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
-    body += outlined(profiles.circle(size_mm * 0.56, c), 0.2)
-    return svg(2 * c[0], 2 * c[1], "Outer hexagon with its corners gone", body)
 
 
 def snapped(proud_mm: float) -> str:
@@ -71,9 +88,8 @@ def snapped(proud_mm: float) -> str:
         proud_mm: How far the break stands above the face; negative: below it [mm].
     """
     face, x = 8.0, 9.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
-    body += _threaded(x, 2.0, face - proud_mm + 0.6, 17.5)
     top = face - proud_mm
+    body = _hole(x, face, top + 0.6)
     jag = [
         (x - 2.0, top + 0.6),
         (x - 1.1, top - 0.3),
@@ -92,8 +108,7 @@ def snapped(proud_mm: float) -> str:
 def tool_broken() -> str:
     """A hard extractor broken off in the hole of a broken shank."""
     face, x = 8.0, 9.0
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
-    body += _threaded(x, 2.0, face, 17.5)
+    body = _hole(x, face, face)
     tip = [(x - 1.3, face - 2.6), (x - 0.4, face - 1.8), (x + 0.3, face - 2.8), (x + 1.3, face - 2)]
     body += filled(profiles.polygon([*tip, (x + 0.6, 14), (x - 0.6, 14)]))
     return svg(18, 18, "Extractor broken off in a broken shank, cut open", body)
@@ -128,9 +143,9 @@ def spinning() -> str:
 
 def _bolt(x: float, face: float, out: float = 0.0) -> str:
     """A bolt in its body, its head on the face or so far out of it."""
-    body = _ground(0.5, x - 2.6, face, 3) + _ground(x + 2.6, 17.5, face, 3)
-    body += _threaded(x, 2.0, face - out, 17.5)
-    return body + outlined(profiles.rectangle(9, 4.2, (x, face - out - 2.2)), 0.35, "#fff")
+    return _hole(x, face, face - out) + outlined(
+        profiles.rectangle(9, 4.2, (x, face - out - 2.2)), 0.35, "#fff"
+    )
 
 
 def seized() -> str:
@@ -185,15 +200,12 @@ def nut_spinning() -> str:
 
 
 def tube_nut_rounded(size_mm: float = 11.0) -> str:
-    """A tube nut without corners, its tube through it, seen from the side and along the axis."""
-    c = (size_mm / 2 + 2, size_mm / 2 + 2)
-    body = (
-        f'<path d="{profiles.regular(6, size_mm, c, 30)}" fill="none" stroke="#000" '
-        'stroke-width="0.2" stroke-dasharray="0.9 0.7"/>'
+    """A tube nut whose corners are gone, its tube through it."""
+    return _cornerless(
+        size_mm,
+        "Tube nut with its corners gone, tube in it",
+        lambda c: outlined(profiles.circle(4.8, c), 0.9, "#fff"),
     )
-    body += outlined(profiles.softened(6, size_mm, c, 0.46), 0.4, "#ddd")
-    body += outlined(profiles.circle(4.8, c), 0.9, "#fff")
-    return svg(2 * c[0], 2 * c[1], "Tube nut with its corners gone, tube in it", body)
 
 
 def _arrow(a: profiles.Point, b: profiles.Point) -> str:
@@ -211,6 +223,20 @@ def _arrow(a: profiles.Point, b: profiles.Point) -> str:
             )
         )
     return out
+
+
+def _swing(deg: float, centre: profiles.Point, face: float) -> str:
+    """The arc of a handle about a hexagon, and below it how wide it is."""
+    (cx, cy), r, n = centre, 6.0, profiles.number
+    half = radians(min(deg, 359.0) / 2)
+    a = (cx + r * sin(-half), cy - r * cos(half))
+    b = (cx + r * sin(half), cy - r * cos(half))
+    body = outlined(profiles.regular(6, 2.4, centre), 0.2, "#ddd") + line([a, centre, b], 0.2)
+    body += (
+        f'<path d="M{n(a[0])} {n(a[1])}A{r} {r} 0 {1 if deg > 180 else 0} 1 '
+        f'{n(b[0])} {n(b[1])}" fill="none" stroke="#000" stroke-width="0.35"/>'
+    )
+    return body + label(cx, face + 0.6, f"{deg:g}°", 5.0, bold=True)
 
 
 def room(above_mm: float | None, beside_mm: float | None, swing_deg: float | None) -> str:
@@ -237,18 +263,7 @@ def room(above_mm: float | None, beside_mm: float | None, swing_deg: float | Non
         body += _arrow((x + 3.2, face - 1.3), (wall - 0.3, face - 1.3))
         body += label((x + 3 + wall) / 2, face - 2.3, f"{beside_mm:g}", 5.0, bold=True)
     if swing_deg:
-        cx, cy, r = 28.6, 7.4, 6.0
-        half = radians(min(swing_deg, 359.0) / 2)
-        a = (cx + r * sin(-half), cy - r * cos(half))
-        b = (cx + r * sin(half), cy - r * cos(half))
-        n = profiles.number
-        body += outlined(profiles.regular(6, 2.4, (cx, cy)), 0.2, "#ddd")
-        body += line([a, (cx, cy), b], 0.2)
-        body += (
-            f'<path d="M{n(a[0])} {n(a[1])}A{r} {r} 0 {1 if swing_deg > 180 else 0} 1 '
-            f'{n(b[0])} {n(b[1])}" fill="none" stroke="#000" stroke-width="0.35"/>'
-        )
-        body += label(cx, face + 0.6, f"{swing_deg:g}°", 5.0, bold=True)
+        body += _swing(swing_deg, (28.6, 7.4), face)
     words = ", ".join(
         f"{value:g} {unit} {axis}"
         for value, unit, axis in (

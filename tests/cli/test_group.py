@@ -59,6 +59,10 @@ def test_every_command_is_listed_with_a_line():
     ("args", "said"),
     [
         (["finf"], "nearest: find"),
+        (["m8", "8.8"], "nearest: fastkit find m8 8.8"),
+        (["stuck", "bolt", "m8"], "nearest: fastkit extract stuck bolt m8"),
+        (["m6", "rounded"], "nearest: fastkit extract m6 rounded"),
+        (["tourqe", "m8", "8.8"], "nearest: torque"),
         (["find", "--limt", "3", "m8"], "find --help lists; nearest: --limit"),
         (["extract", "--damge", "worn"], "extract --help lists; nearest: --damage"),
         (["find", "m8", "--limit", "many"], "not a valid integer"),

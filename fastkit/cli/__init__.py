@@ -14,6 +14,9 @@ from fastkit.cli.output import PLAIN, WIDE, refusal_lines, trouble_line
 from fastkit.errors import FastkitError
 from fastkit.version import VERSION
 
+# words of a fastener that will not move
+STUCK = {"stuck", "seized", "rusted", "rusty", "rounded", "stripped", "snapped", "broken", "worn"}
+ALIKE = 0.7  # a misspelt command is at least so like it
 GARBAGE = 100_000  # objects made between two collections
 TIDY = {"coverage", "weasyprint"}  # which write or clean up when Python ends
 EXTRA = "Got unexpected extra argument"  # as click says it
@@ -86,12 +89,9 @@ class LazyGroup(click.Group):
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """The command named first; a wrong name is answered with the nearest one."""
         if args and args[0] not in COMMANDS and not args[0].startswith("-"):
-            from difflib import get_close_matches
-
-            near = get_close_matches(args[0][:40], COMMANDS, 1) or list(COMMANDS)
             raise click.UsageError(
                 f"no command {args[0][:60]!r}; expected one of {', '.join(COMMANDS)}"
-                f"; nearest: {near[0]}"
+                f"; nearest: {_meant(args)}"
             )
         return super().resolve_command(ctx, args)
 
@@ -130,6 +130,17 @@ class LazyGroup(click.Group):
         if standalone_mode:
             sys.exit(status if isinstance(status, int) else 0)
         return status
+
+
+def _meant(args: Sequence[str]) -> str:
+    """The command that was misspelt, or the whole line where it was left out."""
+    from difflib import get_close_matches
+
+    near = get_close_matches(args[0][:40], COMMANDS, 1, ALIKE)
+    stuck = not STUCK.isdisjoint(word.lower() for word in args)
+    if near and not stuck:
+        return near[0]
+    return f"fastkit {'extract' if stuck else 'find'} {' '.join(args)[:60]}"
 
 
 def _check_typed(word: str) -> None:

@@ -287,7 +287,7 @@ def test_a_measured_tool_is_planned_with_its_own_room():
 
 
 WRITING = {("note", "undo"), ("tools", "add"), ("stock", "add"), ("note", "seat-bit")}
-WRITING |= {("note", "torque")}
+WRITING |= {("note", "torque"), ("note", "left")}
 
 
 @pytest.mark.parametrize("home", ["none", "read-only"])

@@ -39,15 +39,8 @@ NUMBERS = {
     ),
     gathered: ("COMMON", "POOL", "MOST_TOGETHER"),
     scoring: (
-        "HELD",
-        "NAMED",
-        "MEASURED",
-        "KIND_SAID",
-        "BESIDE",
-        "ANOTHER",
-        "LACKED",
+        *("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED"),
         "SERVING",
-        "SOURCE",
     ),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: (
@@ -59,8 +52,11 @@ NUMBERS = {
     counted: ("SMALLEST", "NEAR", "MM_IN"),
 }
 WORDS = {
-    search: ("OF_BOLTS", "OF_SIZES", "OF_HEADS", "NO_PART", "WRITTEN", "NUTS", "SIZES_BEFORE"),
-    scoring: ("THREADED", "UNSIZED", "SIZED"),
+    search: (
+        *("OF_BOLTS", "OF_SIZES", "OF_HEADS", "OF_SQUARES", "NO_PART", "WRITTEN", "NUTS"),
+        "SIZES_BEFORE",
+    ),
+    scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
     entry: ("KINDS", "PROMINENT", "CALLED", "HEARD_AS", "VOWELS", "UNHEARD"),

@@ -174,7 +174,7 @@ MODULES = {
     "show_drive": ("drive", "system"),
     "show_part": ("grade", "head", "screw-end", "washer", "hardware"),
     "show_torque": ("torque", "friction"),
-    "show_method": ("method", "hazard", "neighbour", "seizure", "tool"),
+    "show_method": ("method", "hazard", "neighbour", "seizure", "tool", "part"),
     "show_material": ("material", "engagement", "metal", "environment", "potential", "pair"),
     "show_coat": ("finish", "compound", "ground"),
     "show_tube": ("tube", "broken", "extractor"),

@@ -5,7 +5,16 @@ from collections.abc import Mapping
 
 from fastkit.answers.show_rows import Builder, Group, listed, plain
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
-from fastkit.records.method import BondEffect, Method, MethodHazard, MethodText, Variant, Veto
+from fastkit.records.method import (
+    BondEffect,
+    Condition,
+    Method,
+    MethodHazard,
+    MethodText,
+    Variant,
+    Veto,
+)
+from fastkit.records.part import Part
 from fastkit.records.seizure import Seizure
 from fastkit.records.tool import Tool
 from fastkit.reference.lookup import get, many
@@ -65,10 +74,22 @@ def tool(store: sqlite3.Connection, key: str) -> list[Group]:
     ]
 
 
+def part(store: sqlite3.Connection, key: str) -> list[Group]:
+    """A part known by its name: what it is taken for, what is never done to it, what is minded."""
+    vetoes = [row for row in many(store, Veto, field="part") if key in row.value.split()]
+    minded = [row for row in many(store, Condition, field="part") if key in row.value.split()]
+    return [
+        *plain(Part)(store, key),
+        Group("vetoes", listed(vetoes, "field", "op", "value")),
+        Group("conditions", listed(minded, "field", "value")),
+    ]
+
+
 KINDS: Mapping[str, Builder] = {
     "method": method,
     "hazard": hazard,
     "neighbour": neighbour,
     "seizure": seizure,
     "tool": tool,
+    "part": part,
 }

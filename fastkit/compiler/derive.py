@@ -51,9 +51,15 @@ def entries(tables: Tables, computed: Iterable[Computed] = ()) -> list[Entry]:
     spoken: dict[Cell, list[str]] = {}
     for row in tables.get("alias", ()):
         spoken.setdefault(row.cells["entry"], []).append(str(row.cells["words"]))
+    for row in tables.get("phrase", ()):
+        if row.cells["option"] == "part":
+            spoken.setdefault(f"part:{row.cells['value']}", []).append(str(row.cells["words"]))
     serves: dict[Cell, list[str]] = {}
     for row in tables.get("purpose", ()):
         serves.setdefault(row.cells["entry"], []).append(str(row.cells["purpose"]))
+    for row in tables.get("clearance", ()):
+        harmed = f"neighbour:{row.cells['neighbour']}"
+        serves.setdefault(harmed, []).append(str(row.cells["hazard"]))
     systems = {row.cells["id"]: row.cells["title"] for row in tables.get("drive_system", ())}
     recess = {r.cells["id"]: r.cells["system"] for r in tables.get("drive", ())}
     found = []

@@ -398,6 +398,8 @@ SPECS: tuple[Spec, ...] = (
             "shank_share": Rule(above=0, high=1),
             "preload_share": SHARE,
         },
+        kind="part",
+        title="{title}",
     ),
     Spec("aliases.csv", Alias, ("words", "entry"), {"entry": ref("entry")}),
     Spec("purposes.csv", Purpose, ("entry", "purpose"), {"entry": ref("entry")}),

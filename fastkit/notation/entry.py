@@ -8,7 +8,7 @@ KINDS = (
     *("measured", "metal", "environment", "potential", "nut-factor", "torque-factor", "tightening"),
     *("structural", "embedding", "wrench-class", "prevailing", "nut-torque", "slip", "engagement"),
     *("compound", "ground", "broken", "extractor", "left-hand"),
-    *("washer", "hardware", "screw-end"),
+    *("washer", "hardware", "screw-end", "part"),
 )
 
 PROMINENT = (
@@ -27,6 +27,21 @@ CALLED = {
     "prevailing": ("drag", "locknut", "running", "stiff"),
     "potential": ("marine", "salt", "sea", "seawater", "water"),
     "left-hand": ("direction", "reverse", "undo", "unscrew", "way"),
+    "neighbour": ("beside", "damage", "harm", "hurt", "melt", "near", "nearby"),
+    "part": (
+        *(
+            "broken",
+            "budge",
+            "corroded",
+            "jammed",
+            "rounded",
+            "rusted",
+            "seized",
+            "sheared",
+            "snapped",
+        ),
+        *("spinning", "spins", "stripped", "stuck", "tight", "undo"),
+    ),
     "engagement": ("deep", "depth", "engagement", "turns"),
 }
 

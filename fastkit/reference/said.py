@@ -11,7 +11,7 @@ IDLE_WORDS = frozenset("bolt bolts inch od screw screws size sizes thread thread
 # beside a thread these ask for what its own entry says
 OF_THREADS = frozenset(
     "across big clearance dimension dimensions drill drills flats height hole holes machine pilot "
-    "pitch tap tapping thickness through thru width".split()
+    "pitch tap tapping thickness through thru wheel width".split()
 )
 DENYING = frozenset("not no non without isnt nicht ohne kein keine".split())  # what comes is not
 ARTICLES = frozenset(("a", "an", "any", "the"))

@@ -19,7 +19,7 @@ SERVING = 0.85  # worth of a word that stands in what the entry is for, not in w
 BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
 ANOTHER = 0.8  # worth of a tube's other name where a thread was read
 LACKED = 0.5  # worth of an entry without what is denied; one that denies it too has all
-SOURCE = 0.9  # a published source is seldom what is meant
+SELDOM = {"source": 0.9, "seizure": 0.95}  # kinds that are seldom meant where another fits as well
 THREADED = frozenset(
     ("broken", "insert", "structural", "prevailing", "nut-torque")
 )  # keyed by a thread
@@ -75,7 +75,7 @@ def score(
         return named
     found = HELD * held / asked + NAMED * _named(entry, terms, aliases)
     found = max(found, min(named + found / 100, 100.0))
-    return found * (SOURCE if entry.kind == "source" else 1.0)
+    return found * SELDOM.get(entry.kind, 1.0)
 
 
 def _own(entry: Entry, terms: Sequence[Term]) -> float:

@@ -45,6 +45,8 @@ OF_SIZES = frozenset("bolt bolts clearance stud studs tap tapping thread threads
 OF_HEADS = frozenset(
     "across broke broken chewed flats head heads rounded seized slot snapped stuck washer".split()
 )
+# beside these a length is that of their square, and a tool is meant
+OF_SQUARES = frozenset("breaker extension impact ratchet".split())
 NO_PART = EMPTY_WORDS | {"size", "sizes"}  # beside a part these name none
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
@@ -188,6 +190,9 @@ def _terms(
     classed = any(part.kind == "grade" and part.text not in materials for part in parts)
     nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
     for part in parts:
+        if part.kind == "length" and not words_.isdisjoint(OF_SQUARES):
+            yield Term(DIGIT, words=(("tool", 1.0),))
+            continue
         ids = _ids(store, part) or _of_system(store, part, parts)
         if part.kind == "grade" and nut:
             ids = _held(store, [f"grade:nut-{part.key}"]) + ids

@@ -51,7 +51,8 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in range(2, 18)),
+    *(f"phrasings_tuning{n}.csv" for n in range(2, 19)),
+    "phrasings_parts.csv",
 )
 HELD_OUT = {"phrasings_holdout.csv": (138, 146), "phrasings_holdout2.csv": (144, 147)}
 
@@ -84,7 +85,6 @@ KNOWN = {
     "which torx in m8 button head": "a button head stands before the one that has such a recess",
     "star bit with hole in it t15": "the recess without a pin stands before it",
     "heat then wax": "the heat of an iron stands before what comes after",
-    "rubber grommet heat damage": "the heat stands before what it harms",
     "torx size for m6 button": "a button head stands before the one that has such a recess",
     "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
     "bolt head ground off with grinder": "what else a grinder does stands before it",
@@ -94,7 +94,6 @@ KNOWN = {
     "cutting disc on a little rotary tool": "the slot that is cut with it stands before the tool",
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
     "plumbers hemp and white paste": "the paste stands before the hemp",
-    "impact wrench 1/2": "a wrench of 1/2 in stands before it",
     "linsenkopf torx m8": "the button head stands before the pan head",
     "rz<10 embedding": "a sign of less is not read",
     "plain black steel galvanic": "the nut factor of plain black steel stands before it",
@@ -114,8 +113,18 @@ KNOWN = {
     "m30 hv structural bolt set": "a set bolt stands before the set of bolt and nut",
     "adjustable click wrench without a scale": "the one with a scale stands before it",
     "1/2 whit nut spanner": "the spanner stands before the nut that it fits",
+    "stripped philips get it out": "the recess stands before what takes it out",
+    "how hot to break red threadlock": "the flame stands before what it breaks",
+    "3/8 ratchet and bits": "the ratchet for bits stands before it",
+    "cut bolt head off angle grinder": "the slot that a grinder cuts stands before it",
+    "14 by 1.5 wheel stud thread": "a broken stud of that thread stands before it",
+    "12 x 1.25 wheel nut": "the drag of such a nut stands before it",
+    "m14x1.25 plug thread repair": "the plug's thread stands before its repair",
+    "how many turns into alloy": "alloys by their hardness stand before any",
 }
 NOT_READ = {
+    "electric impact gun 1/4 hex": "the size is read as that of a recess",
+    "flat point grub": "the screws with that point stand before the point",
     "flare spanner for brake pipe nut": "the nut is found, not the spanner that is for it",
     "galvanised bolt with lube k": "the coat is found, not how it turns when lubricated",
     "does copper slip change torque": "the paste is found, not what it does to a torque",
@@ -127,7 +136,6 @@ NOT_READ = {
     "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
     "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",
     "m20 stainless nut a4-80": "the tightening of such a bolt stands before the class of the nut",
-    "glue for screw strong": "strong is no word of a threadlocker",
     "gg on gg slip friction": "gg is no word of the friction between castings",
 }
 

@@ -4,12 +4,13 @@ class Scoring {
   constructor(tables, sets) {
     this.numbers = tables.numbers;
     this.sets = sets;
+    this.seldom = tables.words.SELDOM;
     this.figures = new RegExp(tables.patterns.figures, "gu");
   }
 
   /* How much of what was asked the entry holds, and how much of its name was said. */
   score(entry, { terms, called, said, names, notMeant }) {
-    const { HELD, NAMED, SOURCE } = this.numbers;
+    const { HELD, NAMED } = this.numbers;
     if (called.has(entry.id)) return 100;
     let saidOf = said[Number(this.sets.UNSIZED.has(entry.kind))];
     if (notMeant.size && !this.denies(entry)) {
@@ -22,7 +23,7 @@ class Scoring {
     if (!asked || !held) return named;
     let found = (HELD * held) / asked + NAMED * this.named(entry, terms, names);
     found = Math.max(found, Math.min(named + found / 100, 100));
-    return found * (entry.kind === "source" ? SOURCE : 1);
+    return found * (this.seldom[entry.kind] ?? 1);
   }
 
   /* What another name is worth where a thread was read that may not be the entry's. */

@@ -139,6 +139,10 @@ class Search {
     const tokens = [];
     let named = false;
     for (const part of parts) {
+      if (part.kind === "length" && beside(this.sets.OF_SQUARES)) {
+        yield term({ weight: this.numbers.DIGIT, words: [["tool", 1]] });
+        continue;
+      }
       let ids = this.ids(part);
       if (!ids.length) ids = this.ofSystem(part, parts);
       if (part.kind === "grade" && nut) ids = [...this.held([`grade:nut-${part.key}`]), ...ids];

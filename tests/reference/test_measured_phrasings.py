@@ -113,6 +113,7 @@ KNOWN = {
     "m30 hv structural bolt set": "a set bolt stands before the set of bolt and nut",
     "adjustable click wrench without a scale": "the one with a scale stands before it",
     "1/2 whit nut spanner": "the spanner stands before the nut that it fits",
+    "yellow zinc plated": "how such a coat rubs stands before the coat",
     "stripped philips get it out": "the recess stands before what takes it out",
     "how hot to break red threadlock": "the flame stands before what it breaks",
     "3/8 ratchet and bits": "the ratchet for bits stands before it",

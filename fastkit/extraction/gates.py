@@ -16,6 +16,7 @@ SERVE = {  # tools that take off what is due to be taken off
     "load_spring": ("spring-clamp", "stands"),
 }
 AT_IT = 10.0  # mm: fuel no further from a tube nut is what its line carries
+STRUCK = 30.0  # mm: no further off a slipping tool strikes; practice
 RECESS_STATES = ("intact", "worn", "stripped")
 
 
@@ -85,7 +86,7 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
         found.append((UNLOAD, "on_jack"))
     if situation.load == "pressure":
         found.append((ISOLATE, "load_pressure"))
-    elif situation.load == "unknown" and things & set(PRESSURE_NEIGHBOURS):
+    elif situation.load == "unknown" and _pressed_close(situation):
         found.append((ISOLATE, "beside_pressure"))
     elif situation.load != "none" and _fuel_line(situation):
         found.append((ISOLATE, "fuel_line"))
@@ -100,6 +101,11 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     if situation.residue == "chlorinated" and situation.seized == "galled":
         found.append((OIL_THREAD, "galled_dry"))
     return [(gate, why) for gate, why in found if gate not in situation.tried]
+
+
+def _pressed_close(situation: Situation) -> bool:
+    """Say whether something under pressure stands where a tool that slips strikes it."""
+    return any(near.thing in PRESSURE_NEIGHBOURS and near.mm <= STRUCK for near in situation.near)
 
 
 def _fuel_line(situation: Situation) -> bool:

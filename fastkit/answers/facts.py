@@ -41,6 +41,9 @@ LIKELY_NUT = ("ISO 4032", "ISO 4161", "EN 1661", "ASME B18.2.2", "DIN 934")
 LIKELY_TUBE = {
     **dict.fromkeys(("AF-10mm", "AF-11mm", "AF-12mm"), "M10x1"),
     **dict.fromkeys(("AF-13mm", "AF-14mm"), "M12x1"),
+    # cone nuts of ISO 8434-1, light series
+    **{"AF-17mm": "M14x1.5", "AF-19mm": "M16x1.5", "AF-22mm": "M18x1.5", "AF-27mm": "M22x1.5"},
+    "AF-36mm": "M30x2",
     **dict.fromkeys(("AF-3/8in", "AF-7/16in"), "3/8-24"),
 }
 LIKELY_OF_SYSTEM = {
@@ -158,10 +161,12 @@ def size_from_drive(
     """
     if standard and (head := one(store, Head, drive=drive.id, standard=standard)):
         return head.size
+    if kind == "tube-nut":
+        return LIKELY_TUBE.get(drive.id)
     if drive.id in LIKELY_OF_DRIVE:
         return LIKELY_OF_DRIVE[drive.id]
-    if kind == "tube-nut" or drive.system in LIKELY_OF_SYSTEM:
-        return LIKELY_TUBE.get(drive.id) or LIKELY_OF_SYSTEM.get(drive.system)
+    if drive.system in LIKELY_OF_SYSTEM:
+        return LIKELY_OF_SYSTEM[drive.system]
     if drive.system == "triple-square":  # named by the thread that it came on
         return drive.size
     # a pin in the recess, a second hexagon or the other cross changes nothing of the head

@@ -41,6 +41,8 @@ class Page:
             found = None if self.used[at] else self._phrase(at)
             if found:
                 span, rows = found
+                if any(row.option == "filler" for row in rows):  # a tool where tools are listed
+                    rows = tuple([row for row in rows if row.option != "tool"])
                 self.use(span)
                 token = self.tokens[at]
                 words = " ".join(self.tokens[i].text for i in span)

@@ -347,3 +347,12 @@ def test_every_drive_names_a_thread_that_is_held(store):
     for drive in many(store, Drive):
         for kind in ("bolt", "nut", "screw"):
             assert understand(store, "", {"drive": drive.id, "kind": kind}).situation.thread
+
+
+@pytest.mark.parametrize(
+    ("across", "thread"),
+    [(14, "M12x1"), (17, "M14x1.5"), (19, "M16x1.5"), (22, "M18x1.5"), (27, "M22x1.5")],
+)
+def test_a_large_tube_nut_is_no_m8(store, across, thread):
+    """ISO 8434-1, light series: M14x1.5 with 17 mm, M16x1.5 19, M18x1.5 22, M22x1.5 27."""
+    assert understand(store, f"hydraulic union {across} mm seized").situation.thread == thread

@@ -79,6 +79,14 @@ class Openings:
             found = self._open[key] = tuple([way for way in ways if way is not None])
         return found
 
+    def tools(self, method: str, damage: str, residue: str, room: int) -> Way | None:
+        """Return what is open of one method alone, which is of use there."""
+        rules = self._ruled(method, damage, residue)
+        if rules and self._bars(rules, room):
+            return None
+        row = next(row for row in self.shop.methods if row.id == method)
+        return self._tools(row, damage, room)[0]
+
     def shut(self, damage: str, residue: str, room: int) -> tuple[RuledOut, ...]:
         """Return what is not open there, why, and what would bring it back."""
         out: list[RuledOut] = []
@@ -120,18 +128,21 @@ class Openings:
         key = damage, residue
         found = self._standing.get(key)
         if found is None:
-            seen = {"damage": damage, "residue": residue}
             gone = drive_state(damage, self.facts).share == 0
             spins = damage in ("spinning", "nut-spinning")
             found = self._standing[key] = []
             for method in self.shop.methods:
-                rules = self.footing.rules.get(method.id, ())
-                if rules:
-                    rules = tuple(
-                        [rule for rule in rules if all(holds(row, seen) for row in rule.state)]
-                    )
+                rules = self._ruled(method.id, damage, residue)
                 found.append(Standing(method, rules, self._useless(method, gone, spins)))
         return found
+
+    def _ruled(self, method: str, damage: str, residue: str) -> tuple[Open, ...]:
+        """Return the rules on a method that hold there, but for what they ask of the room."""
+        rules = self.footing.rules.get(method, ())
+        if not rules:
+            return ()
+        seen = {"damage": damage, "residue": residue}
+        return tuple([rule for rule in rules if all(holds(row, seen) for row in rule.state)])
 
     def _bars(self, rules: tuple[Open, ...], number: int) -> list[Open]:
         """Return the rules that hold in a room."""

@@ -90,13 +90,16 @@ def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
     return rules
 
 
+Asked = tuple[str, int]  # a condition, by its field and its place among those of the field
+
+
 class Vetoes:
-    """The rules of every method; conditions that recur are asked once."""
+    """The rules of every method; conditions that recur are asked once of each value of a field."""
 
     def __init__(self, vetoes: Iterable[Veto]) -> None:
-        known: dict[tuple[str, str, str], int] = {}
-        self._conditions: list[Rule] = []  # that neither room nor state decides
-        self._rules: list[tuple[list[int], list[Veto]]] = []
+        known: dict[tuple[str, str, str], Asked] = {}
+        self._conditions: dict[str, list[Rule]] = {}  # that neither room nor state decides
+        self._rules: list[tuple[list[Asked], list[Veto]]] = []
         for rows in _by_rule(vetoes).values():
             fixed = []
             for row in rows:
@@ -104,22 +107,41 @@ class Vetoes:
                     continue
                 key = row.field, row.op, row.value
                 if key not in known:
-                    known[key] = len(known)
-                    self._conditions.append(_rule(row))
+                    same = self._conditions.setdefault(row.field, [])
+                    known[key] = row.field, len(same)
+                    same.append(_rule(row))
                 fixed.append(known[key])
             self._rules.append((fixed, rows))
-        self._settled: dict[tuple[bool, ...], dict[str, tuple[Open, ...]]] = {}
+        self._open: dict[int, Open] = {}
+        self._true: dict[tuple[str, object], tuple[bool, ...]] = {}
+        self._settled: dict[tuple[tuple[bool, ...], ...], dict[str, tuple[Open, ...]]] = {}
 
     def settle(self, seen: Mapping[str, object]) -> dict[str, tuple[Open, ...]]:
         """Return the rules of each method that hold but for room and state."""
-        true = tuple([holds(rule, seen) for rule in self._conditions])
-        found = self._settled.get(true)
+        true = {field: self._of_field(field, seen) for field in self._conditions}
+        key = tuple(true.values())
+        found = self._settled.get(key)
         if found is None:
-            found = self._settled[true] = {}
+            found = self._settled[key] = {}
             for fixed, rows in self._rules:
-                if all(true[number] for number in fixed):
+                if all(true[field][number] for field, number in fixed):
                     method = rows[0].method
-                    found[method] = (*found.get(method, ()), _open(rows))
+                    found[method] = (*found.get(method, ()), self._opened(rows))
+        return found
+
+    def _opened(self, rows: Sequence[Veto]) -> Open:
+        """Return a rule whose other conditions hold, read once."""
+        if id(rows) not in self._open:
+            self._open[id(rows)] = _open(rows)
+        return self._open[id(rows)]
+
+    def _of_field(self, field: str, seen: Mapping[str, object]) -> tuple[bool, ...]:
+        """Return which conditions on a field are true of what is seen."""
+        key = field, seen.get(field)
+        found = self._true.get(key)
+        if found is None:
+            found = tuple([holds(rule, seen) for rule in self._conditions[field]])
+            self._true[key] = found
         return found
 
 

@@ -74,10 +74,10 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     if first is None or first.candidate is None:
         return True
     state, mine = solved.state, first.candidate
-    for way in options.openings.open(state.damage, other.residue, state.room):
-        if way.method.id == mine.method.id:
-            return way.tools is None or any(tool == mine.variant for tool, _ in way.tools)
-    return False
+    way = options.openings.tools(mine.method.id, state.damage, other.residue, state.room)
+    return way is not None and (
+        way.tools is None or any(tool == mine.variant for tool, _ in way.tools)
+    )
 
 
 def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:

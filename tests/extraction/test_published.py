@@ -183,3 +183,13 @@ def test_what_was_tightened_by_the_manual_comes_off_below_it(store, part, low_nm
     middle = Resistance(seen, gather(store, seen)).required("intact", 1.0, 0.5) / 1000
 
     assert 0.5 * low_nm < middle < 1.1 * high_nm
+
+
+def test_a_thread_in_plastic_was_never_pulled_as_one_in_steel(store):
+    """Workshop manuals tighten filter caps of plastic, 24 mm, with 25 N·m: no more holds them."""
+    situation = Situation(
+        kind="bolt", thread="M16x2", grade="8.8", drive="AF-24mm", into="plastic", seized="none"
+    )
+    resistance = Resistance(situation, gather(store, situation))
+
+    assert 5 < resistance.required("intact", 1.0, 0.5) / 1000 < 35

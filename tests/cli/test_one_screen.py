@@ -139,3 +139,17 @@ def test_a_rule_is_a_sentence():
     assert "where the size is under 5 mm: too small" in said
     assert " in unload" not in said and "size_mm" not in said
     assert "x1" not in grade
+
+
+@pytest.mark.parametrize("id_", ["thread:M8x1.25", "drive:PH2", "method:weld-nut"])
+def test_what_is_left_out_is_counted(id_, store):
+    """Rows shown and rows left out of a list are all its rows."""
+    lines = told(["show", id_], 80)
+    more = " ".join(" ".join(lines).partition("More (")[2].partition(")")[0].split())
+    left_out = dict(part.rsplit(" +", 1) for part in more.split(", ") if " +" in part)
+    lists = {g.name.replace("_", " "): g.rows for g in show(id_, store=store).groups if g.name}
+
+    assert left_out
+    for name, count in left_out.items():
+        assert 0 < int(count) <= len(lists[name])
+        assert (int(count) == len(lists[name])) == (name not in lines)

@@ -22,7 +22,7 @@ from fastkit.answers.show_words import (
 from fastkit.reference.store import query
 
 MOST = 6  # rows of a list that are said, but for what can hurt someone
-LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", *UNSAID}
+LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", "serves", *UNSAID}
 NOT_SAID = UNSHOWN | PLANNED
 ELSEWHERE = {"torque"}  # kinds that have a view of their own
 

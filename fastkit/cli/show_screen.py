@@ -28,7 +28,7 @@ CHECKED = {
 }
 MOST = (12, 8, 6, 4, 3, 2, 1)  # rows of each list, tried in turn until all is one screen
 FEW = 4  # rows under which a list of these is left out
-LATER = {"vetoes", "bond_effects", "limits_of_other_classes"}
+LATER = {"vetoes", "bond_effects", "limits_of_other_classes", "serves"}
 FIRST = ("pitch_mm", "tpi", "tap_drill_mm", "clearance_medium_mm", "proof_torque_nm", "minutes")
 
 Numbers = Mapping[Standing, int]

@@ -93,6 +93,8 @@ def stocked(words: Iterable[str]) -> tuple[str, str, str]:
         what, amount, *place = (*every, "1")[: max(2, len(every))]
         return what, amount, " ".join(place)
     line = [COUNTED.get(word.lower(), word) for word in every if word.lower() not in ("a", "x")]
+    if not line:
+        raise Misuse("add: expected what to add, such as 12 m8x20 8.8 drawer 3")
     line[0] = re.sub(r"^(\d+)x$", r"\1", line[0])
     store = connect()
     named = [_named(store, line, at) for at in range(len(line))]

@@ -131,6 +131,7 @@ def test_tools_in_words(line, row):
         ("note torque pump cover 9 Nm", ("where", "manual, page 12")),
         ("note torque pump cover manual", ("torque", "9 lb-ft")),
         ("tools add banana", ("'banana'", "nearest")),
+        ("stock add x a", ("what to add", "12 m8x20")),
         ("stock add m8x20 0", ("'0'", "1 to 1000000")),
     ],
 )

@@ -98,6 +98,7 @@ def run(line):
         ("torque m8 8.8 grip 30", "torque M8 8.8 --grip 30"),
         ("torque m20 10.9 nut 10", "torque M20 10.9 --into nut-10"),
         ("torque used m12 bolt 8.8 in iron", "torque M12 8.8 --reused --into cast-iron"),
+        ("torque m14x1.25 spark plug alu head", "torque plug-M14x1.25 --into aluminium"),
         ("torque m12 8.8 120 mm long", "torque M12 8.8"),
         (
             "repair m10 x 1.25 alu head stripped 20mm deep",

@@ -64,7 +64,10 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         found["drive"] = drive.key
     if bolts:
         found["grade"] = bolts[0].text
-    if thread:
+    if thread and thread.key.startswith("plug-"):
+        kinds.pop("thread", None)  # its name says it
+        found["thread"] = thread.key
+    elif thread:
         found["thread"] = thread.key if kinds else thread.text
     elif kinds:
         sizes = line.take("length") or line.take("word")
@@ -73,10 +76,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     if LOCKS.search(typed) and "prevailing_nm" not in found:
         raise Misuse("a lock nut adds its own drag: expected it measured, as prevailing 3 Nm")
     if kinds:
-        for name, kind in kinds.items():
-            if kind not in found.get(name, ""):  # as in `spark plug m14`
-                found[name] = f"{found.get(name, '')} {kind}".strip()
-        return found
+        return found | {
+            name: f"{found.get(name, '')} {kind}".strip() for name, kind in kinds.items()
+        }
     for name in ("thread", "grade"):  # told as what it fails to be, with the nearest
         if name not in found and len(rest) == 1:
             found[name] = rest.pop()

@@ -28,7 +28,6 @@ TABLE_UTILISATION = 0.9
 TUBE_NUT_PRELOAD = 0.25  # of a bolt's: a flare is seated, not stretched; practice
 YIELD_SHARE = 0.6  # of the tensile strength, where a class prints no yield; practice
 BORE_LENGTH_D = 2.0  # bonded shank length in diameters where none is known; common practice
-SOFT = ("plastic", "wood")  # bodies whose threads bear no bolt's preload
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 
 
@@ -137,7 +136,7 @@ class Resistance:
                 TABLE_MU,
             )
         )
-        if situation.into in SOFT and situation.kind not in ("nut", "tube-nut"):
+        if situation.kind not in ("nut", "tube-nut"):  # whose threads are their own
             flanks = pi * size.d2 * size.engaged / 2
             preload = min(preload, share * facts.bench.get("thread_pull", situation.into) * flanks)
         friction = breakaway(

@@ -37,17 +37,16 @@ def grown(path: Path, times: int) -> None:
     words = ["".join(dice.choices(string.ascii_lowercase, k=7)) for _ in range(40_000)]
     with closing(sqlite3.connect(path)) as db:
         db.execute("PRAGMA foreign_keys=OFF")
-        rows = db.execute("SELECT entry, kind, title, words FROM search").fetchall()
+        columns = "entry, kind, title, words, serves"
+        rows = db.execute(f"SELECT {columns} FROM search").fetchall()
         for copy in range(1, times):
             made = [
-                (f"{entry}~{copy}", kind, f"{title} {' '.join(dice.choices(words, k=3))}", said)
-                for entry, kind, title, said in rows
+                (f"{entry}~{copy}", kind, f"{title} {' '.join(dice.choices(words, k=3))}", *said)
+                for entry, kind, title, *said in rows
             ]
             entries = [row[:3] for row in made]
             db.executemany("INSERT INTO entry (id, kind, title) VALUES (?, ?, ?)", entries)
-            db.executemany(
-                "INSERT INTO search (entry, kind, title, words) VALUES (?, ?, ?, ?)", made
-            )
+            db.executemany(f"INSERT INTO search ({columns}) VALUES (?, ?, ?, ?, ?)", made)
         db.commit()
         db.execute("INSERT INTO search (search) VALUES ('optimize')")
         db.execute("CREATE VIRTUAL TABLE temp.words USING fts5vocab(main, search, row)")

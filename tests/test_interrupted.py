@@ -55,3 +55,38 @@ def test_ctrl_c_at_any_moment(name, tmp_path):
         assert ("fastkit: interrupted\n" if status else "") == err.lstrip("\n")
         acknowledged += out.startswith("noted")
     assert acknowledged <= len(read().rows) <= TIMES
+
+
+SWALLOWED = """
+import sys, time, weakref
+import fastkit.__main__ as entry, fastkit.cli
+
+class Thing: pass
+
+def interrupt(_):
+    raise KeyboardInterrupt
+
+def run():
+    thing = Thing()
+    seen = weakref.ref(thing, interrupt)
+    del thing
+    time.sleep(5)
+    print("went on")
+
+fastkit.cli.main = run
+entry.main()
+"""
+
+
+def test_an_interrupt_that_python_swallows_is_heard():
+    """Where it falls into a callback of the interpreter's own, as while a module loads."""
+    done = subprocess.run(
+        [sys.executable, "-c", SWALLOWED],
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+
+    assert (130, "", "fastkit: interrupted\n") == (done.returncode, done.stdout, done.stderr)

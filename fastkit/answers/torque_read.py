@@ -64,11 +64,10 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         found["drive"] = drive.key
     if bolts:
         found["grade"] = bolts[0].text
-    if thread and thread.key.startswith("plug-"):
-        kinds.pop("thread", None)  # its name says it
-        found["thread"] = thread.key
-    elif thread:
+    if thread:
         found["thread"] = thread.key if kinds else thread.text
+        if kinds.get("thread", "").lower() in thread.text.lower():
+            kinds.pop("thread", None)  # `spark plug m14`, `1/8 npt`: its own name says it
     elif kinds:
         sizes = line.take("length") or line.take("word")
         found["thread"] = sizes[0].key if sizes else ""

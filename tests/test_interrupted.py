@@ -70,7 +70,8 @@ def run():
     thing = Thing()
     seen = weakref.ref(thing, interrupt)
     del thing
-    time.sleep(5)
+    for _ in range(100):
+        time.sleep(0.02)
     print("went on")
 
 fastkit.cli.main = run

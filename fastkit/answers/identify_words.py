@@ -49,7 +49,7 @@ BARE: Mapping[str, tuple[str, ...]] = {
     "head": ("diameter_mm", "height_mm"),
 }
 IDLE = {"mm", "and", "by", "x", "with", "a", "the", "is", "of", "read", "reads", "thread", "drive"}
-IDLE |= {"round", "brake", "plastic", "metal", "steel", "socket", "spanner", "size", "on"}
+IDLE |= {"round", "brake", "metal", "socket", "spanner", "size", "on"}
 IDLE |= {"across", "over", "flats", *BODIES}
 IDLE |= {"head", "recess", "hex", "hexagon", "about", "in", "pitch", "measures", "-", ","}
 TUBE_NUT = re.compile(r" (tube|pipe|flare|union) nut ")

@@ -1,10 +1,10 @@
 """What was tried and what is put away, told in a hurry: `soaked it, nothing`, `12 m8x20`."""
 
 import re
-import sqlite3
 from collections.abc import Iterable, Sequence
 
 from fastkit.answers import options
+from fastkit.answers.notes import DECIDES, OUTCOMES
 from fastkit.answers.said import FASTENERS, Line
 from fastkit.answers.understand import understand
 from fastkit.errors import Misuse
@@ -41,8 +41,8 @@ def attempt(line: str) -> tuple[str, str, dict[str, str]]:
     store = connect()
     method, left = options.method_in(store, rest.replace(",", " , ").split())
     told = understand(store, left, {"tried": (method,)})
-    state = {name: getattr(told.situation, name) for name in ("damage", "seized")}
-    return method, outcome, {name: state[name] for name in state if name in told.said}
+    state = {name: getattr(told.situation, name) for name in DECIDES if name in told.said}
+    return method, outcome, state
 
 
 def _went(line: str) -> tuple[str, str]:
@@ -50,8 +50,7 @@ def _went(line: str) -> tuple[str, str]:
     for outcome, said in WENT:
         if found := said.search(line):
             return outcome, f"{line[: found.start()]} {line[found.end() :]}".strip()
-    outcomes = ", ".join(dict.fromkeys(outcome for outcome, _ in WENT))
-    raise Misuse(f"{line[:60]!r}: expected how it went behind it: {outcomes}")
+    raise Misuse(f"{line[:60]!r}: expected how it went behind it: {', '.join(OUTCOMES)}")
 
 
 def makers_value(words: Sequence[str]) -> tuple[str, str, str, str]:
@@ -96,8 +95,8 @@ def stocked(words: Iterable[str]) -> tuple[str, str, str]:
     if not line:
         raise Misuse("add: expected what to add, such as 12 m8x20 8.8 drawer 3")
     line[0] = re.sub(r"^(\d+)x$", r"\1", line[0])
-    store = connect()
-    named = [_named(store, line, at) for at in range(len(line))]
+    whole = Line(connect(), line)
+    named = [_named(whole, line, at) for at in range(len(line))]
     put = next((at for at, word in enumerate(line) if word.lower() in PUT), len(line))
     counts = (at for at in range(put) if line[at].isdecimal() and not named[at])
     at = next(counts, None)
@@ -112,11 +111,11 @@ def stocked(words: Iterable[str]) -> tuple[str, str, str]:
     return " ".join(line[at == 0 : end]), line[at], " ".join(behind)
 
 
-def _named(store: sqlite3.Connection, line: list[str], at: int) -> bool:
+def _named(whole: Line, line: list[str], at: int) -> bool:
     """Say whether a word belongs to a thread, a class, a length or a drive that the line names."""
     for count in (4, 3, 2, 1):
         for start in range(max(0, at - count + 1), at + 1):
             run = line[start : start + count]
-            if at < start + len(run) and Line(store, run).names():
+            if at < start + len(run) and whole.names(run):
                 return True
     return False

@@ -204,7 +204,7 @@ def _tools(store: sqlite3.Connection, values: list[Any], name: str) -> tuple[str
     held = (*_ids(store, "tool"), *_ids(store, "method"))
     found = []
     for value in values:
-        text = str(value).removeprefix("tool:").removeprefix("method:")
+        text = _bare(str(value))
         plain = "-".join(text.lower().split())
         if (name, plain) == ("have", NEAR_SIZES):
             found.append(plain)
@@ -253,12 +253,16 @@ def _named_in(
 ) -> tuple[str, str] | None:
     for count in range(min(LONGEST_NAME, len(words)), 0, -1):
         for at in range(len(words) - count + 1):
-            run = " ".join(words[at : at + count])
-            plain = "-".join(run.lower().split()).rpartition(":")[2]
+            run = _bare(" ".join(words[at : at + count]))
+            plain = "-".join(run.lower().split())
             found = plain if plain in held else _by_phrase(store, option, run)
             if found:
                 return found, " ".join((*words[:at], *words[at + count :]))
     return None
+
+
+def _bare(name: str) -> str:
+    return name.removeprefix("tool:").removeprefix("method:")
 
 
 def _can(store: sqlite3.Connection, values: list[Any]) -> tuple[tuple[str, float | None], ...]:

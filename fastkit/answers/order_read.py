@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from fastkit.answers.order import SHAPES
+from fastkit.answers.said import with_units
 from fastkit.errors import Misuse
 from fastkit.notation.units import quantity, torque_nmm
 from fastkit.reference.lookup import resembling
@@ -41,11 +42,7 @@ def read_line(words: Iterable[str]) -> Asked:
     """
     line = re.sub(r"(?<=\d) ?(?:by|x|×) ?(?=\d)", "x", " ".join(words).lower())
     asked = Asked()
-    left = line.replace(",", " ").split()
-    while left:
-        word = left.pop(0)
-        if left and quantity(word + left[0]) == "torque":
-            word += left.pop(0)
+    for word in with_units(line.replace(",", " ").split()):
         if quantity(word) == "torque":
             asked = asked._replace(torque_nm=torque_nmm(word) / 1000)
         elif SIZE.fullmatch(word):

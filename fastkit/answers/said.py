@@ -89,9 +89,9 @@ class Line:
                     self.words[at : at + count] = []
         return [named for _, named in sorted(found)]
 
-    def names(self) -> bool:
-        """Say whether all the words together name one thing, or a thread and its length."""
-        kinds = [part.kind for part in parse(" ".join(self.words), self._aliases)]
+    def names(self, run: Sequence[str]) -> bool:
+        """Say whether words of the line together name one thing, or a thread and its length."""
+        kinds = [part.kind for part in parse(" ".join(run), self._aliases)]
         return kinds == ["thread", "length"] or (len(kinds) == 1 and kinds != ["word"])
 
     def thread(self) -> Named | None:
@@ -137,13 +137,23 @@ class Line:
 
     def left(self) -> list[str]:
         """The words and numbers left over in lower case, a unit with its number."""
-        words, found = " ".join(self.words).lower().split(), []
-        while words:
-            counts = (3, 2) if NUMBER.match(words[0]) else ()
-            taken = next((n for n in counts if quantity(" ".join(words[:n]))), 1)
-            found.append("".join(words[:taken]))
-            words = words[taken:]
-        return found
+        return with_units(" ".join(self.words).lower().split())
+
+
+def with_units(words: Sequence[str]) -> list[str]:
+    """
+    Return the words, a number together with the unit behind it.
+
+    >>> with_units("18 ft lbs dry".split())
+    ['18ftlbs', 'dry']
+    """
+    found: list[str] = []
+    while words:
+        counts = (3, 2) if NUMBER.match(words[0]) else ()
+        taken = next((n for n in counts if quantity(" ".join(words[:n]))), 1)
+        found.append("".join(words[:taken]))
+        words = words[taken:]
+    return found
 
 
 def numbers(

@@ -5,8 +5,10 @@ from typing import Any
 
 import click
 
+from fastkit.answers.kept import filled
 from fastkit.answers.note_read import attempt, makers_value
 from fastkit.answers.notes import (
+    DECIDES,
     OUTCOMES,
     Noted,
     Notes,
@@ -50,8 +52,7 @@ def command(
     --again NAME, or all in words: left hand drill worked, m8 snapped flush, rusted; or torque
     MACHINE PLACE VALUE WHERE-READ; or list; or undo, the latest note.
     """
-    said = any(value not in (None, False, ()) for value in options.values()) or again is not None
-    if said and what in ("torque", "list", "undo"):
+    if (filled(options) or again is not None) and what in ("torque", "list", "undo"):
         raise Misuse(f"{what}: expected no options of a situation")
     with answering(as_json, EMPTY):
         answer: Noted | Notes
@@ -67,7 +68,7 @@ def command(
             answer = note_attempt(what, words[0], again, **options)
         else:
             method, outcome, state = attempt(" ".join((what, *words)))
-            answer = note_attempt(method, outcome, again, **{**options, **_over(state, options)})
+            answer = note_attempt(method, outcome, again, **{**state, **filled(options)})
     for line in answer.said:
         click.echo(trouble_line(line), err=True)
     if isinstance(answer, Notes):
@@ -88,16 +89,11 @@ def _so_many(what: str, words: tuple[str, ...], count: int, expected: str) -> No
         raise Misuse(f"{what}: {len(words)} words behind it; expected {expected}")
 
 
-def _over(state: dict[str, str], options: dict[str, Any]) -> dict[str, str]:
-    """What the words say and no option does."""
-    return {name: value for name, value in state.items() if not options.get(name)}
-
-
 def _lines(what: str, answer: Noted | Notes, columns: int) -> Iterator[str]:
     if isinstance(answer, Noted):
         done = "taken back" if what == "undo" else "noted"
         yield from wrap(f"{done}: number {answer.note.id}, {told(answer.note)}", columns)
-        missing = [name for name in ("damage", "seized") if getattr(answer.note, name, "x") == ""]
+        missing = [name for name in DECIDES if getattr(answer.note, name, "x") == ""]
         if what != "undo" and missing:
             said = " and ".join(missing).replace("seized", "how it is seized")
             yield from wrap(f"It counts for no odds: nobody said {said}.", columns)

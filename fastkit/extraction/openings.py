@@ -79,13 +79,12 @@ class Openings:
             found = self._open[key] = tuple([way for way in ways if way is not None])
         return found
 
-    def tools(self, method: str, damage: str, residue: str, room: int) -> Way | None:
+    def tools(self, method: Method, damage: str, residue: str, room: int) -> Way | None:
         """Return what is open of one method alone, which is of use there."""
-        rules = self._ruled(method, damage, residue)
+        rules = self._ruled(method.id, damage, residue)
         if rules and self._bars(rules, room):
             return None
-        row = next(row for row in self.shop.methods if row.id == method)
-        return self._tools(row, damage, room)[0]
+        return self._tools(method, damage, room)[0]
 
     def shut(self, damage: str, residue: str, room: int) -> tuple[RuledOut, ...]:
         """Return what is not open there, why, and what would bring it back."""

@@ -74,7 +74,7 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     if first is None or first.candidate is None:
         return True
     state, mine = solved.state, first.candidate
-    way = options.openings.tools(mine.method.id, state.damage, other.residue, state.room)
+    way = options.openings.tools(mine.method, state.damage, other.residue, state.room)
     return way is not None and (
         way.tools is None or any(tool == mine.variant for tool, _ in way.tools)
     )

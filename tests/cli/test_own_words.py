@@ -95,6 +95,7 @@ def test_a_makers_value_in_words(line, noted):
         ("30x 1/4-20 grade 5 bolts", ("1/4-20 grade 5 bolts", 30, "")),
         ("m8x30", ("m8x30", 1, "")),
         ("a dozen m8x30", ("m8x30", 12, "")),
+        ("12 m8x20 blue lid", ("m8x20", 12, "blue lid")),
         ("m8x20 8.8 drawer 3", ("m8x20 8.8", 1, "drawer 3")),
         ("'M8x20 8.8' 12 'drawer 3'", ("M8x20 8.8", 12, "drawer 3")),
     ],

@@ -164,6 +164,7 @@ def run(line):
         ("order circle 6", "order 6 circle"),
         ("order 8 bolts circle 25nm", "order 8 circle --torque 25"),
         ("order 8 bolt flange 18 lb-ft", "order 8 circle --torque '18 lb-ft'"),
+        ("order 8 circle 18 ft lbs", "order 8 circle --torque '18 lb-ft'"),
         ("order 10 2x5 25 Nm", "order 10 grid 2x5 --torque 25"),
         ("order 10 bolts in a grid of 5 by 2", "order 10 grid 5x2"),
         ("near t25 stripped", "near T25"),

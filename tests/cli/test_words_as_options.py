@@ -284,3 +284,41 @@ def test_what_a_reading_in_words_is(line, first):
     assert found[0]["id"].startswith(first)
     if "drive:" in first and "nut" not in line:
         assert {first[:7]} == {one["id"][:7] for one in found}
+
+
+UNREAD = [
+    ("torque m8 10.9 rusty bolt please", ("rusty, please", "N·m")),
+    ("torque into alloy m8 8.8 quickly", ("quickly", "N·m")),
+    ("torque sump plug m14 please", ("please", "No window")),
+    ("repair m6 alu stripped again mate", ("again, mate", "insert")),
+]
+
+
+@pytest.mark.parametrize(("line", "parts"), UNREAD)
+def test_a_word_that_says_nothing_is_told_beside_the_answer(line, parts):
+    result = run(line)
+
+    words, answer = parts
+    assert result.stdout.startswith(f"not understood: {words}\n")
+    assert answer in result.stdout
+    assert json.loads(run(f"{line} --json").stdout)["not_understood"] == words.split(", ")
+
+
+@pytest.mark.parametrize(
+    ("line", "parts"),
+    [
+        ("torque m8 8.8 oild", ("'oild'", "nearest: oiled")),
+        ("torque m8 8.8 into alumnium", ("'alumnium'", "nearest: aluminium")),
+        ("torque m8 8.8 counterunk", ("'counterunk'", "nearest: countersunk")),
+        ("torque m8 8.8 r2d2", ("'r2d2'", "expected how the thread is")),
+        ("repair m6 alumnium stripped", ("'alumnium'", "nearest: aluminium")),
+        ("repair m6 alu striped", ("'striped'", "nearest: stripped")),
+    ],
+)
+def test_a_word_ill_spelt_or_with_a_number_is_not_passed_over(line, parts):
+    """It may be what the answer hangs on."""
+    result = run(line)
+
+    assert result.exit_code == 2 and not result.stdout
+    for part in parts:
+        assert part in result.stderr

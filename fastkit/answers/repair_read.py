@@ -5,7 +5,6 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
-from fastkit.errors import Misuse
 from fastkit.reference.store import connect
 
 # what a number is, by the word before or behind it
@@ -41,12 +40,17 @@ HOLES: Mapping[str, str] = {
     ),
 }
 IDLE = said.IDLE | said.PLACES | {"spark", "plug", "plugs", "long", "drain", "tapped", "too"}
+EXPECTED = (
+    "a material, stripped, cracked, damaged, 15 deep, wall 3, edge 8, hole 6.9, above 60, blind"
+)
 SIDES: Mapping[str, str] = {"blind": "blind", "reachable": "reachable", "through": "reachable"}
 
 
 def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> dict[str, Any]:
     """
     What a line says, by the names of `repair`'s arguments; what is not said is left out.
+
+    Under `not_understood` the words that say nothing.
 
     Raises:
         Misuse: When a word is not understood.
@@ -61,6 +65,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     found |= lengths
     if "oversize_mm" in found:
         found["hole"] = f"oversize:{found.pop('oversize_mm'):g}"
+    unread: list[str] = []
     for word in (*rest, *(word for word in left if word in SIDES)):
         if word in HOLES:
             found.setdefault("hole", HOLES[word])
@@ -75,8 +80,8 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         elif not thread and word not in IDLE:
             found.setdefault("thread", word)  # told as what it fails to be, with the nearest
         elif word not in IDLE:
-            raise Misuse(
-                f"{word[:40]!r} is not understood; expected a material, stripped, cracked, "
-                "damaged, 15 deep, wall 3, edge 8, hole 6.9, above 60, blind"
-            )
+            unread.append(word)
+    known = (*HOLES, *said.BODIES, *BESIDE, *SIDES)
+    if told := said.unread(unread, known, EXPECTED):
+        found["not_understood"] = told
     return found

@@ -9,6 +9,7 @@ from fastkit.errors import Misuse
 from fastkit.notation.designation import parse
 from fastkit.notation.units import angle_deg, length_mm, quantity
 from fastkit.reference.aliases import first_meant, readable
+from fastkit.reference.spelling import slip_of
 
 LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
@@ -194,6 +195,22 @@ def numbers(
 
 def _value(name: str, text: str) -> float:
     return (angle_deg if name.endswith("_deg") else length_mm)(text)
+
+
+def unread(words: Iterable[str], known: Iterable[str], expected: str) -> tuple[str, ...]:
+    """
+    Return the words that say nothing, once each, to be told beside the answer.
+
+    Raises:
+        Misuse: When one holds a number, or may be a known word ill spelt: `expected` says what is.
+    """
+    told = tuple(dict.fromkeys(words))
+    for word in told:
+        near = slip_of(word, known)
+        if near or any(map(str.isdigit, word)):
+            refused = f"{word[:40]!r} is not understood; expected {expected}"
+            raise Misuse(refused, (near,) if near else ())
+    return told
 
 
 def of_what(number: str, example: str) -> Misuse:

@@ -9,7 +9,9 @@ from fastkit.answers import said
 from fastkit.answers.refused import of_words
 from fastkit.errors import Misuse
 from fastkit.notation.units import angle_deg, force_n, quantity, torque_nmm
+from fastkit.records.friction import Friction
 from fastkit.reference import resolve
+from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
 
 HEADS: Mapping[str, str] = {
@@ -37,12 +39,18 @@ LOCKS = re.compile(r"\b(lock(ing)?|self[- ]locking|prevailing) ?nut", re.IGNOREC
 IDLE = {"head", "torque", "tight", "how", "what", "be", "ok", "okay", "clamp", "enough", "much"}
 IDLE |= {"snug", "set", "at", "clean", "new", "plus", "lock", "locking", "should", "i", "can"}
 IDLE |= {"too", "says", *MAKERS, *DRAGS}
+EXPECTED = (
+    "how the thread is (oiled, dry), what holds it (aluminium), 12 engaged, the head (flange), "
+    "reused"
+)
 LONGEST = 3  # words of a friction condition's name
 
 
 def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> dict[str, Any]:
     """
     Return what a line says, by the names of `torque`'s arguments; what is not said is left out.
+
+    Under `not_understood` the words that say nothing.
 
     Raises:
         Misuse: When a word is not understood.
@@ -81,11 +89,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     for name in ("thread", "grade"):  # told as what it fails to be, with the nearest
         if name not in found and len(rest) == 1:
             found[name] = rest.pop()
-    if rest:
-        raise Misuse(
-            f"{rest[0][:40]!r} is not understood; expected how the thread is (oiled, dry), what "
-            "holds it (aluminium), 12 engaged, the head (flange), reused"
-        )
+    known = (*(row.id for row in many(held, Friction)), *HEADS, *said.BODIES, *BESIDE, *DRAGS)
+    if told := said.unread(rest, (*known, "reused"), EXPECTED):
+        found["not_understood"] = told
     return found
 
 

@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -101,15 +101,25 @@ def bold(text: str) -> str:
 
 
 def emit(
-    document: Mapping[str, Any], as_json: bool, render: Callable[[int], Iterable[str]]
+    document: Mapping[str, Any],
+    as_json: bool,
+    render: Callable[[int], Iterable[str]],
+    unread: Sequence[str] | None = None,
 ) -> None:
-    """Write an answer: the document as JSON, or the lines that *render* makes for a width."""
+    """
+    Write an answer: the document as JSON, or the lines that *render* makes for a width.
+
+    With the words, or none, that were passed over unread.
+    """
     if as_json:
         import json
 
-        click.echo(json.dumps(document, indent=2, allow_nan=False))
+        more = {} if unread is None else {"not_understood": list(unread)}
+        click.echo(json.dumps({**document, **more}, indent=2, allow_nan=False))
     else:
-        show(list(render(width())))
+        columns = width()
+        told = wrap(f"not understood: {', '.join(unread)}", columns) if unread else ()
+        show([*told, *render(columns)])
 
 
 def show(lines: list[str]) -> None:

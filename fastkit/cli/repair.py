@@ -14,7 +14,13 @@ from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 
 EMPTY: dict[str, Any] = {
     **{"thread": None, "situation": {}, "before": None, "options": [], "ruled_out": []},
-    **{"machine_shop": None, "chase_or_cut": None, "cautions": [], "assumed": []},
+    **{
+        "machine_shop": None,
+        "chase_or_cut": None,
+        "cautions": [],
+        "assumed": [],
+        "not_understood": [],
+    },
     **{"shear_mpa": None, "shear_checked": None, "basis": []},
 }
 ASSUMED = {
@@ -196,7 +202,8 @@ def command(
     }
     with answering(as_json, EMPTY):
         given = {**read_line((thread, *words)), **given}
+        unread = given.pop("not_understood", ())
         if "thread" not in given:
             raise missing(ctx, "thread")
         answer = repair(**given)
-    emit(answer.document(), as_json, lambda columns: list(screen(answer, why, columns)))
+    emit(answer.document(), as_json, lambda columns: screen(answer, why, columns), unread)

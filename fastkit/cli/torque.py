@@ -224,8 +224,10 @@ def command(
     given = {
         name: value for name, value in options.items() if value is not None and value is not False
     }
-    with answering(as_json, document(TorqueAnswer(thread[:60], grade[:60]))):
+    empty = {**document(TorqueAnswer(thread[:60], grade[:60])), "not_understood": []}
+    with answering(as_json, empty):
         given = {**read_line((thread, grade, *words)), **given}
+        unread = given.pop("not_understood", ())
         if place is not None:
             if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")
@@ -242,7 +244,7 @@ def command(
             yield from map(bold, wrap(f"Your note: {whence} ({noted.at[:10]}).", columns))
         yield from lines(answer, columns)
 
-    emit(found, as_json, said)
+    emit(found, as_json, said, unread)
     if answer.empty or answer.published:
         click.echo(trouble_line(answer.reason or ""), err=True)
         ctx.exit(1)

@@ -7,7 +7,7 @@ where the file does not know it. Designations are not spelt: they are read (`not
 
 import re
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
 from fastkit.notation.entry import CALLED, VOWELS, letter_pairs, sound
@@ -97,6 +97,14 @@ def slip(store: sqlite3.Connection, token: str) -> str:
     near = min(found)[:2]
     terms = [term for *place, term in found if tuple(place) == near]
     return min(terms, key=lambda term: (-_entries(store, term), term))
+
+
+def slip_of(word: str, known: Iterable[str]) -> str | None:
+    """The known word that one is a slip away from, or two where it is long; None: there is none."""
+    from rapidfuzz.distance import OSA
+
+    slips, term = min((OSA.distance(word, term), term) for term in known)
+    return term if slips <= (len(term) >= TWO_SLIPS) + (len(term) >= ONE_SLIP) else None
 
 
 def _near(store: sqlite3.Connection, token: str, heard: str, bare: bool) -> set[str]:

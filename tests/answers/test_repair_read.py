@@ -45,9 +45,7 @@ def test_what_else_may_be_said(said, name, value):
     assert value == read_line(said.split())[name]
 
 
-@pytest.mark.parametrize(
-    "said", ["m8 aluminium 15", "m8 steel 15 3 deep", "m8 unobtainium", "m8 15 wobbly"]
-)
+@pytest.mark.parametrize("said", ["m8 aluminium 15", "m8 steel 15 3 deep", "m8 15 wobbly"])
 def test_nothing_is_guessed(said):
     with pytest.raises(Misuse, match="xpected"):
         read_line(said.split())

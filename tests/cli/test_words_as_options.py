@@ -188,15 +188,6 @@ def test_words_say_what_options_say(words, options):
     assert said.exit_code == meant.exit_code < 2
 
 
-def test_a_word_that_says_nothing_is_told_with_a_line_that_works():
-    result = run("torque M8 8.8 banana")
-
-    assert result.exit_code == 2
-    assert result.stderr.count("\n") == 1
-    assert "'banana'" in result.stderr
-    assert "oiled" in result.stderr
-
-
 @pytest.mark.parametrize(
     ("line", "reason"),
     [

@@ -30,8 +30,8 @@ def test_list_json_has_id_title_entries():
 
 
 def test_list_is_one_line_a_card_or_more():
-    """The plain list names number, id, title and question."""
-    status, out, _ = run("--list", "--only", "verify")
+    """The wide list names number, id, title and question."""
+    status, out, _ = run("--list", "--only", "verify", "--wide")
 
     assert 0 == status
     assert "verify-the-print" in out and "Is this print true?" in out

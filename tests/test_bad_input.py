@@ -55,7 +55,7 @@ def test_a_thousand_command_lines(tmp_path, monkeypatch):
     }  # the user's own file
 
 
-POISON = ("\udcff\udcfe", "\ud800\udc00", "9" * 5000, "a-" * 2500, "\x1b[31m", "1/0", "")
+POISON = ("\udcff\udcfe", "\ud800\udc00", "9" * 5000, "a-" * 2500, "\x1b[31m", "1/0", "1/0 %", "")
 
 
 def in_every_place():

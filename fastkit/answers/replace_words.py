@@ -29,7 +29,7 @@ SENTENCES: Mapping[str, str] = {
     "no_grip": "for a length say how thick what it clamps is (--grip)",
     "to_order": "{0} is seldom on a shelf: to order",
     "left_hand": "left-hand thread: tightens anticlockwise, to order; a right-hand one ruins it",
-    "against_dry": "takes {0} % of the torque that it would take with nothing added",
+    "against_dry": "takes {0} % of its dry torque",
     "no_lock": "no lock stands that heat and joint",
     "no_length": "no length is made, or goes in under what stands above, for {0} over the thread",
     "shop_has_none": "the shop has none",
@@ -57,8 +57,8 @@ SENTENCES: Mapping[str, str] = {
     "same_clamp": "{0} on the old one clamped about as {1} does on this",
     "less_clamp": "{0} was more than this one takes: it clamps less, {1} at most",
     "add_running": "add the nut's own running torque, measured (new at most {0}, ISO 2320)",
-    "isolate": "part it from the {0}: insulating sleeve (its hole about 2 mm larger) and washer "
-    "under the head, zinc paste on thread and faces, paint over the joint; again after a day",
+    "isolate": "part it from the {0}: insulating sleeve (its hole about 2 mm larger), washer, zinc "
+    "paste on thread and faces, paint over it; again after a day",
     "aluminium_washer": "aluminium washer (5000 or 6000 series) under the head, wider than it, "
     "between it and the {0}; seal the edge",
     "plastic_insert": "plastic carries no machine thread for long: brass insert set in, or a "
@@ -86,14 +86,12 @@ PAIRED = {
     "sacrificial": "{f} in {b}: {d} V over the limit of {l} V; the coat goes first and guards the "
     "{b}",
     "own": "{f} in {b}: the coat goes first and guards the {b}, as it is meant to",
-    "unfit": "{f} in {b}: {d} V, over the limit of {l} V: the {w} corrodes",
+    "unfit": "{f} in {b}: {d} V, limit {l} V: the {w} corrodes",
 }
 AREAS = {
     "none": "",
-    "spread": "a small fastener in a large part: slow, spread round the hole; the other way round "
-    "(small part, large fastener) it would be quick",
-    "focused": "a small fastener in a large part: quick, all on the fastener; the other way round "
-    "it would be slow",
+    "spread": "small fastener, large part: slow, round the hole",
+    "focused": "small fastener, large part: quick, all on the fastener",
 }
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from fastkit.cli.helped import Command
-from fastkit.cli.output import NARROW, answering, emit, wrap
+from fastkit.cli.output import PLAIN, WIDE, answering, asked, clean, emit, wrap
 from fastkit.errors import Misuse
 
 if TYPE_CHECKING:
@@ -183,9 +183,27 @@ def _progress(what: str) -> None:
 
 
 def _listed(cards: "Sequence[Card]", columns: int) -> Iterator[str]:
-    for card in cards:
-        about = card.title if columns < NARROW else f"{card.title}: {card.question}"
-        yield from wrap(about, columns, f"{card.number:3}  {card.id:<24} ")
+    """Numbers and titles down the columns; if wide a line each with id and question."""
+    if asked(WIDE):
+        for card in cards:
+            yield from wrap(
+                f"{card.title}: {card.question}", columns, f"{card.number:3}  {card.id:<27}"
+            )
+        return
+    cells = [f"{card.number:3} {clean(card.title)}" for card in cards]
+    for beside in (1,) if asked(PLAIN) else (3, 2, 1):
+        rows = -(-len(cells) // beside)
+        wide = [max(map(len, cells[at : at + rows])) + 1 for at in range(0, len(cells), rows)]
+        if sum(wide) <= columns + 1:
+            break
+    if beside > 1:
+        for row in range(rows):
+            line = zip(cells[row::rows], wide, strict=False)
+            yield "".join(cell.ljust(room) for cell, room in line).rstrip()
+    else:
+        for card in cards:
+            yield from wrap(card.title, columns, f"{card.number:3} ")
+    yield from wrap("Ids and questions: fastkit cards --list --wide", columns)
 
 
 def _written(path: Path, cards: int, duplex: str, columns: int) -> Iterator[str]:

@@ -147,17 +147,17 @@ def short_source(key: str, title: str) -> str:
     return clean(numbers[0] if numbers else title)
 
 
-def one_screen(columns: int) -> int:
-    """Lines that one look takes in; a narrow screen is higher."""
-    return 50 if columns < NARROW else 40
+def fitting(columns: int, tries: Iterable[Iterable[str]], long: bool = False) -> list[str]:
+    """
+    The first of several ways to say it, ever shorter, that is one screen; else the last.
 
-
-def fitting(columns: int, tries: Iterable[Iterable[str]]) -> list[str]:
-    """The first of several ways to say it, ever shorter, that is one screen; else the last."""
+    A narrow screen is higher; *long* is what is worth some lines more, as many sources are.
+    """
+    rows = (50 if long else 48) if columns < NARROW else (40 if long else 34)
     shown: list[str] = []
     for lines in tries:
         shown = list(lines)
-        if len(shown) <= one_screen(columns):
+        if len(shown) <= rows:
             break
     return shown
 

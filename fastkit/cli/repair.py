@@ -40,7 +40,7 @@ def screen(answer: RepairAnswer, why: bool, columns: int) -> list[str]:
     """What was understood, the pick whole, the others in short, what is out and why."""
     if why:
         return list(_screen(answer, True, columns, len(answer.options)))
-    return fitting(columns, (_screen(answer, False, columns, most) for most in SHOWN))
+    return fitting(columns, (_screen(answer, False, columns, most) for most in SHOWN), long=True)
 
 
 def _screen(answer: RepairAnswer, why: bool, columns: int, most: int) -> Iterator[str]:

@@ -14,8 +14,8 @@ VERDICTS = {
     "renew": "renew it",
 }
 OUT = 4  # of what is ruled out, shown
-OTHERS = (2, 1)  # options beside the first, shown in short: as many as make one screen
-MORE = "--why: all options whole, what if the shop has none, what not to take, sources"
+OTHERS = (2, 1, 0)  # options beside the first, shown in short: as many as make one screen
+MORE = "--why: all options, substitutes, what not, sources"
 PLACES = {1: "dry inside", 2: "inside, unheated", 3: "outdoors or wet", 4: "salt"}
 REASONS = 2  # for the verdict on the old one, shown
 
@@ -154,12 +154,11 @@ def _torque(option: Option) -> str:
 
 def _length(option: Option) -> str:
     mm, exact = option.length_mm or 0.0, option.exact_mm or 0.0
-    text = f"length: {show_mm(mm)}, {figures(exact)} mm asked for"
+    text = f"length: {show_mm(mm)} for {figures(exact)}"
     if option.needed_mm is None:
         return f"{text}; {figures(option.protrudes_mm or 0.0)} mm out of the nut"
     return (
-        f"{text}; engages {figures(option.engaged_mm or 0.0)} mm, "
-        f"{show_mm(option.needed_mm)} wanted"
+        f"{text}; engages {figures(option.engaged_mm or 0.0)} of {show_mm(option.needed_mm)} wanted"
     )
 
 

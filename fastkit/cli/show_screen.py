@@ -1,6 +1,7 @@
 """One entry on a terminal: whole where that is one screen, else what is asked for most."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, NamedTuple
 
 from fastkit.answers.show import ShowAnswer, sources
 from fastkit.answers.show_rows import Group, Standing, standing_of
@@ -17,7 +18,7 @@ from fastkit.answers.show_words import (
     row_words,
     value_words,
 )
-from fastkit.cli.output import bold, fitting, short_source, wrap
+from fastkit.cli.output import bold, clean, fitting, short_source, wrap
 
 CHECKED = {
     "formula": "by formula",
@@ -30,8 +31,17 @@ MOST = (12, 8, 6, 4, 3, 2, 1)  # rows of each list, tried in turn until all is o
 FEW = 4  # rows under which a list of these is left out
 LATER = {"vetoes", "bond_effects", "limits_of_other_classes", "serves"}
 FIRST = ("pitch_mm", "tpi", "tap_drill_mm", "clearance_medium_mm", "proof_torque_nm", "minutes")
+NAMES = {"never_mates": "never"}  # lists of which the names alone are told where room is scarce
 
 Numbers = Mapping[Standing, int]
+
+
+class Held(NamedTuple):
+    """A value of the entry's own, and the row that it stands in."""
+
+    name: str
+    value: Any
+    row: Row
 
 
 def lines(answer: ShowAnswer, columns: int, whole: bool) -> list[str]:
@@ -51,14 +61,19 @@ def _ever_shorter(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterato
     yield _whole(answer, numbers, columns)
     for most in MOST:
         yield _short(answer, numbers, columns, most)
-    yield filter(None, _short(answer, numbers, columns, MOST[-1]))  # no gaps
+    for most in (1, 0):
+        yield filter(None, _short(answer, numbers, columns, most, NAMES))  # no gaps
 
 
 def _whole(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterator[str]:
-    yield from _head(answer, columns)
-    yield from _values(answer, numbers, columns, short=False)
+    yield from map(bold, wrap(answer.title, columns))
+    yield from wrap(answer.id, columns)
+    yield from _values(_own(answer), numbers, columns)
     for group in _lists(answer):
-        yield from _rows(group, numbers, columns, len(group.rows))
+        yield ""
+        yield bold(label(group.name))
+        for row in group.rows:
+            yield from wrap(f"{row_words(row)}{_mark(row, numbers)}", columns, "  ", "    ")
     if numbers:
         yield ""
         yield bold("sources")
@@ -69,26 +84,40 @@ def _whole(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterator[str]:
     yield from _governed(answer, columns)
 
 
-def _short(answer: ShowAnswer, numbers: Numbers, columns: int, most: int) -> Iterator[str]:
-    yield from _head(answer, columns)
-    yield from _values(answer, numbers, columns, short=True)
-    more = []
+def _short(
+    answer: ShowAnswer, numbers: Numbers, columns: int, most: int, named: Mapping[str, str] = {}
+) -> Iterator[str]:
+    """The first rows of each list; of those in *named* what each row is about alone."""
+    yield from _title(answer, columns)
+    own = _named_once(answer, _own(answer))
+    yield from _values(own, numbers, columns)
+    shown, more = [row for _, _, row in own], []
     for group in _lists(answer):
         rows = 0 if group.name in LATER and most < FEW else most
-        kept = len(group.rows) if group.name in GUARDS else min(rows, len(group.rows))
-        if kept:
-            yield from _rows(group, numbers, columns, kept)
-        if kept < len(group.rows):
-            more.append(f"{label(group.name)} +{len(group.rows) - kept}")
+        kept = group.rows if group.name in GUARDS else group.rows[:rows]
+        shown += kept
+        if group.name in named:
+            yield from _about(group, named[group.name], numbers, columns)
+            more.append(f"why {label(group.name)}")
+        elif kept:
+            yield from _rows(group.name, kept, numbers, columns)
+        if len(kept) < len(group.rows):
+            more.append(f"{label(group.name)} +{len(group.rows) - len(kept)}")
     yield ""
     more.append("places in the sources")
     yield from wrap(f"More ({', '.join(more)}): fastkit show {answer.id} --wide", columns)
-    yield from wrap(f"sources: {', '.join(_names(answer, numbers))}", columns)
+    used = {*map(standing_of, shown)}
+    told = {standing: n for standing, n in numbers.items() if standing in used}
+    yield from wrap(f"sources: {', '.join(_names(answer, told))}", columns)
     yield from _governed(answer, columns, gap=False)
 
 
-def _head(answer: ShowAnswer, columns: int) -> Iterator[str]:
-    yield bold("\n".join(wrap(answer.title, columns)))
+def _title(answer: ShowAnswer, columns: int) -> Iterator[str]:
+    """Title and id, on one line where it takes both."""
+    if len(answer.title) + 2 + len(answer.id) <= columns:
+        yield f"{bold(clean(answer.title))}  {answer.id}"
+        return
+    yield from map(bold, wrap(answer.title, columns))
     yield from wrap(answer.id, columns)
 
 
@@ -98,28 +127,35 @@ def _lists(answer: ShowAnswer) -> list[Group]:
     ]
 
 
-def _values(answer: ShowAnswer, numbers: Numbers, columns: int, short: bool) -> Iterator[str]:
-    """The entry's own values, one a line; lists of sentences under their name."""
-    held = [
-        (name, value, row)
+def _own(answer: ShowAnswer) -> list[Held]:
+    """The entry's own values, each with its name and its row."""
+    return [
+        Held(name, value, row)
         for group in answer.groups
         if not group.name
         for row in group.rows
         for name, value in row.items()
         if value is not None and name not in UNSHOWN
     ]
-    if short:
-        said = f"{answer.title} {answer.id}"
-        held = [
-            each
-            for each in held
-            if each[0] not in PLANNED and not (isinstance(each[1], str) and each[1] in said)
-        ]
-        held.sort(key=lambda each: FIRST.index(each[0]) if each[0] in FIRST else len(FIRST))
-    if held:
+
+
+def _named_once(answer: ShowAnswer, own: list[Held]) -> list[Held]:
+    """Those of use to a person and not in the title already, most asked for first."""
+    said = f"{answer.title} {answer.id}"
+    kept = [
+        each
+        for each in own
+        if each.name not in PLANNED and not (isinstance(each.value, str) and each.value in said)
+    ]
+    return sorted(kept, key=lambda h: FIRST.index(h.name) if h.name in FIRST else len(FIRST))
+
+
+def _values(own: list[Held], numbers: Numbers, columns: int) -> Iterator[str]:
+    """The entry's own values, one a line; lists of sentences under their name."""
+    if own:
         yield ""
-    wide = min(max((len(label(name)) for name, _, _ in held), default=0), 24) + 2
-    for name, value, row in held:
+    wide = min(max((len(label(name)) for name, _, _ in own), default=0), 24) + 2
+    for name, value, row in own:
         if isinstance(value, list):
             if value:
                 yield ""
@@ -131,11 +167,24 @@ def _values(answer: ShowAnswer, numbers: Numbers, columns: int, short: bool) -> 
             yield from wrap(text, columns, label(name).ljust(wide), " " * wide)
 
 
-def _rows(group: Group, numbers: Numbers, columns: int, most: int) -> Iterator[str]:
+def _rows(name: str, rows: Sequence[Row], numbers: Numbers, columns: int) -> Iterator[str]:
+    """A list in short: its one row behind its name, a mark that all have said once."""
     yield ""
-    yield bold(label(group.name))
-    for row in group.rows[:most]:
-        yield from wrap(f"{row_words(row)}{_mark(row, numbers)}", columns, "  ", "    ")
+    if len(rows) == 1:
+        text = f"{row_words(rows[0])}{_mark(rows[0], numbers)}"
+        yield from wrap(text, columns, f"{label(name)}  ", "  ")
+        return
+    marks = [_mark(row, numbers) for row in rows]
+    once = len({*marks}) == 1
+    yield bold(label(name)) + (marks[0] if once else "")
+    for row, mark in zip(rows, marks, strict=True):
+        yield from wrap(f"{row_words(row)}{'' if once else mark}", columns, "  ", "    ")
+
+
+def _about(group: Group, column: str, numbers: Numbers, columns: int) -> Iterator[str]:
+    """What the rows of a list are about."""
+    said = (f"{row[column]}{_mark(row, numbers)}" for row in group.rows)
+    yield from wrap("; ".join(said), columns, f"{label(group.name)}  ", "  ")
 
 
 def _mark(row: Row, numbers: Numbers) -> str:

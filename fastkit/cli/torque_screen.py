@@ -32,7 +32,8 @@ def lines(answer: TorqueAnswer, columns: int) -> list[str]:
     """The whole screen: the answer, what was assumed, the caution; the sources if there is room."""
     if answer.why:
         return list(_lines(answer, columns, True))
-    return fitting(columns, (_lines(answer, columns, sources) for sources in (True, False)))
+    tries = (_lines(answer, columns, sources) for sources in (True, False))
+    return fitting(columns, tries, long=True)
 
 
 def _lines(answer: TorqueAnswer, columns: int, sources: bool) -> Iterator[str]:

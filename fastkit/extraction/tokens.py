@@ -4,7 +4,7 @@ import re
 from typing import NamedTuple
 
 from fastkit.errors import Misuse
-from fastkit.notation.units import angle_deg, length_mm
+from fastkit.notation.units import angle_deg, length_mm, percent
 
 _NUMBER = r"(?:\d+[- ]\d+/\d+|\d+/\d+|\d*\.\d+|\d+)"
 _LENGTHS = ("mm", "millimetres?", "millimeters?", "cm", "inch(?:es)?", "in", "ft", '"', "''")
@@ -114,7 +114,7 @@ def _values(groups: tuple[str | None, ...]) -> tuple[tuple[float, ...], str]:
         return tuple(float(text) for text in numbers), ""
     kind = next((name for name, form in _KINDS.items() if last and form.fullmatch(last)), "mm")
     if kind == "%":
-        return tuple(float(text) for text in numbers), kind
+        return tuple(percent(text) for text in numbers), kind
     convert = angle_deg if kind == "deg" else length_mm
     return tuple(
         convert(f"{text} {unit or last or ''}") for text, unit in zip(numbers, units, strict=True)

@@ -43,7 +43,6 @@ ASKED = [
     'extract "m6 snapped flush, seized, aluminium"',
     'replace M8 "hex head, 8.8, rusted" --into magnesium --grip 20 --place outdoors,salt',
     'replace M10 "hex head, A2-70" --into steel --grip 30 --place salt',
-    "replace M6 --was 'pan head, PH2, rusted' --into aluminium --grip 12 --above 40 --ground",
     "cards --list",
     "cards --list --only torque",
     "near 13mm",
@@ -52,7 +51,7 @@ ASKED = [
     "check",
 ]
 # rules about everything in reach of a flame: each guards people, so all are told
-LONG = {"hazard:flame": {80: 46, 50: 71}, "neighbour:fuel": {80: 41, 50: 63}}
+LONG = {"hazard:flame": {80: 43, 50: 68}, "neighbour:fuel": {80: 40, 50: 62}}
 
 
 def told(words, columns, *more):
@@ -110,7 +109,7 @@ def test_a_number_of_a_source_is_told_beneath(id_, columns):
     """The short screen's sources are those of its rows: none that nothing there points at."""
     rows, _, sources = " ".join(told(["show", id_], columns)).partition("sources:")
     used = set(re.findall(r"\[(\d+)", rows))
-    told_of = set(re.findall(r"(?<=[\[ ])(\d+)(?=[,\]])", sources.partition("The vehicle")[0]))
+    told_of = set(re.findall(r"\d+", " ".join(re.findall(r"\[([\d, ]+)\]", sources))))
 
     assert not sources or used == told_of
 
@@ -197,5 +196,6 @@ def test_what_is_left_out_is_counted(id_, store):
 
     assert left_out
     for name, count in left_out.items():
+        heads = [line for line in lines if line.partition("  ")[0] == name]
         assert 0 < int(count) <= len(lists[name])
-        assert (int(count) == len(lists[name])) == (name not in lines)
+        assert (int(count) == len(lists[name])) == (not heads)

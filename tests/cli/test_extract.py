@@ -257,3 +257,29 @@ def test_what_the_thing_itself_carries(words, near):
 
     assert near == {one["thing"]: one["mm"] for one in told["situation"]["near"]}
     assert "isolate" == told["plan"][0]["method"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["stuck oil filter", "seized cheese", "rusty wombat, tight space", "jar lid wont open, seized"],
+)
+def test_what_is_no_fastener_gets_no_plan(words):
+    """How it is stuck alone says nothing of what it is, and what it is was not understood."""
+    result = run(words)
+
+    assert result.exit_code == 2 and not result.stdout
+    assert "is no fastener that is known" in result.stderr and "bolt" in result.stderr
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "m8 bolt seized in the gearbox",
+        "brake caliper bleed screw rounded",
+        "rusted screw, rocker cover",
+        "alternator bracket bolt M10 spins",
+        "m6 snapped in the tractor water pump",
+    ],
+)
+def test_where_it_sits_is_no_word_left_over(words):
+    assert "NOT READ" not in run(words).stdout

@@ -25,6 +25,7 @@ from fastkit.reference.threads import threads
 
 NEAR_HEXAGON = 0.1  # of a size across flats: how far off a hexagon still tells how large it is
 LONGEST_WORDS = 2000
+HOW_ALONE = {"seized", "seized_at", "near", "above_mm", "beside_mm", "swing_deg", "support"}
 EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
 DEFAULT_THREAD = "M8"
 # size that a drive named without one is likeliest to have; common practice
@@ -91,6 +92,9 @@ def understand(
     if not said and reading.system is None:
         what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
         raise Misuse(f"{what}; expected drive or thread, damage, room and neighbours", (EXAMPLE,))
+    if reading.left and reading.system is None and said.keys() <= HOW_ALONE:
+        what = f"{' '.join(reading.left)[:60]!r} is no fastener that is known"
+        raise Misuse(f"{what}; expected bolt, nut, screw, stud, its thread or drive", (EXAMPLE,))
     vague = [item.what for item in reading.taken if item.what not in fields]
     part = get(store, Part, said["part"]) if "part" in said else None
     if part and part.seized and said.get("seized") == "seized" and "seized" not in fields:

@@ -131,13 +131,13 @@ def coarse(plan: Any) -> Any:
 
 def test_json_is_one_document():
     """Standard output holds the document, nothing else."""
-    result = run("T30 stripped, pump", "--above", "8mm", "--near", "rubber:20", "--json")
+    result = run("T30 stripped, cheese", "--above", "8mm", "--near", "rubber:20", "--json")
     document = json.loads(result.stdout)
 
     assert result.exit_code == 0
     assert document["situation"]["above_mm"] == 8
     assert document["situation"]["near"] == [{"thing": "rubber", "mm": 20.0}]
-    assert document["not_understood"] == ["pump"]
+    assert document["not_understood"] == ["cheese"]
     assert document["plan"][0]["rank"] == 1
 
 

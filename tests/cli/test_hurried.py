@@ -20,9 +20,8 @@ def run(line):
         ("torque", ("THREAD", "expected as in: fastkit torque M8 8.8")),
         ("near", ("SIZE", "expected as in: fastkit near ")),
         ("identify", ("thread|drive|grade|head", "expected as in: fastkit identify ")),
-        ("tools", ("ACTION", "expected as in: fastkit tools ")),
-        ("stock", ("ACTION", "expected as in: fastkit stock ")),
-        ("note", ("WHAT", "expected as in: fastkit note ")),
+        ("stock ad 12 m8x20", ("'ad'", "nearest: add")),
+        ("tools lst", ("'lst'", "nearest: list")),
         ("repair", ("THREAD", "expected as in: fastkit repair ")),
         ("sources --export", ("--export", "expected as in: fastkit sources --export tables")),
         ("cards --size a5", ("--size", "'a5'", "expected one of sleeve, 3x5")),
@@ -62,3 +61,23 @@ def test_a_file_that_is_none_is_told_as_what_it_is(tmp_path, monkeypatch):
     assert "not a plain file" in told and "job" not in told
     for line in ("tools import noise.toml", "tools import folder.toml", "job noise.toml"):
         assert 1 == run(line).stderr.count(".toml"), line
+
+
+def test_a_shelf_without_a_word_or_with_a_thing_is_looked_at(tmp_path, monkeypatch):
+    """`stock` lists, `stock m8x20` says whether there is one: nobody types `list` for it."""
+    monkeypatch.setenv("FASTKIT_HOME", str(tmp_path))
+    for key, named in (("stock", "stock"), ("tools", "tools"), ("note", "note")):
+        result = run(key)
+        assert result.exit_code == 0 and f"no {named}" in result.stdout
+
+    run("stock add 12 m8x20 8.8 drawer 3")
+    run("stock add 5 m6x16")
+    run("tools add ratchet 3/8in --above 62")
+    run("note better-bit nothing --damage worn --seized rusted")
+
+    assert run("stock").stdout == run("stock list").stdout
+    assert "drawer 3" in run("stock m8x20").stdout and "M6" not in run("stock m8x20").stdout
+    assert run("stock m5").stdout == "no m5 in stock; fastkit stock lists all\n"
+    assert "62 mm above" in run("tools ratchet").stdout
+    assert run("tools chisel").stdout == "no chisel in tools; fastkit tools lists all\n"
+    assert "better-bit" in run("note").stdout

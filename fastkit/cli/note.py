@@ -38,7 +38,7 @@ FIRST = (
 
 
 @click.command(cls=Command, first=FIRST, params=SITUATION)
-@click.argument("what")
+@click.argument("what", default="list")
 @click.argument("words", nargs=-1)
 @click.option("--again", metavar="NAME", help="The kept situation that the attempt belongs to.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
@@ -50,7 +50,7 @@ def command(
 
     WHAT is a method with how it went (ok, nothing, worse, broke), and the situation as options or
     --again NAME, or all in words: left hand drill worked, m8 snapped flush, rusted; or torque
-    MACHINE PLACE VALUE WHERE-READ; or list; or undo, the latest note.
+    MACHINE PLACE VALUE WHERE-READ; or list, as it does alone; or undo, the latest note.
     """
     if (filled(options) or again is not None) and what in ("torque", "list", "undo"):
         raise Misuse(f"{what}: expected no options of a situation")

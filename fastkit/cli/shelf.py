@@ -10,7 +10,9 @@ from fastkit.answers.shelf import Shelf, amount_of, export, listed, remove, take
 from fastkit.cli.output import answering, clean, emit, trouble_line, wrap
 from fastkit.errors import Misuse
 
-ACTIONS = ("add", "remove", "list", "export", "import")
+LIST = "list"
+ACTIONS = ("add", "remove", LIST, "export", "import")
+ALIKE = 0.7  # of 1, from which a word is taken for an action ill spelt
 DONE = {"add": "kept", "remove": "removed", "import": "taken in"}
 
 
@@ -24,6 +26,7 @@ def tend(
     tell: Callable[[Any], str],
 ) -> None:
     """Do what is asked of a shelf and show it; `add` takes the words, `tell` says one row."""
+    action, words = _read(action, words)
     with answering(as_json, {key: [], "changed": []}):
         shelf = _done(key, action, words, force, add)
     for line in shelf.said:
@@ -38,7 +41,7 @@ def tend(
             yield f"{len(shelf.rows)} written to {clean(words[0])}"
         elif action == "import":
             yield f"{len(shelf.changed)} taken in, {len(shelf.rows)} in all"
-        elif action == "list":
+        elif action == LIST:
             for row in shelf.rows:
                 yield from wrap(tell(row), columns, f"{row.id:4}  ")
             if not shelf.rows:
@@ -53,7 +56,7 @@ def tend(
 def _done(
     key: str, action: str, words: tuple[str, ...], force: bool, add: Callable[..., Shelf]
 ) -> Shelf:
-    if action == "list":
+    if action == LIST:
         return listed(key, " ".join(words))
     if not words:
         raise Misuse(f"{action}: expected what to {action}")
@@ -71,16 +74,18 @@ def _done(
     return export(key, path, force) if action == "export" else take_in(key, path)
 
 
-def action_of(text: str) -> str:
+def _read(action: str, words: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
     """
-    One of the five things that can be done.
+    Return what is to be done, and with what: words alone name what is looked for.
 
     Raises:
-        Misuse: When it is another word.
+        Misuse: When the first word is one of the actions, ill spelt.
     """
-    if text not in ACTIONS:
-        from difflib import get_close_matches
+    if action in ACTIONS:
+        return action, words
+    from difflib import get_close_matches
 
-        near = tuple(get_close_matches(text[:40], ACTIONS, 1))
-        raise Misuse(f"{text[:60]!r}: expected one of {', '.join(ACTIONS)}", near)
-    return text
+    near = get_close_matches(action[:40], ACTIONS, 1, ALIKE)
+    if near:
+        raise Misuse(f"{action[:60]!r}: expected one of {', '.join(ACTIONS)}", tuple(near))
+    return LIST, (action, *words)

@@ -6,7 +6,7 @@ import click
 
 from fastkit.answers.shelf import Shelf, add_tool, tool_of
 from fastkit.cli.helped import Command
-from fastkit.cli.shelf import action_of, tend
+from fastkit.cli.shelf import LIST, tend
 from fastkit.notation.units import angle_deg, figures, length_mm, show_mm
 
 
@@ -19,7 +19,7 @@ def _deg(_: click.Context, __: click.Parameter, text: str | None) -> float | Non
 
 
 @click.command(cls=Command)
-@click.argument("action")
+@click.argument("action", default=LIST)
 @click.argument("words", nargs=-1)
 @click.option("--above", metavar="MM", callback=_mm, help="Measured: height needed over the head.")
 @click.option("--beside", metavar="MM", callback=_mm, help="Measured: room needed beside it.")
@@ -41,7 +41,7 @@ def command(
     The tools at hand, with the room they take as you measured it, in your own file.
 
     ACTION is add TOOL [SIZES…], remove NUMBER, list [WORDS…], export FILE or import FILE; a FILE
-    ends in .toml or .csv.
+    ends in .toml or .csv. Alone it lists, and WORDS alone look for what they name: tools ratchet.
     """
 
     def add(*words: str) -> Shelf:
@@ -55,7 +55,7 @@ def command(
             note=note,
         )
 
-    tend("tools", action_of(action), words, force, as_json, add, _tell)
+    tend("tools", action, words, force, as_json, add, _tell)
 
 
 def _tell(row: Any) -> str:

@@ -131,7 +131,6 @@ def test_an_attempt_without_a_situation_counts_for_no_odds():
         ["note", "list", "--damage", "worn"],
         ["note", "better-bit", "ok", "--damage", "wobbly"],
         ["tools", "add", "spacecraft"],
-        ["tools", "throw", "ratchet"],
         ["tools", "add"],
         ["tools", "remove", "x"],
         ["tools", "add", "ratchet", "--above", "-1"],

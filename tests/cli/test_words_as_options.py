@@ -266,6 +266,13 @@ def test_the_length_of_the_old_one_is_bought_again():
         ("round head 13 diameter 8 high", "head:ISO-4762-M8"),
         ("thread 5mm 0.8 in plastic", "thread:M5x0.8"),
         ("rusty stud 7.8 x 1.25", "thread:M8x1.25"),
+        ("12.7 13tpi", "thread:1/2-13-UNC"),
+        ("7.8 pitch 1.25", "thread:M8x1.25"),
+        ("7.8 1.25", "thread:M8x1.25"),
+        ("bolt head marked 8.8", "grade:8.8"),
+        ("stamped 10.9", "grade:10.9"),
+        ("6 lines on the head", "grade:SAE-8"),
+        ("bolt with 3 marks", "grade:SAE-5"),
     ],
 )
 def test_what_a_reading_in_words_is(line, first):
@@ -312,3 +319,24 @@ def test_a_word_ill_spelt_or_with_a_number_is_not_passed_over(line, parts):
     assert result.exit_code == 2 and not result.stdout
     for part in parts:
         assert part in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("line", "options"),
+    [
+        ("10 bolts cylinder head", "10 grid 5x2"),
+        ("head 10 bolts", "10 grid 5x2"),
+        ("cylinder head 14 studs 80 Nm", "14 grid 7x2 --torque 80Nm"),
+        ("6 manifold nuts", "6 line"),
+        ("sump 16 bolts", "16 rectangle"),
+        ("12 rocker cover 8 Nm", "12 rectangle --torque 8Nm"),
+        ("4 carb flange", "4 circle"),
+        ("2 caliper bolts", "2 line"),
+    ],
+)
+def test_a_part_says_how_its_fasteners_sit(line, options):
+    """A head in two rows, a pan round its edge, a manifold in a row: common practice, no source."""
+    said, meant = (run(f"order {asked} --json") for asked in (line, options))
+
+    assert said.exit_code == meant.exit_code == 0, said.stderr
+    assert json.loads(said.stdout)["sequence"] == json.loads(meant.stdout)["sequence"]

@@ -22,6 +22,21 @@ FLAGS: Mapping[str, tuple[str, bool]] = {
     **dict.fromkeys(("taper", "tapered", "conical"), ("taper", True)),
     **dict.fromkeys(("parallel", "straight"), ("taper", False)),
 }
+MARKS = {"marked", "marking", "mark", "marks", "stamped", "lines", "dashes", "embossed"}
+BESIDE_MARKS = {
+    "marked",
+    "stamped",
+    "embossed",
+    "bolt",
+    "screw",
+    "nut",
+    "head",
+    "on",
+    "the",
+    "with",
+}
+LINES = dict.fromkeys(("marks", "dashes"), "lines")
+PITCHED = re.compile(r"\btpi\b|\dtpi\b|\bpitch\b|^[\d.,]+\s*[x× ]\s*[\d.,]+$")
 # what stands beside a number; the first group of each is the number
 NAMED: Mapping[str, tuple[tuple[str, str], ...]] = {
     "thread": (
@@ -63,7 +78,7 @@ def what_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
     Return what a line asks to identify, and its other words.
 
     Said first, or by what is named: `7.9 bolt 1.25` is a thread, `hex head 13 across` a head,
-    `nut 12.7 across` and whatever names a system a drive.
+    `nut 12.7 across` and whatever names a system a drive, what is marked a grade.
 
     Raises:
         Misuse: When nothing of the kind is named.
@@ -71,13 +86,15 @@ def what_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
     every = tuple(" ".join(words).lower().split())
     if every[:1] and every[0] in KINDS:
         return every[0], every[1:]
+    if not MARKS.isdisjoint(every):
+        return "grade", tuple(LINES.get(word, word) for word in every if word not in BESIDE_MARKS)
     if "head" in every:
         return "head", tuple(word for word in every if word != "head")
     if system_of(every)[1]:
         return "drive", every
     if not {"nut", "bolt"}.isdisjoint(every) and "across" in every:
         return "drive", (*(word for word in every if word not in FLAGS), "outside")
-    if any(word in FLAGS for word in every):
+    if any(word in FLAGS for word in every) or PITCHED.search(" ".join(every)):
         return "thread", every
     first = next(iter(every), "")
     raise Misuse(

@@ -13,11 +13,13 @@ from fastkit.reference.lookup import resembling
 # what parts are bolted in which shape
 AS: Mapping[str, str] = {
     **dict.fromkeys(("wheel", "hub", "flange", "round", "ring", "pulley"), "circle"),
-    **{"row": "line", "straight": "line", "cover": "rectangle", "square": "rectangle"},
-    "cylinder": "grid",  # the head of an engine: two rows
+    **dict.fromkeys(("row", "straight", "manifold", "caliper"), "line"),
+    **dict.fromkeys(("cover", "square", "sump", "pan"), "rectangle"),
+    **dict.fromkeys(("cylinder", "head"), "grid"),  # of an engine: two rows
 }
 IDLE = {"bolt", "bolts", "nut", "nuts", "screw", "screws", "stud", "studs", "fasteners", "holes"}
-IDLE |= {"on", "in", "a", "an", "the", "of", "at", "to", "with", "around", "by", "tighten", "head"}
+IDLE |= {"on", "in", "a", "an", "the", "of", "at", "to", "with", "around", "by", "tighten"}
+IDLE |= {"rocker", "valve", "timing", "oil", "intake", "inlet", "exhaust", "carb", "engine"}
 SIZE = re.compile(r"\d+(?:[x+]\d+)+")
 MOST_DIGITS = 8
 

@@ -356,3 +356,19 @@ def test_every_drive_names_a_thread_that_is_held(store):
 def test_a_large_tube_nut_is_no_m8(store, across, thread):
     """ISO 8434-1, light series: M14x1.5 with 17 mm, M16x1.5 19, M18x1.5 22, M22x1.5 27."""
     assert understand(store, f"hydraulic union {across} mm seized").situation.thread == thread
+
+
+@pytest.mark.parametrize(
+    ("words", "tried"),
+    [
+        ("caliper carrier bolt m10x1.25 hex 15 rounded rusted, brake hose 30mm", "six-point-socket"),
+        ("6 mm hex socket worn, M8 seized in steel", "better-bit"),
+        ("T30 stripped M6 seized in aluminium", "oversize-bit"),
+        ("13 mm nut worn rusted, M8 stud", "six-point-socket"),
+        ("M12 stud snapped 15 mm proud, rusted in cast iron", "stud-extractor"),
+        ("PH2 screw worn, rusted into steel, M5", "press-and-turn"),
+    ],
+)
+def test_what_has_failed_is_not_said_to_come_first(words, tried):
+    """An attempt is made with the strongest tool that fits: nobody does the same once more."""
+    assert extract(words, tried=[tried]).plan[0].method != tried

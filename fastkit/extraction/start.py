@@ -1,5 +1,6 @@
 """The state that a plan starts from, and what the attempts made so far have proved."""
 
+from math import inf
 from typing import NamedTuple
 
 from fastkit.extraction.chain import median
@@ -9,6 +10,7 @@ from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State
 from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.situation import Situation
+from fastkit.records.method import Method, Variant
 
 SNAP_PROVES = 0.7  # of the breaking torque: a jerk, a bend or a crack may have helped; practice
 # of what the shank or the drive, hardly pressed, stood, whichever is less: a drive goes round under
@@ -73,18 +75,31 @@ def start(
         elif name == DRY_OFF:
             state = state._replace(residue="none")
         elif method.kind == "turn":
-            variant = min(
-                options.variants(name),
-                key=lambda item: item.torque_nm or float("inf"),
-                default=None,
-            )
-            slipped = median(options.chains.of(method, variant, situation.damage))
+            slipped = _gave(options, method, state)
             factor = policy.attempts.left(name, policy.treatments.factor(state.treated))
             bound = _bound(resistance, state.damage, factor, slipped)
             state = state._replace(bound=max(state.bound, bound))
         elif method.kind == "part":
             state = state._replace(parted=max(state.parted, method.minutes))
     return Start(state, policy)
+
+
+def _gave(options: Options, method: Method, state: State) -> float:
+    """
+    Return the torque at which an attempt made in vain gave up [N·mm].
+
+    It was made with the strongest tool that fits, held below what the shank stands where a hand
+    can; the weakest of all where none fits here.
+    """
+    least: dict[Variant | None, float] = {}
+    for item in options.open(state.damage, state.residue, state.room):
+        if item.method.id == method.id:
+            least[item.variant] = min(item.capacity, least.get(item.variant, inf))
+    if least:
+        return max(least.values())
+    variants = options.variants(method.id)
+    weakest = min(variants, key=lambda item: item.torque_nm or inf, default=None)
+    return median(options.chains.of(method, weakest, state.damage))
 
 
 def _bound(resistance: Resistance, damage: str, factor: float, torque: float) -> int:

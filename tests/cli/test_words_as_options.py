@@ -340,3 +340,21 @@ def test_a_part_says_how_its_fasteners_sit(line, options):
 
     assert said.exit_code == meant.exit_code == 0, said.stderr
     assert json.loads(said.stdout)["sequence"] == json.loads(meant.stdout)["sequence"]
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("torque m10x1.25 10.9 oiled caliper bolt", "brakes"),
+        ("torque m12 10.9 seat belt anchor", "restraint"),
+        ("torque m12x1.25 10.9 strut", "suspension"),
+        ("torque m8 8.8 bracket", None),
+    ],
+)
+def test_what_a_life_hangs_on_goes_by_the_makers_value(line, named):
+    """A window is told there for the size of it only, and that first."""
+    first = run(line).stdout.partition("\n")[0]
+
+    assert json.loads(run(f"{line} --json").stdout)["critical"] == named
+    assert (f"Stop: {named}" in first) == (named is not None)
+    assert ("maker's value" in run(line).stdout.partition("Set ")[0]) == (named is not None)

@@ -50,7 +50,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     """
     Return what a line says, by the names of `torque`'s arguments; what is not said is left out.
 
-    Under `not_understood` the words that say nothing.
+    Under `not_understood` the words that say nothing, under `critical` what hangs on it.
 
     Raises:
         Misuse: When a word is not understood.
@@ -115,7 +115,9 @@ def _rest(store: sqlite3.Connection, line: said.Line, found: dict[str, Any]) -> 
             found["head"] = OF_SYSTEM[line.systems[word]]
         elif word in ("reused", "used"):
             found["reused"] = True
-        elif word not in IDLE | said.IDLE | said.PLACES | said.CRITICAL.keys():
+        elif word in said.CRITICAL:
+            found.setdefault("critical", said.CRITICAL[word])
+        elif word not in IDLE | said.IDLE | said.PLACES:
             rest.append(word)
         words = words[taken:]
     return rest

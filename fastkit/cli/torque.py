@@ -82,6 +82,8 @@ def _read(
     return callback
 
 
+CRITICAL = "{}. The maker's value goes first; this only tells the size of it."
+
 # option, the argument of `torque` that it gives, what stands for its value, its reader, its help
 OPTIONS: tuple[tuple[str, str, str, Callable[[str], Any], str], ...] = (
     (
@@ -224,10 +226,14 @@ def command(
     given = {
         name: value for name, value in options.items() if value is not None and value is not False
     }
-    empty = {**document(TorqueAnswer(thread[:60], grade[:60])), "not_understood": []}
+    empty = {
+        **document(TorqueAnswer(thread[:60], grade[:60])),
+        "critical": None,
+        "not_understood": [],
+    }
     with answering(as_json, empty):
         given = {**read_line((thread, grade, *words)), **given}
-        unread = given.pop("not_understood", ())
+        unread, critical = given.pop("not_understood", ()), given.pop("critical", None)
         if place is not None:
             if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")
@@ -236,9 +242,13 @@ def command(
             noted = makers_torque(place)
             given["maker_nm"] = noted.torque_nm
         answer = _ask(ctx, **given)
-    found = document(answer) if noted is None else {**document(answer), "noted": noted._asdict()}
+    found = {**document(answer), "critical": critical}
+    if noted is not None:
+        found["noted"] = noted._asdict()
 
     def said(columns: int) -> Iterator[str]:
+        if critical and answer.maker is None:
+            yield from wrap(CRITICAL.format(critical), columns, bold("Stop: "), "  ")
         if noted is not None:
             whence = f"{noted.machine}, {noted.place}: {noted.written}, read in {noted.read_in}"
             yield from map(bold, wrap(f"Your note: {whence} ({noted.at[:10]}).", columns))

@@ -361,7 +361,10 @@ def test_a_large_tube_nut_is_no_m8(store, across, thread):
 @pytest.mark.parametrize(
     ("words", "tried"),
     [
-        ("caliper carrier bolt m10x1.25 hex 15 rounded rusted, brake hose 30mm", "six-point-socket"),
+        (
+            "caliper carrier bolt m10x1.25 hex 15 rounded rusted, brake hose 30mm",
+            "six-point-socket",
+        ),
         ("6 mm hex socket worn, M8 seized in steel", "better-bit"),
         ("T30 stripped M6 seized in aluminium", "oversize-bit"),
         ("13 mm nut worn rusted, M8 stud", "six-point-socket"),

@@ -358,3 +358,17 @@ def test_what_a_life_hangs_on_goes_by_the_makers_value(line, named):
     assert json.loads(run(f"{line} --json").stdout)["critical"] == named
     assert (f"Stop: {named}" in first) == (named is not None)
     assert ("maker's value" in run(line).stdout.partition("Set ")[0]) == (named is not None)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "replace m6x16 pan head rocker cover rusty alloy",
+        "replace m8x25 alternator bracket",
+        "replace m10x1.25x30 flange bolt carrier rusted",
+        "torque m8 8.8 alternator bracket into alloy",
+        "repair m8 stripped in the alternator bracket, alloy",
+    ],
+)
+def test_where_it_sits_is_no_word_left_over(line):
+    assert "not understood" not in run(line).stdout

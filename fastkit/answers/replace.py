@@ -25,6 +25,7 @@ from fastkit.answers.replace_rest import (
 )
 from fastkit.answers.replace_special import bought, way_of
 from fastkit.answers.replace_words import sentence
+from fastkit.answers.said import PLACES
 from fastkit.answers.torque_answer import plainly
 from fastkit.errors import NotHeld
 from fastkit.hardware.candidates import Asked, candidates, diverse, old_head_of
@@ -158,7 +159,7 @@ def replace(
         line,
         _understood(said, joint, height_of(old_head_of(known.facts, old))),
         assumed if options else (),
-        said.left,
+        tuple(word for word in said.left if word not in PLACES),
         Reuse(
             rules[0].verdict,
             (*_because(rules), *prevailing_words(held, found, old)),

@@ -15,7 +15,7 @@ VERDICTS = {
 }
 OUT = 4  # of what is ruled out, shown
 OTHERS = (2, 1, 0)  # options beside the first, shown in short: as many as make one screen
-MORE = "--why: all options, substitutes, what not, sources"
+MORE = "--why: {}, substitutes, what not, sources"
 PLACES = {1: "dry inside", 2: "inside, unheated", 3: "outdoors or wet", 4: "salt"}
 REASONS = 2  # for the verdict on the old one, shown
 
@@ -55,7 +55,9 @@ def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Itera
     else:
         yield ""
         yield from _assumed(answer, columns)
-        yield from wrap(MORE, columns)
+        kept_back = len(answer.options) - 1 - others
+        options = f"{kept_back} more" if kept_back > 0 else "options whole"
+        yield from wrap(MORE.format(options), columns)
     for text in (*answer.said, *answer.cautions):
         yield from wrap(text, columns)
 

@@ -17,6 +17,7 @@ from fastkit.deck.tables import (
     keyed,
     lbft,
     num,
+    practised,
     sketch,
     table,
     told,
@@ -278,8 +279,8 @@ def weld_nuts(store: sqlite3.Connection) -> Faces:
     )
     return Faces(
         front,
-        (Text(" ".join(how)), Caution(" ".join(cautions[-2:]))),
-        told(["method:weld-nut", *keyed("head", used)], used),
+        (*(Text(f"{n}: {text}") for n, text in enumerate(how, 1)), Caution(" ".join(cautions[:2]))),
+        practised(told(["method:weld-nut", *keyed("head", used)], used)),
         "Weld a nut on: how",
     )
 

@@ -109,7 +109,7 @@ def beside(store: sqlite3.Connection) -> Card:
     def cell(neighbour: str, hazard: str) -> Cell:
         found = limits.get((neighbour, hazard))
         if found is None:
-            return Cell("free", "small")
+            return Cell("no limit", "small")
         return num(found, "forbid_mm", "big")
 
     used = [c for (n, h), c in limits.items() if n in names and h in shown]
@@ -135,9 +135,7 @@ def beside(store: sqlite3.Connection) -> Card:
         *BESIDE,
         front=(
             tables[0],
-            Text(
-                f"25 mm are 1 in, 300 mm 12 in. Free: no limit held. {_shielded(limits)}", "small"
-            ),
+            Text(f"25 mm are 1 in, 300 mm 12 in. {_shielded(limits)}", "small"),
             Caution("Not sure what runs there? Take it for fuel."),
         ),
         back=(

@@ -70,14 +70,14 @@ def _tied(text: str) -> str:
     return LAST.sub("\\1\xa0\\2", UNIT.sub("\xa0", text))
 
 
-def _style(name: str, points: float, **context: Any) -> Any:
-    """A style sheet; `s` in it is a length that grows with the card."""
+def _style(name: str, points: float, air: float = 1.0, **context: Any) -> Any:
+    """A style sheet: `s` is a length that grows with the card, `air` the space between lines."""
     from markupsafe import Markup
 
     return Markup(
         _environment()
         .get_template(name)
-        .render(points=points, s=lambda value: f"{value * points:.4f}mm", **context)
+        .render(points=points, air=air, s=lambda value: f"{value * points:.4f}mm", **context)
     )
 
 
@@ -136,6 +136,7 @@ def html(
     card_mm, paper_mm = SIZES[size], PAPERS[paper]
     g = grid(size, paper)
     points = card_mm[0] / SIZES["sleeve"][0]
+    air = card_mm[1] / SIZES["sleeve"][1] / points  # a card that is taller, not only larger
     style = {
         "card": card_mm,
         "paper": paper_mm,
@@ -148,7 +149,7 @@ def html(
         .render(
             cards=cards,
             sheets=impose(len(cards), size, paper, duplex),
-            css=_style("deck.css.j2", points, **style) + _style("blocks.css.j2", points),
+            css=_style("deck.css.j2", points, air, **style) + _style("blocks.css.j2", points, air),
             mono=mono,
             title="fastkit pocket cards",
             description="Pocket cards for fasteners, true to scale",

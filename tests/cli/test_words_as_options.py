@@ -261,6 +261,7 @@ def test_the_length_of_the_old_one_is_bought_again():
         ("pipe thread 13.1 19 tpi", "thread:G1/4"),
         ("5/16 bolt 24 tpi", "thread:5/16-24-UNF"),
         ("brake pipe nut 9.9 1.0", "thread:M10x1"),
+        ("brake line nut 9.9 1.0", "thread:M10x1"),
         ("m10 x 1.25 bolt", "thread:M10x1.25"),
         ("nut 11.1 across", "drive:AF-"),
         ("round head 13 diameter 8 high", "head:ISO-4762-M8"),

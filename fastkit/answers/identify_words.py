@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from fastkit.answers.refused import TUBE_NUTS
 from fastkit.answers.said import BODIES
 from fastkit.errors import Misuse
 from fastkit.notation.units import length_mm
@@ -67,7 +68,7 @@ IDLE = {"mm", "and", "by", "x", "with", "a", "the", "is", "of", "read", "reads",
 IDLE |= {"round", "brake", "metal", "socket", "spanner", "size", "on"}
 IDLE |= {"across", "over", "flats", *BODIES}
 IDLE |= {"head", "recess", "hex", "hexagon", "about", "in", "pitch", "measures", "-", ","}
-TUBE_NUT = re.compile(r" (tube|pipe|flare|union) nut ")
+TUBE_NUT = re.compile(rf" ({TUBE_NUTS}) nut ")
 COARSEST_MM = 6.5  # no pitch is coarser
 KINDS = ("thread", "drive", "grade", "head")
 LONGEST = 300
@@ -90,8 +91,9 @@ def what_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
         return "grade", tuple(LINES.get(word, word) for word in every if word not in BESIDE_MARKS)
     if "head" in every:
         return "head", tuple(word for word in every if word != "head")
-    if system_of(every)[1]:
-        return "drive", every
+    said, system = system_of(every)
+    if system:
+        return "drive", tuple(" ".join(every).replace(said, f"system:{system}").split())
     if not {"nut", "bolt"}.isdisjoint(every) and "across" in every:
         return "drive", (*(word for word in every if word not in FLAGS), "outside")
     if any(word in FLAGS for word in every) or PITCHED.search(" ".join(every)):
@@ -106,6 +108,8 @@ def what_of(words: Iterable[str]) -> tuple[str, tuple[str, ...]]:
 def system_of(words: Iterable[str]) -> tuple[str, str]:
     """Return the words that name a system of drives, the longest, and its id; else two empty."""
     line = " ".join(words)
+    if given := re.search(r"(?<!\S)system:(\S+)", line):  # asked before
+        return given[0], given[1]
     named = {
         words: what
         for words, what in first_meant(connect(), line).items()

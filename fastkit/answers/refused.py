@@ -75,11 +75,12 @@ CONDUIT = Refusal(
     "the fitting's own maker's value; without it, by hand and a quarter turn more",
 )
 
+TUBE_NUTS = "tube|pipe|line|union|flare"  # what stands before `nut` where a tube ends in it
 THREADS = (
     (re.compile(r"npt|bspt|^(thread:)?(r[cp]?|g) ?\d", re.IGNORECASE), TAPER),
     (
         re.compile(
-            r"^tube\b|flare|(tube|pipe|line|union) nut|brake (pipe|line|tube)|-(inverted|iso|jis)$",
+            rf"^tube\b|flare|({TUBE_NUTS}) nut|brake (pipe|line|tube)|-(inverted|iso|jis)$",
             re.IGNORECASE,
         ),
         TUBE,

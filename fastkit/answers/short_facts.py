@@ -5,25 +5,25 @@ from collections.abc import Iterator
 from typing import Any
 
 from fastkit.answers.show import show, sources
-from fastkit.answers.show_rows import standing_of
+from fastkit.answers.show_rows import Group, standing_of
 from fastkit.answers.show_words import (
     GOVERNED,
-    GUARDS,
     MAKER_GOVERNS,
     MARKS,
     PLANNED,
-    UNSAID,
-    UNSHOWN,
+    Held,
     Row,
+    first_rows,
     label,
+    lists,
+    own_values,
     row_words,
     value_words,
 )
 from fastkit.reference.store import query
 
 MOST = 6  # rows of a list that are said, but for what can hurt someone
-LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", "serves", *UNSAID}
-NOT_SAID = UNSHOWN | PLANNED
+LEFT_OUT = {"limits_of_other_classes", "vetoes", "variants", "serves"}
 ELSEWHERE = {"torque"}  # kinds that have a view of their own
 
 
@@ -45,12 +45,12 @@ def facts(store: sqlite3.Connection) -> dict[str, Any]:
         if kind in ELSEWHERE:
             continue
         answer = show(id_, store=store)
-        own = [row for group in answer.groups if not group.name for row in group.rows]
-        held = (group for group in answer.groups if group.name and group.name not in LEFT_OUT)
-        lists = [*_sentences(own), *(_list(g.name, g.rows) for g in held if g.rows)]
+        own = [held for held in own_values(answer.groups) if held.name not in PLANNED]
+        held = (group for group in lists(answer.groups) if group.name not in LEFT_OUT)
+        said_lists = [*_sentences(own), *map(_list, held)]
         used = dict.fromkeys(standing.source for _, standing in sources(answer.groups))
         places = [titles.setdefault(answer.titles.get(key, key), len(titles)) for key in used]
-        said[id_] = [[*_values(own)], lists, places]
+        said[id_] = [[*_values(own)], said_lists, places]
     return {
         "titles": [*titles],
         "governed": sorted(GOVERNED),
@@ -59,25 +59,23 @@ def facts(store: sqlite3.Connection) -> dict[str, Any]:
     }
 
 
-def _values(own: list[Row]) -> Iterator[list[str]]:
-    for row in own:
-        for name, value in row.items():
-            if value is not None and name not in NOT_SAID and not isinstance(value, list):
-                yield [label(name), value_words(name, value), _mark(row)]
+def _values(own: list[Held]) -> Iterator[list[str]]:
+    for name, value, row in own:
+        if not isinstance(value, list):
+            yield [label(name), value_words(name, value), _mark(row)]
 
 
-def _sentences(own: list[Row]) -> Iterator[list[Any]]:
+def _sentences(own: list[Held]) -> Iterator[list[Any]]:
     """Lists of sentences among the values, as steps and cautions: whole."""
-    for row in own:
-        for name, value in row.items():
-            if isinstance(value, list) and value:
-                yield [label(name), [[text, ""] for text in value], 0]
+    for name, value, _ in own:
+        if isinstance(value, list) and value:
+            yield [label(name), [[text, ""] for text in value], 0]
 
 
-def _list(name: str, rows: tuple[Row, ...]) -> list[Any]:
-    most = len(rows) if name in GUARDS else MOST
-    said = [[row_words(row), _mark(row)] for row in rows[:most]]
-    return [label(name), said, max(len(rows) - most, 0)]
+def _list(group: Group) -> list[Any]:
+    rows = first_rows(group, MOST)
+    said = [[row_words(row), _mark(row)] for row in rows]
+    return [label(group.name), said, len(group.rows) - len(rows)]
 
 
 def _mark(row: Row) -> str:

@@ -1,9 +1,9 @@
 """An entry's values in words, in both unit systems, for screen and page alike."""
 
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Callable, Iterable
+from typing import Any, NamedTuple
 
-from fastkit.answers.show_rows import STANDING
+from fastkit.answers.show_rows import STANDING, Group
 from fastkit.notation.units import figures, show_kn, show_nm
 
 MAKER_GOVERNS = "The vehicle or machine maker's specification governs."
@@ -47,6 +47,36 @@ SHARES = {  # 0.4 is 40 % of it
     "spoils": "a spoilt part's price",
     "preload_share": "the preload",
 }
+
+
+class Held(NamedTuple):
+    """A value of the entry's own, and the row that it stands in."""
+
+    name: str
+    value: Any
+    row: Row
+
+
+def own_values(groups: Iterable[Group]) -> list[Held]:
+    """The entry's own values that are said."""
+    return [
+        Held(name, value, row)
+        for group in groups
+        if not group.name
+        for row in group.rows
+        for name, value in row.items()
+        if value is not None and name not in UNSHOWN
+    ]
+
+
+def lists(groups: Iterable[Group]) -> list[Group]:
+    """The lists beside them that are said."""
+    return [group for group in groups if group.name and group.rows and group.name not in UNSAID]
+
+
+def first_rows(group: Group, most: int) -> tuple[Row, ...]:
+    """So many rows of a list; all of one that guards people."""
+    return group.rows if group.name in GUARDS else group.rows[:most]
 
 
 def _mm(mm: float) -> str:

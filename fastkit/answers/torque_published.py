@@ -11,6 +11,7 @@ from fastkit.answers.refused import (
     STRUCTURAL,
     TAPER,
     TUBE,
+    TUBE_NUTS,
     Refusal,
 )
 from fastkit.answers.torque_parts import proof_torque
@@ -26,7 +27,7 @@ from fastkit.reference.lookup import many, one
 
 Said = Iterator[tuple[str, Used]]
 WAY = Used("practice", "Common workshop practice", "-", "judgement", "the way instead")
-TUBE_WORDS = re.compile(r"^tube:|\b(brake|tube|pipe|line|union|flare|nut)\b", re.IGNORECASE)
+TUBE_WORDS = re.compile(rf"^tube:|\b(brake|{TUBE_NUTS}|nut)\b", re.IGNORECASE)
 
 
 def published(

@@ -1,20 +1,20 @@
 """One entry on a terminal: whole where that is one screen, else what is asked for most."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, NamedTuple
 
 from fastkit.answers.show import ShowAnswer, sources
 from fastkit.answers.show_rows import Group, Standing, standing_of
 from fastkit.answers.show_words import (
     GOVERNED,
-    GUARDS,
     MAKER_GOVERNS,
     MARKS,
     PLANNED,
-    UNSAID,
-    UNSHOWN,
+    Held,
     Row,
+    first_rows,
     label,
+    lists,
+    own_values,
     row_words,
     value_words,
 )
@@ -34,14 +34,6 @@ FIRST = ("pitch_mm", "tpi", "tap_drill_mm", "clearance_medium_mm", "proof_torque
 NAMES = {"never_mates": "never"}  # lists of which the names alone are told where room is scarce
 
 Numbers = Mapping[Standing, int]
-
-
-class Held(NamedTuple):
-    """A value of the entry's own, and the row that it stands in."""
-
-    name: str
-    value: Any
-    row: Row
 
 
 def lines(answer: ShowAnswer, columns: int, whole: bool) -> list[str]:
@@ -68,8 +60,8 @@ def _ever_shorter(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterato
 def _whole(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterator[str]:
     yield from map(bold, wrap(answer.title, columns))
     yield from wrap(answer.id, columns)
-    yield from _values(_own(answer), numbers, columns)
-    for group in _lists(answer):
+    yield from _values(own_values(answer.groups), numbers, columns)
+    for group in lists(answer.groups):
         yield ""
         yield bold(label(group.name))
         for row in group.rows:
@@ -89,12 +81,12 @@ def _short(
 ) -> Iterator[str]:
     """The first rows of each list; of those in *named* what each row is about alone."""
     yield from _title(answer, columns)
-    own = _named_once(answer, _own(answer))
+    own = _named_once(answer, own_values(answer.groups))
     yield from _values(own, numbers, columns)
     shown, more = [row for _, _, row in own], []
-    for group in _lists(answer):
+    for group in lists(answer.groups):
         rows = 0 if group.name in LATER and most < FEW else most
-        kept = group.rows if group.name in GUARDS else group.rows[:rows]
+        kept = first_rows(group, rows)
         shown += kept
         if group.name in named:
             yield from _about(group, named[group.name], numbers, columns)
@@ -119,24 +111,6 @@ def _title(answer: ShowAnswer, columns: int) -> Iterator[str]:
         return
     yield from map(bold, wrap(answer.title, columns))
     yield from wrap(answer.id, columns)
-
-
-def _lists(answer: ShowAnswer) -> list[Group]:
-    return [
-        group for group in answer.groups if group.name and group.rows and group.name not in UNSAID
-    ]
-
-
-def _own(answer: ShowAnswer) -> list[Held]:
-    """The entry's own values, each with its name and its row."""
-    return [
-        Held(name, value, row)
-        for group in answer.groups
-        if not group.name
-        for row in group.rows
-        for name, value in row.items()
-        if value is not None and name not in UNSHOWN
-    ]
 
 
 def _named_once(answer: ShowAnswer, own: list[Held]) -> list[Held]:

@@ -161,6 +161,18 @@ def test_cards_open_one_at_a_time(tab, few):
     assert 0 == page.locator("article.card:visible").count()
 
 
+@pytest.mark.parametrize("width", [360, 1280])
+def test_the_questions_of_the_list_stand_in_one_column(tab, width):
+    """Under the titles on a telephone, beside them where there is room, never both."""
+    tab.page.set_viewport_size({"width": width, "height": 740})
+    page = tab.open("#cards")
+    left = "(all) => all.map((one) => Math.round(one.getBoundingClientRect().left))"
+    titles, asked = (set(page.locator(f".index {o}").evaluate_all(left)) for o in ("b", ".asks"))
+
+    assert 1 == len(titles) == len(asked)
+    assert (titles == asked) == (width == 360)
+
+
 def test_light_is_chosen_and_kept_in_the_address_alone(tab):
     """Pressed again, the reader's own setting holds; nothing is stored."""
     page = tab.open("#torque")

@@ -46,6 +46,12 @@ stood first, 111 and 116 within three. phrasings_tuning18.csv came after the fir
 seventeenth: 146 of 172 first, 157 within three; phrasings_parts.csv names parts that were no
 entries then: none of 31. Only the totals of the third held-out file were looked at, four times; at
 the end 112 stood first and 121 within three.
+
+phrasings_tuning19.csv and phrasings_tuning20.csv were written in one go, from the list of kinds and
+titles, and parted by chance before any was run: tool against method, sizes in words, signs left out
+or wrong, spoken units, names of either side of the ocean. The twentieth is kept aside, only its
+totals looked at, until all that the nineteenth shows is put right. Before any change 83 of 89 and
+82 of 88 stood first, 85 and 85 within three.
 """
 
 import csv

@@ -119,7 +119,7 @@ def _plain(text: str) -> str:
     text = re.sub(r"[‐-―−]", "-", text).replace("⁄", "/")
     text = re.sub(r"(?<=\d)(?: ?(?:\"|″|”|''))", " in ", text)
     text = re.sub(r"(?<=\d),(?=\d)", ".", text)
-    text = re.sub(r"\bmetric (?=\d+(?:\.\d+)?(?![\d.]| ?mm))", "m", text)
+    text = re.sub(r"\bmetric (?=\d+(?:\.\d+)?(?![\d./]| ?mm))", "m", text)
     return " ".join(text.split())
 
 

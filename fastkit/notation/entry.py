@@ -18,31 +18,22 @@ USUAL = ("8.8", "SAE-5", "A2-70")  # the class that most bolts without a better 
 
 # what people call a kind by, beside the names of its entries
 CALLED = {
-    "source": ("standard", "standards", "norm"),
-    "pair": ("corrode", "corrodes", "corrosion", "electrolysis", "galvanic", "rot", "rust"),
-    "slip": ("grip", "slide", "slides", "slip", "slips"),
-    "compound": ("treatment",),
-    "torque": ("nm", "tight", "tighten", "tightening", "torque"),
-    "broken": ("broke", "broken", "extractor", "sheared", "snapped", "stump"),
-    "prevailing": ("drag", "locknut", "running", "stiff"),
-    "potential": ("marine", "salt", "sea", "seawater", "water"),
-    "left-hand": ("direction", "reverse", "undo", "unscrew", "way"),
-    "neighbour": ("beside", "damage", "harm", "hurt", "melt", "near", "nearby"),
-    "part": (
-        *(
-            "broken",
-            "budge",
-            "corroded",
-            "jammed",
-            "rounded",
-            "rusted",
-            "seized",
-            "sheared",
-            "snapped",
-        ),
-        *("spinning", "spins", "stripped", "stuck", "tight", "undo"),
-    ),
-    "engagement": ("deep", "depth", "engagement", "turns"),
+    kind: tuple(words.split())
+    for kind, words in {
+        "source": "standard standards norm",
+        "pair": "corrode corrodes corrosion electrolysis galvanic rot rust",
+        "slip": "grip slide slides slip slips",
+        "compound": "treatment",
+        "torque": "nm tight tighten tightening torque",
+        "broken": "broke broken extractor sheared snapped stump",
+        "prevailing": "drag locknut prevailing running stiff",
+        "potential": "marine salt sea seawater water",
+        "left-hand": "direction reverse undo unscrew way",
+        "neighbour": "alongside behind beside damage harm hurt melt near nearby",
+        "part": "broken budge come comes corroded jammed loose loosen off remove rounded rusted "
+        "rusty seized sheared snapped spinning spins stripped stuck tight undo wont",
+        "engagement": "deep depth engagement turns",
+    }.items()
 }
 
 HEARD_AS = (

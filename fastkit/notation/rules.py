@@ -284,7 +284,8 @@ def _metric_rules() -> Iterator[Rule]:
     )
     spaced = rf"{METRIC} (?P<pitch>\d?\.\d+|\d(?= pitch|$)){UNITS}"
     yield Rule("mt", (), spaced, _metric_spaced)
-    bare = r"(?P<size>\d{1,2}) ?[x-] ?(?P<pitch>\d?\.\d+)(?: ?mm)?"
+    whole = r"[1-6](?= ?mm| (?:threads?|bolts?|screws?|nuts?|studs?|taps?)\b)"
+    bare = rf"(?P<size>\d{{1,2}}) ?[x-] ?(?P<pitch>\d?\.\d+|{whole})(?: ?mm)?"
     yield Rule(DIGITS, JOINTS, bare, _metric_spaced)
     yield Rule("mt", NAMED, rf"{METRIC}[- ](?P<series>coarse|fine){NONE}", _metric)
     yield Rule("cf", NAMED, rf"(?P<series>coarse|fine) {METRIC}{NONE}", _metric)

@@ -172,7 +172,7 @@ def _pitched(match: re.Match[str]) -> str:
 # it is said, and how it is written
 Rule = tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]]
 FIRST: tuple[Rule, ...] = (
-    (("how ",), r"\bhow (?:thick|wide|high|tall|deep|long|big|large)\b", "how"),
+    (("how ",), r"\bhow (?:thick|wide|high|tall|long|big|large)\b", "how"),
     (("ø", "⌀"), r"[ø⌀] ?(\d+(?:\.\d+)?)(?: ?mm)?(?![\w./])", r"\1 mm"),
     ((",",), r"(?<=\d),(?=\d)", "."),
     ((" . ",), r"(?<=\d) \. (?=\d)", "."),

@@ -78,6 +78,7 @@ RULES: tuple[Rule, ...] = (
     (("across", "af", "a/f"), rf"^(?=.*{PLAIN_BOLT}\b)(.*?)\b{FLATS}\b", r"\1hexagon head"),
     (("head ",), rf"{PLAIN_BOLT} head (?:size|width|dimensions?)\b", "hexagon bolt"),
     (("4 ",), r"(?<![\w./-])4 (?=m ?\d|\d/\d|(?:half|quarter|three|an?|the|my)\b)", "for "),
+    (("-",), r"(?<![\w./-])(m|t|e|ph|pz|sq)-(?=\d)", r"\1"),
     (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     *FIRST,

@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping, Sequence, Set
 from typing import NamedTuple
 
+from fastkit.notation.entry import CALLED
 from fastkit.reference.said import DENYING, by_other_name
 from fastkit.reference.spelling import EMPTY_WORDS, cut
 
@@ -25,6 +26,10 @@ THREADED = frozenset(
 )  # keyed by a thread
 UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says little of them
 SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
+OF_ANY_SIZE = frozenset(("engagement", "hazard", "neighbour"))  # a thread says next to nothing of
+FAINTLY = 0.25  # share of its weight that a thread has there
+OF_A_THREAD = frozenset(("broken", "prevailing"))  # a thread's own, asked for by what is called so
+UNSAID = 0.8  # worth of such an entry where its kind was not said
 LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
@@ -69,23 +74,31 @@ def score(
     if not_meant and not entry.words & DENYING:
         heard = {word: n for word, n in heard.items() if word not in not_meant | DENYING}
     named = by_other_name(aliases, heard) * _own(entry, terms)
+    if entry.kind in OF_ANY_SIZE:
+        terms = [t._replace(weight=t.weight * FAINTLY) if _sizes(t) else t for t in terms]
     asked = sum(term.weight for term in terms)
     held = sum(term.weight * _held_by(entry, term) for term in terms)
     if not asked or not held:
         return named
+    own = CALLED.get(entry.kind, ()) if entry.kind in OF_A_THREAD else ()
+    unsaid = own and not any(word in own for term in terms for word, _ in term.words)
     found = HELD * held / asked + NAMED * _named(entry, terms, aliases)
     found = max(found, min(named + found / 100, 100.0))
-    return found * SELDOM.get(entry.kind, 1.0)
+    return found * SELDOM.get(entry.kind, UNSAID if unsaid else 1.0)
 
 
 def _own(entry: Entry, terms: Sequence[Term]) -> float:
     """What another name is worth where a thread was read that may not be the entry's."""
-    threads = [term for term in terms if term.ids and term.ids[0].startswith("thread:")]
+    threads = [term for term in terms if _sizes(term)]
     if not threads:
         return 1.0
     if entry.kind in THREADED:
         return float(any(_held_by(entry, term) for term in threads))
     return ANOTHER if entry.kind == "tube" else 1.0
+
+
+def _sizes(term: Term) -> bool:
+    return term.ids[:1] != () and term.ids[0].startswith("thread:")
 
 
 def _held_by(entry: Entry, term: Term) -> float:
@@ -107,7 +120,8 @@ def _held_by(entry: Entry, term: Term) -> float:
             return term.size_worth
         loose = term.length.endswith(("mm", "in")) or term.ids[0].startswith("grade:")
         titled = entry.kind != "source" if loose else entry.kind == "tube"
-        if titled and _measures(entry, term.length):
+        lengths = (term.length, *(keys if entry.kind == "tube" else ()))
+        if titled and any(_measures(entry, length) for length in lengths):
             return MEASURED
     elif term.length:
         return 1.0 if _stands(term.length, f"{entry.id} {entry.title} {entry.said}") else 0.0

@@ -189,11 +189,17 @@ def _terms(
     # beside A4-80, "stainless" is a word of it and no class of its own
     classed = any(part.kind == "grade" and part.text not in materials for part in parts)
     nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
+    systems = {part.key for part in parts if part.kind == "system"}
+    shanks = {part.text for part in parts if part.kind == "thread"}  # M8x30 says a length besides
     for part in parts:
+        if part.kind == "length" and part.text in shanks:
+            continue
         if part.kind == "length" and not words_.isdisjoint(OF_SQUARES):
             yield Term(DIGIT, words=(("tool", 1.0),))
             continue
         ids = _ids(store, part) or _of_system(store, part, parts)
+        if part.kind == "length" and "hex-socket" in systems:
+            ids.sort(key=lambda id_: not id_.startswith("drive:hex-"))
         if part.kind == "grade" and nut:
             ids = _held(store, [f"grade:nut-{part.key}"]) + ids
         if part.kind == "length" and (hole if part.key.endswith("in") else sized):

@@ -38,7 +38,8 @@ EMPTY_WORDS = frozenset(
     "a an and any are at be but can do does for from get go got have how i in into is it long "
     "many me much my need of off on one or out please s should that the this to use wat what whats "
     "which will with you does did goes would could looking anyone know please thanks mean means "
-    "wants trying bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
+    "wants trying they them then their when your our am was "
+    "bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
 )
 # what people name besides, which looks like other words
 BESIDE = frozenset(

@@ -54,7 +54,9 @@ totals looked at, until all that the nineteenth shows is put right. Before any c
 82 of 88 stood first, 85 and 85 within three. phrasings_tuning21.csv and phrasings_tuning22.csv were
 made likewise an hour later, where the first pair had few: what for, tool against method, what has
 happened to a part, a length run on to a size, denials. The twenty-second is kept aside like the
-twentieth. Before any change 38 and 38 of 50 stood first, 47 and 45 within three.
+twentieth. Before any change 38 and 38 of 50 stood first, 47 and 45 within three. After the first
+changes for the two open ones came phrasings_tuning23.csv, of the same kind, all open: 76 of 88
+first, 81 within three.
 """
 
 import csv

@@ -40,7 +40,7 @@ NUMBERS = {
     gathered: ("COMMON", "POOL", "MOST_TOGETHER"),
     scoring: (
         *("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED"),
-        "SERVING",
+        *("SERVING", "FAINTLY", "UNSAID"),
     ),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: (
@@ -56,7 +56,7 @@ WORDS = {
         *("OF_BOLTS", "OF_SIZES", "OF_HEADS", "OF_SQUARES", "NO_PART", "WRITTEN", "NUTS"),
         "SIZES_BEFORE",
     ),
-    scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM"),
+    scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM", "OF_ANY_SIZE"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
     entry: ("KINDS", "PROMINENT", "CALLED", "HEARD_AS", "VOWELS", "UNHEARD"),

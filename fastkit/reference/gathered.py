@@ -6,7 +6,7 @@ from itertools import combinations, permutations
 
 from fastkit.notation.entry import CALLED
 from fastkit.reference.scoring import Entry, Term
-from fastkit.reference.spelling import cut
+from fastkit.reference.spelling import KINDS_CALLED, cut
 from fastkit.reference.store import query
 
 COMMON = 200  # entries; a word in more of them than this is not looked for by itself
@@ -50,6 +50,10 @@ def indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) 
             found += match(store, " OR ".join(telling), kind, "rank, rowid")
             strongest = max(telling, key=lambda group: (weights[group], -telling[group]))
             found += match(store, strongest, kind, "rank, rowid")
+    # the words that a kind is called by stand in no index
+    named = [g for t in asked if t.said not in KINDS_CALLED and (g := _group(t.phrases))]
+    if 1 < len(named) < len(groups):
+        found += match(store, " AND ".join(named), kind, "rowid")
     spelt = [term.words[0][0] for term in asked if term.words and not term.ids][:MOST_TOGETHER]
     if len(spelt) > 1:
         found += _begun_with(store, spelt, kind)

@@ -28,8 +28,7 @@ UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says
 SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
 OF_ANY_SIZE = frozenset(("engagement", "hazard", "neighbour"))  # a thread says next to nothing of
 FAINTLY = 0.25  # share of its weight that a thread has there
-OF_A_THREAD = frozenset(("broken", "prevailing"))  # a thread's own, asked for by what is called so
-UNSAID = 0.8  # worth of such an entry where its kind was not said
+UNSAID = 0.8  # worth of an entry keyed by a thread whose kind, called by a name, was not said
 LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
@@ -80,8 +79,8 @@ def score(
     held = sum(term.weight * _held_by(entry, term) for term in terms)
     if not asked or not held:
         return named
-    own = CALLED.get(entry.kind, ()) if entry.kind in OF_A_THREAD else ()
-    unsaid = own and not any(word in own for term in terms for word, _ in term.words)
+    called_by = CALLED.get(entry.kind, ()) if entry.kind in THREADED else ()
+    unsaid = called_by and not any(w in called_by for term in terms for w, _ in term.words)
     found = HELD * held / asked + NAMED * _named(entry, terms, aliases)
     found = max(found, min(named + found / 100, 100.0))
     return found * SELDOM.get(entry.kind, UNSAID if unsaid else 1.0)

@@ -1,22 +1,30 @@
 /* Entries by the index of the words that find them: fastkit/reference/gathered.py. */
 
 /* Entries of the index that hold every term; where few do, those that hold a telling one. */
-function indexed(index, numbers, terms) {
+function indexed(index, { numbers, sets }, terms) {
   const { POOL, MOST_TOGETHER } = numbers;
   const asked = terms.filter(({ denied }) => !denied);
   const weights = new Map(); // group, as text -> [group, weight]
-  for (const { phrases, weight } of asked) {
-    const group = phrases.map(folded).filter((words) => words.length);
-    if (group.length) weights.set(JSON.stringify(group), [group, weight]);
+  for (const each of asked) {
+    const group = groupOf(each);
+    if (group.length) weights.set(JSON.stringify(group), [group, each.weight]);
   }
   const weighed = [...weights.values()];
   if (!weighed.length) return [];
   const groups = weighed.map(([group]) => group);
   const found = index.every(groups, POOL);
   if (found.length < 3) found.push(...fewer(index, numbers, weighed, found.length));
+  // the words that a kind is called by stand in no index
+  const plain = asked.filter(({ said }) => !sets.KINDS_CALLED.has(said));
+  const named = plain.map(groupOf).filter((group) => group.length);
+  if (named.length > 1 && named.length < groups.length) found.push(...index.every(named, POOL));
   const spelt = asked.filter(({ ids, words }) => words.length && !ids.length);
   const words = spelt.slice(0, MOST_TOGETHER).map((each) => each.words[0][0]);
   return words.length > 1 ? [...found, ...index.begunWith(words, POOL)] : found;
+}
+
+function groupOf({ phrases }) {
+  return phrases.map(folded).filter((words) => words.length);
 }
 
 /* Entries that hold as many of the terms as can be, and those that hold a telling one. */

@@ -5,6 +5,7 @@ class Scoring {
     this.numbers = tables.numbers;
     this.sets = sets;
     this.seldom = tables.words.SELDOM;
+    this.called = tables.words.CALLED;
     this.figures = new RegExp(tables.patterns.figures, "gu");
   }
 
@@ -18,17 +19,27 @@ class Scoring {
       saidOf = new Map([...saidOf].filter(meant));
     }
     const named = this.byOtherName(names, saidOf) * this.own(entry, terms);
+    if (this.sets.OF_ANY_SIZE.has(entry.kind)) {
+      const faint = (each) => ({ ...each, weight: each.weight * this.numbers.FAINTLY });
+      terms = terms.map((each) => (sizes(each) ? faint(each) : each));
+    }
     const asked = terms.reduce((sum, each) => sum + each.weight, 0);
     const held = terms.reduce((sum, each) => sum + each.weight * this.heldBy(entry, each), 0);
     if (!asked || !held) return named;
     let found = (HELD * held) / asked + NAMED * this.named(entry, terms, names);
     found = Math.max(found, Math.min(named + found / 100, 100));
-    return found * (this.seldom[entry.kind] ?? 1);
+    return found * (this.seldom[entry.kind] ?? (this.unsaid(entry, terms) ? this.numbers.UNSAID : 1));
+  }
+
+  /* Whether an entry is keyed by a thread, and its kind, called by a name, was not said. */
+  unsaid({ kind }, terms) {
+    const by = this.sets.THREADED.has(kind) ? this.called[kind] : undefined;
+    return by && !terms.some(({ words }) => words.some(([word]) => by.includes(word)));
   }
 
   /* What another name is worth where a thread was read that may not be the entry's. */
   own(entry, terms) {
-    const threads = terms.filter(({ ids }) => ids[0]?.startsWith("thread:"));
+    const threads = terms.filter(sizes);
     if (!threads.length) return 1;
     if (this.sets.THREADED.has(entry.kind)) {
       return Number(threads.some((each) => this.heldBy(entry, each)));
@@ -52,7 +63,8 @@ class Scoring {
       if (bySize && sizes.some((size) => entry.key.endsWith(`-${size}`))) return sizeWorth;
       const loose = /(?:mm|in)$/u.test(length) || ids[0].startsWith("grade:");
       const titled = loose ? entry.kind !== "source" : entry.kind === "tube";
-      if (titled && measures(entry, length)) return this.numbers.MEASURED;
+      const lengths = [length, ...(entry.kind === "tube" ? ids.map(keyOf) : [])];
+      if (titled && lengths.some((each) => measures(entry, each))) return this.numbers.MEASURED;
     } else if (length) {
       return Number(stands(length, `${entry.id} ${entry.title} ${entry.held}`));
     }
@@ -126,6 +138,10 @@ class Scoring {
     }
     return Math.min(best, 100);
   }
+}
+
+function sizes({ ids }) {
+  return ids[0]?.startsWith("thread:");
 }
 
 /* Whether the length stands in the entry's own key or title, not as a part of a longer one. */

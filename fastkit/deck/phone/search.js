@@ -138,13 +138,20 @@ class Search {
     const classed = parts.some(({ kind, text }) => kind === "grade" && !materials.has(text));
     const tokens = [];
     let named = false;
+    const systems = parts.filter(({ kind }) => kind === "system").map(({ key }) => key);
+    const shanks = parts.filter(({ kind }) => kind === "thread").map(({ text }) => text);
     for (const part of parts) {
+      if (part.kind === "length" && shanks.includes(part.text)) continue;
       if (part.kind === "length" && beside(this.sets.OF_SQUARES)) {
         yield term({ weight: this.numbers.DIGIT, words: [["tool", 1]] });
         continue;
       }
       let ids = this.ids(part);
       if (!ids.length) ids = this.ofSystem(part, parts);
+      if (part.kind === "length" && systems.includes("hex-socket")) {
+        const first = (id) => Number(!id.startsWith("drive:hex-"));
+        ids.sort((a, b) => first(a) - first(b));
+      }
       if (part.kind === "grade" && nut) ids = [...this.held([`grade:nut-${part.key}`]), ...ids];
       if (part.kind === "length" && (part.key.endsWith("in") ? hole : sized)) {
         const threads = ids.filter((id) => id.startsWith("thread:"));
@@ -297,7 +304,7 @@ class Search {
   scored(terms, called, names, text, notMeant) {
     const likely = this.candidates(terms, called, names);
     const ids = this.held(likely);
-    const pool = new Set([...ids.map((id) => this.places.get(id)), ...indexed(this.index, this.numbers, terms)]);
+    const pool = new Set([...ids.map((id) => this.places.get(id)), ...indexed(this.index, this, terms)]);
     const said = [this.scoring.weighed(text), this.scoring.weighed(text, this.numbers.FAINT)];
     const words = terms.flatMap((each) => each.words.map(([word]) => word));
     const asked = [...split(text), ...cut(text), ...words];

@@ -171,7 +171,7 @@ function designations(tables) {
     text = text.replace(/[‐-―−]/gu, "-").replaceAll("⁄", "/");
     text = text.replace(/(?<=\d)(?: ?(?:"|″|”|''))/gu, " in ");
     text = text.replace(/(?<=\d),(?=\d)/gu, ".");
-    text = text.replace(/(?<![\p{L}\p{N}_])metric (?=\d+(?:\.\d+)?(?![\d.]| ?mm))/gu, "m");
+    text = text.replace(/(?<![\p{L}\p{N}_])metric (?=\d+(?:\.\d+)?(?![\d./]| ?mm))/gu, "m");
     return split(text).join(" ");
   }
 

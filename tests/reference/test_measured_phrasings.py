@@ -47,16 +47,13 @@ seventeenth: 146 of 172 first, 157 within three; phrasings_parts.csv names parts
 entries then: none of 31. Only the totals of the third held-out file were looked at, four times; at
 the end 112 stood first and 121 within three.
 
-phrasings_tuning19.csv and phrasings_tuning20.csv were written in one go, from the list of kinds and
+phrasings_tuning19.csv and phrasings_holdout4.csv were written in one go, from the list of kinds and
 titles, and parted by chance before any was run: tool against method, sizes in words, signs left out
-or wrong, spoken units, names of either side of the ocean. The twentieth is kept aside, only its
-totals looked at, until all that the nineteenth shows is put right. Before any change 83 of 89 and
-82 of 88 stood first, 85 and 85 within three. phrasings_tuning21.csv and phrasings_tuning22.csv were
-made likewise an hour later, where the first pair had few: what for, tool against method, what has
-happened to a part, a length run on to a size, denials. The twenty-second is kept aside like the
-twentieth. Before any change 38 and 38 of 50 stood first, 47 and 45 within three. After the first
-changes for the two open ones came phrasings_tuning23.csv, of the same kind, all open: 76 of 88
-first, 81 within three.
+or wrong, spoken units, names of either side of the ocean: 83 of 89 and 82 of 88 stood first, 85 and
+85 within three. phrasings_tuning21.csv and phrasings_holdout5.csv were made likewise an hour later,
+where the first pair had few: what for, what has happened to a part, a length run on to a size,
+denials: 38 and 38 of 50 first, 47 and 45 within three. After the first changes for the two open
+ones came phrasings_tuning23.csv, of the same kind: 76 of 88 first, 81 within three.
 """
 
 import csv
@@ -69,13 +66,15 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in range(2, 19)),
+    *(f"phrasings_tuning{n}.csv" for n in (*range(2, 20), 21, 23)),
     "phrasings_parts.csv",
 )
 HELD_OUT = {
     "phrasings_holdout.csv": (138, 146),
     "phrasings_holdout2.csv": (144, 147),
     "phrasings_holdout3.csv": (112, 121),
+    "phrasings_holdout4.csv": (82, 85),
+    "phrasings_holdout5.csv": (38, 45),
 }
 
 
@@ -139,11 +138,16 @@ KNOWN = {
     "stripped philips get it out": "the recess stands before what takes it out",
     "how hot to break red threadlock": "the flame stands before what it breaks",
     "3/8 ratchet and bits": "the ratchet for bits stands before it",
-    "cut bolt head off angle grinder": "the slot that a grinder cuts stands before it",
-    "14 by 1.5 wheel stud thread": "a broken stud of that thread stands before it",
-    "12 x 1.25 wheel nut": "the drag of such a nut stands before it",
     "m14x1.25 plug thread repair": "the plug's thread stands before its repair",
     "how many turns into alloy": "alloys by their hardness stand before any",
+    "cam out on cross head": "the recess stands before what keeps a bit in it",
+    "allen head rounded inside": "the socket for an outer hexagon stands before it",
+    "dry or oiled torque difference": "how much a dry bolt scatters stands before it",
+    "lube for wheel hub face": "the lockring of a hub stands before it",
+    "threadlocked small screw in laptop": "the locker for small screws stands before it",
+    "oil to free bolts": "freezing begins like free",
+    "bolt goes through a rubber bush seized in sleeve": "seized stands before the way out of it",
+    "thread sealer hydraulic fittings": "the fitting stands before what seals it",
 }
 NOT_READ = {
     "electric impact gun 1/4 hex": "the size is read as that of a recess",
@@ -159,6 +163,12 @@ NOT_READ = {
     "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
     "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",
     "m20 stainless nut a4-80": "the tightening of such a bolt stands before the class of the nut",
+    "lug nut swollen": "nothing says swollen",
+    "hose burst when i loosened it": "nothing says burst",
+    "does paint affect torque": "the paint is found, not what it does to a torque",
+    "zinc bolts in alloy corrosion": "the metals are not put together across the bolts",
+    "m18 conduit plug 1.5": "a pitch is not taken across a word that is none of a thread's",
+    "m12x50hex": "hex is said of the socket too",
     "gg on gg slip friction": "gg is no word of the friction between castings",
 }
 

@@ -34,13 +34,13 @@ LETTER = r"\p{L}\p{N}_"  # what Python counts as a letter of a word
 EDGE = rf"(?:(?<=[{LETTER}])(?![{LETTER}])|(?<![{LETTER}])(?=[{LETTER}]))"
 NUMBERS = {
     search: (
-        *("LONGEST", "MOST_WORDS", "DIGIT", "NUMBER", "UNKNOWN", "DESIGNATION", "FAINT"),
+        *("LONGEST", "MOST_WORDS", "DIGIT", "NUMBER", "DESIGNATION", "FAINT"),
         *("MATERIAL", "WEAKEST"),
     ),
     gathered: ("COMMON", "POOL", "MOST_TOGETHER"),
     scoring: (
         *("HELD", "NAMED", "MEASURED", "KIND_SAID", "BESIDE", "ANOTHER", "LACKED"),
-        *("SERVING", "FAINTLY", "UNSAID"),
+        *("FAINTLY", "UNSAID"),
     ),
     said: ("ALIAS", "WORDY", "FIGURES"),
     spelling: (
@@ -58,7 +58,7 @@ WORDS = {
     ),
     scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM", "OF_ANY_SIZE"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
-    spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
+    spelling: ("READ", "EMPTY_WORDS", "KINDS_CALLED"),
     entry: ("KINDS", "PROMINENT", "CALLED", "HEARD_AS", "VOWELS", "UNHEARD"),
     heard: ("LETTERS",),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF"),

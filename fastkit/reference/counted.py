@@ -3,7 +3,6 @@
 import re
 from collections.abc import Callable
 
-from fastkit.notation.designation import SINGLE
 from fastkit.notation.rules import CLASSES, COARSEST, PITCHES
 
 COUNTED = {
@@ -58,11 +57,6 @@ def number(text: str) -> int:
     return sum(TENS.get(word) or int(COUNTED.get(word, word)) for word in re.split("[ -]", text))
 
 
-def _sign(match: re.Match[str]) -> str:
-    """` 1/4` of the sign for it."""
-    return f" {SINGLE[match[1]]}"
-
-
 def _pointed(match: re.Match[str]) -> str:
     """`1.25` of one point two five."""
     nought = ("zero", "oh", "nought")
@@ -113,11 +107,6 @@ def _fraction(match: re.Match[str]) -> str:
     if not match["above"] and not tpi:
         return match[0]
     return f"{_part(match)}-{number(tpi)}" if tpi else _part(match)
-
-
-def _per_inch(match: re.Match[str]) -> str:
-    """`3/8-24` of 3/8 twenty four."""
-    return f"{match[1]}-{number(match[2])}"
 
 
 def _gauge(match: re.Match[str]) -> str:
@@ -174,10 +163,7 @@ Rule = tuple[tuple[str, ...], str, str | Callable[[re.Match[str]], str]]
 FIRST: tuple[Rule, ...] = (
     (("how ",), r"\bhow (?:thick|wide|high|tall|long|big|large)\b", "how"),
     (("ø", "⌀"), r"[ø⌀] ?(\d+(?:\.\d+)?)(?: ?mm)?(?![\w./])", r"\1 mm"),
-    ((",",), r"(?<=\d),(?=\d)", "."),
     ((" . ",), r"(?<=\d) \. (?=\d)", "."),
-    (tuple(SINGLE), rf" ?([{''.join(SINGLE)}])", _sign),
-    (('"', "″", "”", "''"), r"(?<=\d) ?(?:\"|″|”|'') ?", " in "),
     (
         (" point ",),
         rf"\b(?P<whole>{ONES}|zero|oh|nought|\d{{1,2}}) point "
@@ -213,16 +199,10 @@ FIRST: tuple[Rule, ...] = (
         _fraction,
     ),
     (
-        tuple(TENS) + tuple(TEENS.split("|")),
-        rf"(?<![\w.])(\d{{1,2}}/\d{{1,2}})[ -]({TWO})\b",
-        _per_inch,
-    ),
-    (
         (*TENS, *COUNTED),
         rf"(?P<before>\b(?:{NUMBERED}) ){SPOKEN}\b(?! (?:{'|'.join(TENS)}))",
         _in_tens,
     ),
-    (tuple(TENS), rf"(?P<before>\b){SPOKEN}(?={MM})", _in_tens),
     (
         (" hundred", " oh ", " o ", " zero "),
         rf"\b(?P<first>{ONES}) (?:(?:oh|o|zero) (?P<oh>{DIGIT})\b|"

@@ -26,8 +26,8 @@ def entries(store: sqlite3.Connection, ids: Sequence[str]) -> list[Entry]:
 def _entry(id_: str, kind: str, title: str, place: int, words: str, serves: str) -> Entry:
     key = id_.partition(":")[2]
     names = frozenset(cut(f"{key} {words}"))
-    said = names.union(cut(f"{kind} {title}"), CALLED.get(kind, ()))
-    return Entry(id_, kind, title, place, said, names, words, frozenset(cut(serves)))
+    said = names.union(cut(f"{kind} {title} {serves}"), CALLED.get(kind, ()))
+    return Entry(id_, kind, title, place, said, names, words)
 
 
 def indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
@@ -45,11 +45,9 @@ def indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) 
                 found += match(store, " AND ".join(some), kind, "rowid")
             if found:
                 break
-        telling = {group: n for group in groups if (n := _count(store, group)) <= COMMON}
+        telling = [group for group in groups if _count(store, group) <= COMMON]
         if telling:
             found += match(store, " OR ".join(telling), kind, "rank, rowid")
-            strongest = max(telling, key=lambda group: (weights[group], -telling[group]))
-            found += match(store, strongest, kind, "rank, rowid")
     # the words that a kind is called by stand in no index
     named = [g for t in asked if t.said not in KINDS_CALLED and (g := _group(t.phrases))]
     if 1 < len(named) < len(groups):

@@ -16,7 +16,6 @@ from fastkit.reference.spelling import EMPTY_WORDS, cut
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
 MEASURED = 0.9  # worth of a length that stands in an entry's name
 KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
-SERVING = 0.85  # worth of a word that stands in what the entry is for, not in what it is called
 BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
 ANOTHER = 0.8  # worth of a tube's other name where a thread was read
 LACKED = 0.5  # worth of an entry without what is denied; one that denies it too has all
@@ -55,7 +54,6 @@ class Entry(NamedTuple):
     words: frozenset[str]
     names: frozenset[str]  # those of its key and its other names
     said: str = ""  # its other names, as they stand
-    serves: frozenset[str] = frozenset()  # words of what it is for
 
 
 def score(
@@ -82,7 +80,7 @@ def score(
     called_by = CALLED.get(entry.kind, ()) if entry.kind in THREADED else ()
     unsaid = called_by and not any(w in called_by for term in terms for w, _ in term.words)
     found = HELD * held / asked + NAMED * _named(entry, terms, aliases)
-    found = max(found, min(named + found / 100, 100.0))
+    found = max(found, named)
     return found * SELDOM.get(entry.kind, UNSAID if unsaid else 1.0)
 
 
@@ -105,8 +103,6 @@ def _held_by(entry: Entry, term: Term) -> float:
     if term.denied and not entry.words & DENYING:
         return 0.0 if any(word in entry.words for word, _ in term.words) else LACKED
     if term.ids:
-        if entry.id in term.ids:
-            return 1.0 - 0.02 * term.ids.index(entry.id)
         key = entry.id.partition(":")[2]
         pieces = set(key.split("@")) if entry.kind == "torque" else {key}
         keys = [id_.partition(":")[2] for id_ in term.ids]
@@ -118,20 +114,14 @@ def _held_by(entry: Entry, term: Term) -> float:
         if by_size:
             return term.size_worth
         loose = term.length.endswith(("mm", "in")) or term.ids[0].startswith("grade:")
-        titled = entry.kind != "source" if loose else entry.kind == "tube"
-        lengths = (term.length, *(keys if entry.kind == "tube" else ()))
-        if titled and any(_measures(entry, length) for length in lengths):
+        lengths = (*(keys if entry.kind == "tube" else ()), *((term.length,) if loose else ()))
+        if any(_measures(entry, length) for length in lengths):
             return MEASURED
     elif term.length:
         return 1.0 if _stands(term.length, f"{entry.id} {entry.title} {entry.said}") else 0.0
-    return max((worth * _word_held(entry, word) for word, worth in term.words), default=0.0)
-
-
-def _word_held(entry: Entry, word: str) -> float:
-    """What a word is worth that stands in an entry: less in its title or its purpose only."""
-    if word not in entry.words:
-        return SERVING if word in entry.serves else 0.0
-    return BESIDE if word.isdigit() and word not in entry.names else 1.0
+    held = [(word, worth) for word, worth in term.words if word in entry.words]
+    beside = {word for word, _ in held if word.isdigit()} - entry.names
+    return max((worth * (BESIDE if word in beside else 1.0) for word, worth in held), default=0.0)
 
 
 def _measures(entry: Entry, length: str) -> bool:

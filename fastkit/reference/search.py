@@ -31,7 +31,6 @@ JOINED = r"[a-z]*\d+(?:[./-]\d+)+"  # 12.8, 60-40-18: one thing, never its parts
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 DIGIT = 0.3  # weight of a lone digit or letter
 NUMBER = 2.0  # weight of a number as standards and materials have it, three digits or more
-UNKNOWN = 0.4  # weight of a word that the file does not know
 DESIGNATION = 2.0  # weight of a designation against a word's 1
 FAINT = 0.5  # weight of a figure in what is said of an entry that has no size
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
@@ -102,11 +101,11 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         return Found(f"{part}, of which nothing is held", (), tuple(hit.id for hit in near))
     text = heard(written(store, closed_up(store, plain)))
     core = " ".join(word for word in text.lower().split() if word.strip("?!.,") not in EMPTY_WORDS)
-    lines = dict.fromkeys((typed.lower(), core, text))
+    lines = dict.fromkeys((typed.lower(), text))
     names = {alias: ids for line in lines for alias, ids in spoken(store, line).items()}
     parts = parse(text, {alias: ids[0] for alias, ids in names.items()})
     slug = "-".join(cut(text))
-    known = (names.get(line) for line in (text, typed.lower(), core.strip("?!.")))
+    known = (names.get(line) for line in (text, typed.lower()))
     called = (
         *_held(store, [entry_id(k, slug) for k in PROMINENT]),
         *next((ids for ids in known if ids), ()),
@@ -184,10 +183,7 @@ def _terms(
         part.kind == "grade" or (part.kind == "word" and part.key in OF_BOLTS) for part in parts
     )
     words_ = {part.key for part in parts if part.kind == "word"}
-    formed = any(part.kind in {"drive", "system"} for part in parts)
-    sized = not (threaded or formed or words_ & OF_HEADS) and bool(words_ & OF_SIZES)
-    # beside A4-80, "stainless" is a word of it and no class of its own
-    classed = any(part.kind == "grade" and part.text not in materials for part in parts)
+    sized = not (threaded or words_ & OF_HEADS) and bool(words_ & OF_SIZES)
     nut = not threaded and any(part.kind == "word" and part.key in NUTS for part in parts)
     systems = {part.key for part in parts if part.kind == "system"}
     shanks = {part.text for part in parts if part.kind == "thread"}  # M8x30 says a length besides
@@ -205,9 +201,6 @@ def _terms(
         if part.kind == "length" and (hole if part.key.endswith("in") else sized):
             ids = [id_ for id_ in ids if id_.startswith("thread:")] or ids
             threaded |= ids[:1] != [] and ids[0].startswith("thread:")
-        if part.kind == "grade" and part.text in materials and classed:
-            tokens += cut(materials[part.text])
-            continue
         named |= bool(ids)
         if ids:
             keys = [id_.partition(":")[2] for id_ in ids]
@@ -234,16 +227,14 @@ def _terms(
     for token in asked[:MOST_WORDS]:
         known = tuple(forms(store, token))
         phrases = tuple(word for word, _ in known)
-        yield Term(_weight(token, known), words=known, phrases=phrases, said=token)
+        yield Term(_weight(token), words=known, phrases=phrases, said=token)
 
 
-def _weight(token: str, known: Sequence[tuple[str, float]]) -> float:
+def _weight(token: str) -> float:
     """How much a word counts beside the others that were said."""
     if len(token) == 1:
         return DIGIT
-    if token.isdigit() and len(token) > 2:
-        return NUMBER
-    return 1.0 if known else UNKNOWN
+    return NUMBER if token.isdigit() and len(token) > 2 else 1.0
 
 
 def _size(part: Part, key: str) -> str:
@@ -310,17 +301,11 @@ def _held(store: sqlite3.Connection, ids: Sequence[str]) -> list[str]:
 def _candidates(
     terms: Sequence[Term], called: Sequence[str], names: Mapping[str, Sequence[str]]
 ) -> list[str]:
-    """Ids that need no index: what the line or a part of it is called, torques, each."""
-    pieces = [[i.partition(":")[2] for i in term.ids] for term in terms if term.ids]
-    threads_, grades = (
-        [i.partition(":")[2] for term in terms for i in term.ids if i.startswith(f"{kind}:")]
-        for kind in ("thread", "grade")
-    )
-    joined = [f"torque:{thread}@{grade}" for thread in threads_[:4] for grade in grades[:4]]
-    single = [i for term in terms for i in term.ids[:6]] if pieces else []
+    """Ids that need no index: what the line or a part of it is called, each."""
+    single = [i for term in terms for i in term.ids[:6]]
     longest = sorted(names, key=lambda name: (-len(name), name))
     heard_ = [i for name in longest for i in names[name][:3]][:POOL]
-    return list(dict.fromkeys([*called, *joined, *single, *heard_]))
+    return list(dict.fromkeys([*called, *single, *heard_]))
 
 
 def _aliases(

@@ -19,10 +19,8 @@ from fastkit.reference.said import denied
         ("inch and an eighth socket", "1-1/8 in socket"),
         ("1 and 1/8 spanner", "1-1/8 spanner"),
         ("five sixteenths allen", "5/16 allen"),
-        ('1¼" bsp', "1 1/4 in bsp"),
         ("2 1/2 mm key", "2.5 mm key"),
         ("half inch 13 tap", "1/2-13 tap"),
-        ("3/8 twenty four", "3/8-24"),
         ("2 inch 8 tpi", "2-8"),
     ],
 )
@@ -55,10 +53,8 @@ def test_classes_and_hundreds_are_put_in_figures(said, written):
     ("said", "written"),
     [
         ("8mm 1.25 pitch", "m8x1.25"),
-        ("m12 with step 1,5", "m12x1.5"),
         ("8mm by 1.25", "m8x1.25"),
         ("m12x1 . 5", "m12x1.5"),
-        ("sealing ring 14", "sealing ring 14mm"),
         ("taper pipe 1/2", "bspt 1/2"),
         ("m8 by one and a quarter", "m8x1.25"),
         ("1 1/16 extra fine", "1 1/16 unef"),

@@ -37,13 +37,7 @@ function fewer(index, numbers, weighed, already) {
     for (const some of combinations(groups, size)) found.push(...index.every(some, POOL));
     if (already + found.length) break;
   }
-  const telling = weighed
-    .map(([group, weight]) => ({ group, weight, count: index.any(group).length }))
-    .filter(({ count }) => count <= COMMON);
-  if (!telling.length) return found;
-  const stronger = (a, b) => b.weight > a.weight || (b.weight === a.weight && b.count < a.count);
-  const strongest = telling.reduce((a, b) => (stronger(a, b) ? b : a));
-  const every = telling.map(({ group }) => group);
-  found.push(...index.ranked(every, POOL), ...index.ranked([strongest.group], POOL));
+  const telling = weighed.map(([group]) => group).filter((group) => index.any(group).length <= COMMON);
+  if (telling.length) found.push(...index.ranked(telling, POOL));
   return found;
 }

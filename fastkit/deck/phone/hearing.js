@@ -1,7 +1,7 @@
 /* What was said aloud or typed in a hurry, put as it is written: fastkit/reference/heard.py, counted.py. */
 
 function hearing(tables) {
-  const { COUNTED, TENS, BELOW, GAUGES, SINGLE, PITCHES, LETTERS } = tables.words;
+  const { COUNTED, TENS, BELOW, GAUGES, PITCHES, LETTERS } = tables.words;
   const { SMALLEST, NEAR, MM_IN, COARSEST } = tables.numbers;
   const classes = new RegExp(`^(?:${tables.patterns.classes})$`, "u");
   const nought = ["zero", "oh", "nought"];
@@ -16,7 +16,6 @@ function hearing(tables) {
     undotted: (m) => m[0].replaceAll(".", ""),
     lettered: (m) => `${LETTERS[m[1]]} `,
     counted: (m) => COUNTED[m[1]],
-    sign: (m) => ` ${SINGLE[m[1]]}`,
     pointed: ({ groups: { whole, part } }) => `${figure(whole)}.${split(part).map(figure).join("")}`,
     class(m) {
       const said = `${COUNTED[m[1]]}.${COUNTED[m[2]]}`;
@@ -38,7 +37,6 @@ function hearing(tables) {
       if (!above && !tpi) return m[0];
       return tpi ? `${partOf(m.groups)}-${number(tpi)}` : partOf(m.groups);
     },
-    per_inch: (m) => `${m[1]}-${number(m[2])}`,
     in_parts(m) {
       const { mm } = m.groups;
       const value = mm === undefined ? Number(m[0]) : Number(mm) / MM_IN;

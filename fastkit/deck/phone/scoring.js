@@ -27,7 +27,7 @@ class Scoring {
     const held = terms.reduce((sum, each) => sum + each.weight * this.heldBy(entry, each), 0);
     if (!asked || !held) return named;
     let found = (HELD * held) / asked + NAMED * this.named(entry, terms, names);
-    found = Math.max(found, Math.min(named + found / 100, 100));
+    found = Math.max(found, named);
     return found * (this.seldom[entry.kind] ?? (this.unsaid(entry, terms) ? this.numbers.UNSAID : 1));
   }
 
@@ -53,8 +53,6 @@ class Scoring {
       return words.some(([word]) => entry.words.has(word)) ? 0 : this.numbers.LACKED;
     }
     if (ids.length) {
-      const at = ids.indexOf(entry.id);
-      if (at >= 0) return 1 - 0.02 * at;
       const pieces = entry.kind === "torque" ? entry.key.split("@") : [entry.key];
       const best = ids.findIndex((id) => pieces.includes(keyOf(id)));
       if (best >= 0) return 1 - 0.02 * best;
@@ -62,14 +60,13 @@ class Scoring {
       const bySize = this.sets.SIZED.has(entry.kind);
       if (bySize && sizes.some((size) => entry.key.endsWith(`-${size}`))) return sizeWorth;
       const loose = /(?:mm|in)$/u.test(length) || ids[0].startsWith("grade:");
-      const titled = loose ? entry.kind !== "source" : entry.kind === "tube";
-      const lengths = [length, ...(entry.kind === "tube" ? ids.map(keyOf) : [])];
-      if (titled && lengths.some((each) => measures(entry, each))) return this.numbers.MEASURED;
+      const lengths = [...(entry.kind === "tube" ? ids.map(keyOf) : []), ...(loose ? [length] : [])];
+      if (lengths.some((each) => measures(entry, each))) return this.numbers.MEASURED;
     } else if (length) {
       return Number(stands(length, `${entry.id} ${entry.title} ${entry.held}`));
     }
     const worths = words.map(([word, worth]) => {
-      if (!entry.words.has(word)) return entry.purpose.has(word) ? worth * this.numbers.SERVING : 0;
+      if (!entry.words.has(word)) return 0;
       const beside = /^\p{Nd}+$/u.test(word) && !entry.names.has(word);
       return worth * (beside ? this.numbers.BESIDE : 1);
     });

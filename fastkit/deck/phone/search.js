@@ -68,7 +68,7 @@ class Search {
     const core = split(text.toLowerCase())
       .filter((word) => !this.sets.EMPTY_WORDS.has(word.replace(/^[?!.,]+|[?!.,]+$/gu, "")))
       .join(" ");
-    const lines = [typed.toLowerCase(), core, text];
+    const lines = [typed.toLowerCase(), text];
     const names = new Map(lines.flatMap((line) => this.spoken.in(line)));
     const meant = new Map([...names].map(([said, ids]) => [said, ids[0]]));
     const parts = this.numbered(this.parse(text, meant));
@@ -77,7 +77,7 @@ class Search {
       ...each,
       denied: notMeant.has(each.phrases[0]),
     }));
-    const called = this.called(text, typed, core, names);
+    const called = this.called(text, typed, names);
     const hits = this.scored(terms, called, names, text, notMeant);
     const readAs = parts.map((part) => this.saidAs(part, terms)).join(", ");
     const standard = this.standard.exec(core);
@@ -111,12 +111,11 @@ class Search {
     return { readAs: `every ${kind}`, hits, nearest: [] };
   }
 
-  called(text, typed, core, names) {
+  called(text, typed, names) {
     const slug = cut(text).join("-");
     const slugs = this.tables.words.PROMINENT.map((kind) => `${kind}:${slug}`);
-    const lines = [text, typed.toLowerCase(), core.replace(/^[?!.]+|[?!.]+$/gu, "")];
-    const whole = lines.map((line) => names.get(line)).find((ids) => ids);
-    return [...this.held(slugs), ...(whole ?? [])];
+    const whole = names.get(text) ?? names.get(typed.toLowerCase()) ?? [];
+    return [...this.held(slugs), ...whole];
   }
 
   /* What is asked for, part by part; words that ask for nothing left out. */
@@ -127,15 +126,13 @@ class Search {
     );
     let threaded = parts.some((part) => part.kind === "thread");
     const beside = (words) => parts.some(({ kind, key }) => kind === "word" && words.has(key));
-    const formed = parts.some(({ kind }) => kind === "drive" || kind === "system");
-    const sized = !(threaded || formed || beside(OF_HEADS)) && beside(OF_SIZES);
+    const sized = !(threaded || beside(OF_HEADS)) && beside(OF_SIZES);
     const nut =
       !threaded && parts.some(({ kind, key }) => kind === "word" && this.sets.NUTS.has(key));
     const materials = new Map();
     for (const [alias, ids] of names) {
       if (ids[0].startsWith("grade:")) materials.set(ids[0].toLowerCase(), alias);
     }
-    const classed = parts.some(({ kind, text }) => kind === "grade" && !materials.has(text));
     const tokens = [];
     let named = false;
     const systems = parts.filter(({ kind }) => kind === "system").map(({ key }) => key);
@@ -158,10 +155,6 @@ class Search {
         if (threads.length) ids = threads;
         threaded ||= threads.length > 0;
       }
-      if (part.kind === "grade" && materials.has(part.text) && classed) {
-        tokens.push(...cut(materials.get(part.text)));
-        continue;
-      }
       named ||= ids.length > 0;
       if (ids.length) yield this.designated(part, ids, materials);
       else if (["thread", "drive", "grade"].includes(part.kind)) {
@@ -178,17 +171,16 @@ class Search {
     for (const token of asked.slice(0, this.numbers.MOST_WORDS)) {
       const words = this.spelling.forms(token);
       const phrases = words.map(([word]) => word);
-      yield term({ weight: this.weight(token, words), words, phrases, said: token });
+      yield term({ weight: this.weight(token), words, phrases, said: token });
     }
   }
 
   /* How much a word counts beside the others that were said. */
-  weight(token, words) {
-    const { DIGIT, NUMBER, UNKNOWN } = this.numbers;
+  weight(token) {
+    const { DIGIT, NUMBER } = this.numbers;
     const letters = [...token].length;
     if (letters === 1) return DIGIT;
-    if (letters > 2 && /^\p{Nd}+$/u.test(token)) return NUMBER;
-    return words.length ? 1 : UNKNOWN;
+    return letters > 2 && /^\p{Nd}+$/u.test(token) ? NUMBER : 1;
   }
 
   designated(part, ids, materials) {
@@ -333,27 +325,20 @@ class Search {
   /* The entry with its words cut, once. */
   worded(entry) {
     entry.names ??= new Set(cut(`${entry.key} ${entry.held}`));
-    entry.purpose ??= new Set(cut(entry.serves));
     entry.words ??= new Set([
       ...entry.names,
-      ...cut(`${entry.kind} ${entry.title}`),
+      ...cut(`${entry.kind} ${entry.title} ${entry.serves}`),
       ...(this.tables.words.CALLED[entry.kind] ?? []),
     ]);
     return entry;
   }
 
-  /* Ids that need no index: what the line or a part of it is called, torques, each. */
+  /* Ids that need no index: what the line or a part of it is called, each. */
   candidates(terms, called, names) {
-    const keys = (kind) =>
-      terms.flatMap((each) => each.ids.filter((id) => id.startsWith(`${kind}:`)).map(keyOf));
-    const grades = keys("grade").slice(0, 4);
-    const joined = keys("thread")
-      .slice(0, 4)
-      .flatMap((thread) => grades.map((grade) => `torque:${thread}@${grade}`));
     const single = terms.flatMap((each) => each.ids.slice(0, 6));
     const longest = [...names.keys()].sort(longestFirst);
     const heard = longest.flatMap((name) => names.get(name).slice(0, 3));
-    const found = [...called, ...joined, ...single, ...heard.slice(0, this.numbers.POOL)];
+    const found = [...called, ...single, ...heard.slice(0, this.numbers.POOL)];
     return [...new Set(found)];
   }
 

@@ -66,8 +66,7 @@ class Spoken {
       const begins = [at - 2, at - 1].filter((a) => a >= 0);
       const ends = [at + 2, at + 3].filter((b) => b <= words.length);
       const across = begins.flatMap((a) => ends.map((b) => joined(a, b, at)));
-      const withIt = [...begins.map((a) => joined(a, at + 1)), ...ends.map((b) => joined(at, b))];
-      if (across.some(named) && !withIt.some(named)) {
+      if (across.some(named)) {
         return [words[at], joined(0, words.length, at)].join(" ");
       }
     }

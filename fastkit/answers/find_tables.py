@@ -58,7 +58,7 @@ WORDS = {
     ),
     scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM", "OF_ANY_SIZE"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
-    spelling: ("READ", "EMPTY_WORDS", "KINDS_CALLED"),
+    spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
     entry: ("KINDS", "PROMINENT", "CALLED", "HEARD_AS", "VOWELS", "UNHEARD"),
     heard: ("LETTERS",),
     designation: ("FRACTIONS", "SINGLE", "SIZE_OF"),

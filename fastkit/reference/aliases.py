@@ -31,7 +31,7 @@ def closed_up(store: sqlite3.Connection, text: str) -> str:
     """
     The text with a size that parts a name put before it: `m6 brass bolt` of brass m6 bolt.
 
-    Only where the words about it are a name.
+    Only where the words about it are a name, and no name is made of them with the size.
     """
     words = text.lower().split()[:WORDS]
     for at in range(1, len(words) - 1):
@@ -39,7 +39,9 @@ def closed_up(store: sqlite3.Connection, text: str) -> str:
             continue
         begins, ends = range(max(0, at - 2), at), range(at + 2, min(at + 3, len(words)) + 1)
         across = [" ".join(words[a:at] + words[at + 1 : b]) for a in begins for b in ends]
-        if _named(store, across):
+        with_it = [" ".join(words[a : at + 1]) for a in begins]
+        with_it += [" ".join(words[at:b]) for b in ends]
+        if _named(store, across) and not _named(store, with_it):
             return " ".join([words[at], *words[:at], *words[at + 1 :]])
     return text
 

@@ -89,9 +89,16 @@ RULES: tuple[Rule, ...] = (
         _blade,
     ),
     (("ph", "pz", "sq"), r"\b(ph|pz|sq) (?:no\.? ?|number |nr\.? ?|size |# ?)(\d)\b", r"\1\2"),
+    (("ph", "pz", "sq"), r"(?<![\w./-])([0-4]) ?(ph|pz|sq)\b", r"\2\1"),
     (("a2", "a4"), r"\b(a[24])[- ](0\d\d)\b", r"nut-\1-\2"),
     ((" h",), r"\b(14|22|33|45) h\b", r"\1h"),
     ((" t",), r"(?<![\w./-])(\d{1,3}) t\b", r"t\1"),
+    (
+        ("bit", "driver", "key"),
+        r"\b([a-z]+) (bit|(?:screw)?driver|key) (?:size |no\.? ?|number |nr\.? ?|#)?"
+        r"(\d{1,2})(?![\w./-]| ?(?:mm|in|x|\d))",
+        r"\1 \3 \2",
+    ),
     (("spark",), r"\bplug ((?:\S+ )*)spark\b(?! plug)", r"spark plug \1"),
     (("newton", "pound", "lb", "nm"), TORQUE_UNITS, " torque"),
     (
@@ -110,6 +117,11 @@ RULES: tuple[Rule, ...] = (
         r"\b(?:(?:tapered|spiral|screw|bolt) )*extractor (?:no\.? ?|number |nr\.? ?|size |# ?)"
         r"([1-8])(?![\w./-]| ?mm)",
         r"extractor spiral-\1",
+    ),
+    (
+        ("washer ", "ring ", "clip "),
+        r"\b(washer|ring|clip|circlip) (\d{1,3})(?![\w./-]| ?(?:mm|in|x|#))",
+        r"\1 \2mm",
     ),
     (NAMED, rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
     (NAMED, rf"\b({SERIES}){APART} ({SIZE})", _together),

@@ -41,6 +41,13 @@ EMPTY_WORDS = frozenset(
     "wants trying they them then their when your our am was "
     "bei das dem den der ein eine fur für im mit und von welche welcher wie zu".split()
 )
+# what people name besides, which looks like other words
+BESIDE = frozenset(
+    "boots bike boat cart chain chair chainsaw cheap coach door dirty error fence fly frame "
+    "front gate great gross gutter horse house joist kitchen linkes lathe lever makes mower never "
+    "pedal place plant reducer right rocker roof rotor scooter seat shelf shop spoke sprocket step "
+    "table taking think tractor trailer trick truck wheels window world".split()
+)
 
 
 def spelt(store: sqlite3.Connection, text: str) -> str:
@@ -149,8 +156,8 @@ def parted(store: sqlite3.Connection, text: str) -> str:
 
 
 def _known(store: sqlite3.Connection, token: str) -> bool:
-    """Whether the file has the word, in whatever it says."""
-    if token in READ | EMPTY_WORDS | KINDS_CALLED:
+    """Whether the file has the word, in whatever it says, or people have it beside."""
+    if token in READ | EMPTY_WORDS | BESIDE | KINDS_CALLED:
         return True
     sql = "SELECT 1 FROM search_word WHERE term = ? UNION ALL"
     return bool(query(store, f"{sql} SELECT 1 FROM plain_word WHERE word = ?", (token, token)))

@@ -55,6 +55,7 @@ def test_classes_and_hundreds_are_put_in_figures(said, written):
         ("8mm 1.25 pitch", "m8x1.25"),
         ("8mm by 1.25", "m8x1.25"),
         ("m12x1 . 5", "m12x1.5"),
+        ("sealing ring 14", "sealing ring 14mm"),
         ("taper pipe 1/2", "bspt 1/2"),
         ("m8 by one and a quarter", "m8x1.25"),
         ("1 1/16 extra fine", "1 1/16 unef"),

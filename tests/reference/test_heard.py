@@ -89,6 +89,7 @@ def test_a_word_run_together_with_a_size_is_cut_off(store):
     [
         ("2mm x 0.4 screwdriver", "slot 2x0.4 screwdriver"),
         ("ph no1", "ph1"),
+        ("2 pz", "pz2"),
         ("40 t", "t40"),
         ("forty eight mil coarse", "48mm coarse"),
         ("whitworth bolt 3/8", "3/8 whitworth bolt"),

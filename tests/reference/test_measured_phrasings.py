@@ -53,7 +53,11 @@ or wrong, spoken units, names of either side of the ocean: 83 of 89 and 82 of 88
 85 within three. phrasings_tuning21.csv and phrasings_holdout5.csv were made likewise an hour later,
 where the first pair had few: what for, what has happened to a part, a length run on to a size,
 denials: 38 and 38 of 50 first, 47 and 45 within three. After the first changes for the two open
-ones came phrasings_tuning23.csv, of the same kind: 76 of 88 first, 81 within three.
+ones came phrasings_tuning23.csv, of the same kind: 76 of 88 first, 81 within three. Then every rule
+and weight was switched off by itself over all that is open, and what cost nothing left out, unless
+another promise hangs on it. Of the held-out files only totals were looked at, three times: after
+the first changes 139, 144, 114, 82 and 38 stood first (146, 147, 121, 87 and 46 within three), at
+the end 139, 143, 115, 82 and 38 (146, 147, 120, 87 and 46).
 """
 
 import csv
@@ -70,11 +74,11 @@ TUNED = (
     "phrasings_parts.csv",
 )
 HELD_OUT = {
-    "phrasings_holdout.csv": (138, 146),
-    "phrasings_holdout2.csv": (144, 147),
-    "phrasings_holdout3.csv": (112, 121),
-    "phrasings_holdout4.csv": (82, 85),
-    "phrasings_holdout5.csv": (38, 45),
+    "phrasings_holdout.csv": (139, 146),
+    "phrasings_holdout2.csv": (143, 147),
+    "phrasings_holdout3.csv": (115, 120),
+    "phrasings_holdout4.csv": (82, 87),
+    "phrasings_holdout5.csv": (38, 46),
 }
 
 
@@ -108,7 +112,6 @@ KNOWN = {
     "heat then wax": "the heat of an iron stands before what comes after",
     "torx size for m6 button": "a button head stands before the one that has such a recess",
     "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
-    "bolt head ground off with grinder": "what else a grinder does stands before it",
     "clean threads before threadlock": "what is cleaned for stands before the cleaning",
     "prevaling torqe nylon m12 nut": "the nut stands before its running torque",
     "how deep must threads go in ally": "aluminium of any kind stands before one kind",
@@ -135,19 +138,15 @@ KNOWN = {
     "adjustable click wrench without a scale": "the one with a scale stands before it",
     "1/2 whit nut spanner": "the spanner stands before the nut that it fits",
     "yellow zinc plated": "how such a coat rubs stands before the coat",
-    "stripped philips get it out": "the recess stands before what takes it out",
     "how hot to break red threadlock": "the flame stands before what it breaks",
     "3/8 ratchet and bits": "the ratchet for bits stands before it",
     "m14x1.25 plug thread repair": "the plug's thread stands before its repair",
     "how many turns into alloy": "alloys by their hardness stand before any",
-    "cam out on cross head": "the recess stands before what keeps a bit in it",
     "allen head rounded inside": "the socket for an outer hexagon stands before it",
     "dry or oiled torque difference": "how much a dry bolt scatters stands before it",
     "lube for wheel hub face": "the lockring of a hub stands before it",
     "threadlocked small screw in laptop": "the locker for small screws stands before it",
-    "oil to free bolts": "freezing begins like free",
     "bolt goes through a rubber bush seized in sleeve": "seized stands before the way out of it",
-    "thread sealer hydraulic fittings": "the fitting stands before what seals it",
 }
 NOT_READ = {
     "electric impact gun 1/4 hex": "the size is read as that of a recess",

@@ -7,7 +7,7 @@ function spelling(tables, index) {
   const read = new Set(tables.words.READ);
   const plain = new Set([
     ...[...tables.words.READ, ...tables.words.EMPTY_WORDS],
-    ...[...tables.words.KINDS_CALLED, ...tables.plain],
+    ...[...tables.words.BESIDE, ...tables.words.KINDS_CALLED, ...tables.plain],
   ]);
   const glued = [
     [new RegExp(tables.patterns.glued_size, "gu"), 1],

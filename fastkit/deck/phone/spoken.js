@@ -66,7 +66,8 @@ class Spoken {
       const begins = [at - 2, at - 1].filter((a) => a >= 0);
       const ends = [at + 2, at + 3].filter((b) => b <= words.length);
       const across = begins.flatMap((a) => ends.map((b) => joined(a, b, at)));
-      if (across.some(named)) {
+      const withIt = [...begins.map((a) => joined(a, at + 1)), ...ends.map((b) => joined(at, b))];
+      if (across.some(named) && !withIt.some(named)) {
         return [words[at], joined(0, words.length, at)].join(" ");
       }
     }

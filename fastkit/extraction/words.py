@@ -159,11 +159,16 @@ class _Reader(Page):
         rows = [(item.at, row) for item in self.items for row in item.rows]
         kinds = {at: row.value for at, row in rows if row.option == "kind"}
         recess = self.socket or any(row.option == "form" for _, row in rows)
+        beside = {  # `17 mm hose bolt`
+            item.at: kinds.get(max(item.span) + 1)
+            for item in self.items
+            if any(row.option == "near" for row in item.rows)
+        }
         for at, token in enumerate(self.tokens):
             if not recess and of_head(self.tokens, self.norms, at):
                 self._sized(at, "af", True, f"{token.text} head")
                 continue
-            kind = kinds.get(at + 1)
+            kind = kinds.get(at + 1) or beside.get(at + 1)
             if not kind or not token.measure or token.measure[1] != "mm":
                 continue
             words = f"{token.text} {kind}"

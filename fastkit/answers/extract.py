@@ -13,6 +13,7 @@ from fastkit.answers.wording import Names, sentence
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import idle
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
 from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, Turned, WeakestLink
@@ -217,7 +218,7 @@ def _answer(
     own_said: tuple[str, ...],
 ) -> ExtractAnswer:
     """Put a plan into words."""
-    texts = texts_of(store)
+    texts = _told_here(texts_of(store), found.situation)
     titles = titles_of(store)
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
@@ -346,6 +347,17 @@ def texts_of(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
     for method, part, text in query(store, sql):
         found.setdefault((str(method), str(part)), []).append(str(text))
     return found
+
+
+def _told_here(
+    texts: Mapping[tuple[str, str], list[str]], situation: Situation
+) -> dict[tuple[str, str], list[str]]:
+    """Leave out what gates say of circuits and loads that are not at hand."""
+    kept = {
+        key: [text for number, text in enumerate(texts[key]) if number not in left_out]
+        for key, left_out in idle(situation).items()
+    }
+    return {**texts, **kept}
 
 
 def titles_of(store: sqlite3.Connection) -> dict[str, str]:

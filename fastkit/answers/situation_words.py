@@ -1,5 +1,6 @@
 """A situation in words: what was said of it, and what was taken for granted."""
 
+import re
 from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Any
 
@@ -15,6 +16,9 @@ from fastkit.extraction.situation import Situation
 from fastkit.extraction.stubs import BELOW
 from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm
+
+FEW = 4  # tools are named whole; of more, so many by their first words, and the rest counted
+_UPTO = re.compile(r"[:,(]| with | for ")
 
 # how a value of a field is said; fields with a form of their own stand in `_SHOW`
 TEXTS: Mapping[str, str] = {
@@ -141,7 +145,10 @@ def _near(value: Any, _: Names) -> str:
 
 def _tools(value: Any, names: Names) -> str:
     names = {**names, "tool:near": "sizes near the drive's own"}
-    titles = (names.get(f"tool:{name}") or in_sentence(method_title(name, names)) for name in value)
+    titles = [names.get(f"tool:{name}") or in_sentence(method_title(name, names)) for name in value]
+    if len(titles) > FEW:
+        short = [_UPTO.split(title)[0] for title in titles]
+        return f"{', '.join(short[: FEW - 1])} and {len(short) - FEW + 1} more"
     return ", ".join(titles)
 
 

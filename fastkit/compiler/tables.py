@@ -307,7 +307,7 @@ SPECS: tuple[Spec, ...] = (
         "bench_numbers.csv",
         BenchNumber,
         ("number", "of"),
-        {"value": NOT_NEGATIVE, "unit": Rule(choices=("MPa", "N", "-"))},
+        {"value": NOT_NEGATIVE, "unit": Rule(choices=("MPa", "N", "mm", "-"))},
     ),
     Spec(
         "variant_hazards.csv",

@@ -48,6 +48,12 @@ class Filled:
             if vague:
                 self.taken.append(Taken(field, value, words))
 
+    def forget(self, field: str) -> None:
+        """Take back what only vague words said of a field."""
+        if any(taken.what == field for taken in self.taken):
+            self.taken[:] = [taken for taken in self.taken if taken.what != field]
+            del self.given[field]
+
     def add(self, field: str, value: str, vague: bool, words: str) -> None:
         """Add a value to a field that holds several."""
         have = self.given.get(field, ())

@@ -18,6 +18,13 @@ SERVE = {  # tools that take off what is due to be taken off
 AT_IT = 10.0  # mm: fuel no further from a tube nut is what its line carries
 STRUCK = 30.0  # mm: no further off a slipping tool strikes; practice
 RECESS_STATES = ("intact", "worn", "stripped")
+# what is made dead, in the order of the steps and cautions of `isolate`: where it is at hand
+CIRCUITS = (
+    frozenset(("airbag", "battery", "electronics", "wiring", "fuel")),
+    frozenset((*PRESSURE_NEIGHBOURS, "fuel", "brake-fluid")),
+    frozenset(("pressurised",)),
+)
+SPRINGS = 2  # the caution of `unload` that is for springs only
 
 
 def possible(
@@ -76,6 +83,22 @@ def undone(
     )
 
 
+def circuits(situation: Situation) -> frozenset[int]:
+    """Return which of `CIRCUITS` are at hand; all where nobody said what holds the pressure."""
+    things = {near.thing for near in situation.near}
+    found = {number for number, ones in enumerate(CIRCUITS) if things & ones}
+    if situation.load == "pressure":
+        found.add(1)
+    return frozenset(found or range(len(CIRCUITS)))
+
+
+def idle(situation: Situation) -> dict[tuple[str, str], frozenset[int]]:
+    """Return which steps and cautions of gates, by method and part, say nothing here."""
+    dead = frozenset(range(len(CIRCUITS))) - circuits(situation)
+    springs = frozenset() if situation.load == "spring" else frozenset((SPRINGS,))
+    return {(ISOLATE, "step"): dead, (ISOLATE, "caution"): dead, (UNLOAD, "caution"): springs}
+
+
 def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     """Return what would have to be done first, and why."""
     things = {near.thing for near in situation.near}
@@ -86,7 +109,7 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
         found.append((UNLOAD, "on_jack"))
     if situation.load == "pressure":
         found.append((ISOLATE, "load_pressure"))
-    elif situation.load == "unknown" and _pressed_close(situation):
+    elif situation.load != "none" and _pressed_close(situation):
         found.append((ISOLATE, "beside_pressure"))
     elif situation.load != "none" and _fuel_line(situation):
         found.append((ISOLATE, "fuel_line"))

@@ -43,6 +43,7 @@ _NUT = re.compile(r"nut (\d+)")  # of a size: a class is said beside a thread or
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
 
+TURNING = ("spinning", "nut-spinning")  # then "won't come out" says no more than that
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
@@ -292,7 +293,9 @@ class _Reader(Page):
         last = len(self.tokens) - 1
         found = lone(self.tokens, self.used, self.after_kinds() | named | {last})
         on_flats = self.given.get("kind") in OUTER_KINDS
-        whole = not str(self.given.get("damage")).startswith("snapped")
+        damage = str(self.given.get("damage"))
+        # a stub that is flush has no length of its own, one that is proud or below has
+        whole = damage == FLUSH or not damage.startswith("snapped")
         if len(found) == 1 and (whole or found[0] in named) and (self.socket or on_flats):
             text = self.tokens[found[0]].text
             self._sized(found[0], "hex socket" if self.socket else "af", True, text)
@@ -331,6 +334,8 @@ class _Reader(Page):
                     self.fields.put(option, row.value, vague, item.text)
         if self.given.get("damage") == "nut-spinning" and self._bare_nut():
             self.given |= {"kind": "nut", "damage": "spinning"}
+        if self.given.get("damage") in TURNING:
+            self.fields.forget("seized")
         if self.given.get("kind") == "stud" and self._nut_on_it():
             self.given["kind"] = "nut"
         if captive and self.given.get("damage") == "spinning":

@@ -15,7 +15,7 @@ class BenchNumber(NamedTuple):
     of: str  # a drive system, a form of head, a method; any
     title: str
     value: float
-    unit: str  # MPa, N, -
+    unit: str  # MPa, N, mm, -
     source: str
     locator: str
     checked: str

@@ -338,6 +338,7 @@ class _Reader(Page):
             self.fields.forget("seized")
         if self.given.get("kind") == "stud" and self._nut_on_it():
             self.given["kind"] = "nut"
+        captive |= self.given.get("kind") == "nut" and self._bolt_turns()
         if captive and self.given.get("damage") == "spinning":
             self.given["damage"] = "nut-spinning"
         if cannot and not can:
@@ -356,6 +357,12 @@ class _Reader(Page):
         """Say whether a stud is only where the nut stands: `wheel stud nut seized`."""
         broken = self.given.get("damage") in (*SNAPPED, "extractor-broken")
         return not broken and any(says(item, "kind", "nut") for item in self.items)
+
+    def _bolt_turns(self) -> bool:
+        """Say whether it is the bolt of a nut that spins: `nut rusted, bolt turns with it`."""
+        return any(
+            says(item, "kind", "bolt") and says(item, "damage", "spinning") for item in self.items
+        )
 
     def _bare_nut(self) -> bool:
         """Say whether the nut that spins is the fastener: nothing else is named."""

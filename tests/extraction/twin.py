@@ -23,7 +23,7 @@ DEEPER = {
     "snapped-below": (("", 1.0),),  # nothing is left to turn
 }
 STUBS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
-TORN, SNAP, STOP = 0.4, 0.25, 60.0  # shares of the spoiled part's price; minutes
+TORN, SNAP, STOP = 0.4, 0.2, 60.0  # shares of the spoiled part's price; minutes
 
 
 class Run(NamedTuple):

@@ -277,7 +277,8 @@ def _then(
         told.add(step.method)
         if step.kind != "gate":
             break
-    if not gate:
+    # of one that as good as never misses the stop rule says enough
+    if not gate and (first.if_it_fails != "stop" or first.chance < ALMOST):
         mark = "IF IT FAILS  " if first.kind in ("turn", "part") else "THEN  "
         follow = next((step for step in rest if step.method == first.if_it_fails), None)
         title = _next_title(answer, first.if_it_fails)

@@ -15,7 +15,7 @@ from fastkit.records.own import OwnTries
 # Workshop judgement, common practice with no published source.
 NEW_INSERT = 10.0  # minutes: the old coil picked out, a new one wound into its thread
 TORN_SHARE = 0.4  # of --spoil: the fastener is out, its thread came with it
-SNAP_SHARE = 0.15  # of --spoil: what a snapped shank costs beyond the time to get it out
+SNAP_SHARE = 0.2  # of --spoil: what a snapped shank costs beyond the time to get it out
 SPOILT_FROM = 0.1  # of --spoil: a way whose success costs so much leaves nothing to turn in vain
 DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan

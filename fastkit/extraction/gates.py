@@ -24,6 +24,7 @@ CIRCUITS = (
     frozenset((*PRESSURE_NEIGHBOURS, "fuel", "brake-fluid")),
     frozenset(("pressurised",)),
 )
+LINE, SEALED = 1, 2  # of them
 SPRINGS = 2  # the caution of `unload` that is for springs only
 
 
@@ -88,7 +89,9 @@ def circuits(situation: Situation) -> frozenset[int]:
     things = {near.thing for near in situation.near}
     found = {number for number, ones in enumerate(CIRCUITS) if things & ones}
     if situation.load == "pressure":
-        found.add(1)
+        found.add(LINE)
+    if situation.kind == "tube-nut":  # what is under pressure at it is its own line
+        found.discard(SEALED)
     return frozenset(found or range(len(CIRCUITS)))
 
 

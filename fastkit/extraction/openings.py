@@ -113,7 +113,7 @@ class Openings:
         found = self._soonest.get(key)
         if found is None:
             turn, parts = inf, {}
-            for method, tools, _ in self.open(damage, "none", room):
+            for method, tools, *_ in self.open(damage, "none", room):
                 least = method.minutes + min([row.minutes for row, _ in tools or ()], default=0.0)
                 if method.kind == "turn":
                     turn = min(turn, least)

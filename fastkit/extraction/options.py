@@ -136,7 +136,8 @@ class Options:
             return self._candidates(way.method, None, NO_TOOL, damage, way.conditions)
         found: list[Candidate] = []
         for variant, got in way.tools:
-            found += self._candidates(way.method, variant, got, damage, way.conditions)
+            asked = tuple(dict.fromkeys((*way.conditions, *way.asked[variant.id])))
+            found += self._candidates(way.method, variant, got, damage, asked)
         if way.method.kind != "turn":
             return [min(found, key=lambda item: item.minutes)]
         if any(row.method == way.method.id for row in self.facts.own):

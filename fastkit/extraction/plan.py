@@ -34,6 +34,7 @@ WELD = "weld-nut"  # a nut that broke off is welded on again
 NO_GLOW = ("aluminium", "magnesium", "plastic", "wood")  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
+DISPROVED = "it was tried in vain with more than such a bond takes: more holds it"
 WRINGS = "it breaks something far more surely than it frees it: weaken the bond first"
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
@@ -315,6 +316,9 @@ def _too_weak(solved: Solved, choice: Choice) -> RuledOut:
     if link is None or choice.candidate is None:
         why = Reason("cannot_free", ("nothing that follows frees it",))
         return RuledOut(choice.move, why, None, None)
+    if link.capacity_nm > link.required_nm[-1]:  # and yet it was in vain
+        why = Reason("cannot_free", (DISPROVED,))
+        return RuledOut(choice.move, why, None, _helped_by(solved, choice.candidate))
     why = Reason("too_weak", (link.part, link.capacity_nm, *link.required_nm))
     return RuledOut(choice.move, why, None, _helped_by(solved, choice.candidate))
 

@@ -1,5 +1,6 @@
 """What fits in a room, present or made: tools against access, methods against neighbours."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from fastkit.extraction.acts import breaking, slips_at
@@ -46,6 +47,7 @@ class Way(NamedTuple):
     method: Method
     tools: tuple[tuple[Variant, Fit], ...] | None
     conditions: tuple[str, ...]
+    asked: Mapping[str, tuple[str, ...]]  # conditions of one tool more, by its id
 
 
 class Hold(NamedTuple):
@@ -184,8 +186,9 @@ class Inside:
         other = "recess" if hands.outer else "flats"
         variants = [row for row in self.shop.variants.get(method.id, ()) if row.fits != other]
         if not variants:
-            return Way(method, None, conditions), None
+            return Way(method, None, conditions, {}), None
         found: list[tuple[Variant, Fit]] = []
+        by_tool: dict[str, tuple[str, ...]] = {}
         missing: Reason | None = None
         misses: list[tuple[Fit, Variant]] = []
         for variant in variants:
@@ -204,9 +207,9 @@ class Inside:
                     misses.append((got, variant))
                 else:
                     found.append((variant, got))
-                    conditions = tuple(dict.fromkeys((*conditions, *asked)))
+                    by_tool[variant.id] = asked
         if found:
-            return Way(method, tuple(found), conditions), None
+            return Way(method, tuple(found), conditions, by_tool), None
         if bar is not None:
             return None, RuledOut(method.id, bar.because, None, bar.opens_it)
         if not misses:

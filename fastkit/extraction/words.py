@@ -341,6 +341,7 @@ class _Reader(Page):
         captive |= self.given.get("kind") == "nut" and self._bolt_turns()
         if captive and self.given.get("damage") == "spinning":
             self.given["damage"] = "nut-spinning"
+        self._two_loads()
         if cannot and not can:
             can = [move for move in _CAN if move not in cannot]
         if can or cannot:
@@ -352,6 +353,14 @@ class _Reader(Page):
             self.fields.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
+
+    def _two_loads(self) -> None:
+        """Keep a spring or a weight beside a pressure: what is under it then touches the work."""
+        loads = {row.value for item in self.items for row in item.rows if row.option == "load"}
+        held = next((load for load in ("spring", "weight") if load in loads), None)
+        if held and "pressure" in loads:
+            self.given["load"] = held
+            self.near.append(("pressurised", 0.0))
 
     def _nut_on_it(self) -> bool:
         """Say whether a stud is only where the nut stands: `wheel stud nut seized`."""

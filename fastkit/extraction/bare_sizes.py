@@ -18,6 +18,11 @@ WRENCHES = tuple(
     for mm in (7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 21, 22, 24, 27, 30, 32, 36)
 )
 
+USUAL = {  # of ISO 272, those before it, and small flanged ones
+    **{"M5": (8.0,), "M6": (10.0,), "M8": (12.0, 13.0), "M10": (14.0, 15.0, 16.0, 17.0)},
+    **{"M12": (17.0, 18.0, 19.0), "M14": (21.0, 22.0), "M16": (24.0,), "M20": (30.0,)},
+}
+
 HEAD = ("head", "heads", "headed", "hex")
 ROOM = ("room", "clearance", "space", "height", "gap", "high")  # "20 mm head room" is no size
 
@@ -32,6 +37,12 @@ def is_length(token: Token) -> bool:
 def is_wrench(token: Token) -> bool:
     """Say whether a word is a length in mm that wrenches have: `17 mm`."""
     return token.measure is not None and token.measure[1] == "mm" and token.measure[0] in WRENCHES
+
+
+def usual(token: Token, thread: str) -> bool:
+    """Say whether a word is a hexagon that heads and nuts of a metric thread have: `m8 13mm`."""
+    known = USUAL.get(thread.partition("x")[0], ())
+    return is_wrench(token) and token.measure is not None and token.measure[0][0] in known
 
 
 def no_wider(size: str, thread: str) -> bool:

@@ -22,7 +22,7 @@ Besides the names of the situation's fields the phrases use these options:
 import re
 from collections.abc import Mapping
 
-from fastkit.extraction.bare_sizes import hexagon, is_length, lone, no_wider, of_head
+from fastkit.extraction.bare_sizes import hexagon, is_length, lone, no_wider, of_head, usual
 from fastkit.extraction.filled import RANKED, Filled
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
@@ -179,6 +179,10 @@ class _Reader(Page):
                     self.fields.put("thread", token.text.removesuffix("in").strip(), True, words)
             elif kind in OUTER_KINDS:
                 self._sized(at, "af", kind == "bolt", words)
+        first = self.tokens[:1]
+        if first and not recess and not self.measured_by_next(0):
+            if usual(first[0], str(self.given.get("thread"))):
+                self._sized(0, "af", True, first[0].text)
 
     def _sized(self, at: int, form: str, vague: bool, words: str) -> None:
         """Read a number as the size of a drive, where there is such a one and none is known."""

@@ -132,7 +132,7 @@ def test_a_slip_of_the_keyboard_is_forgiven(words, field, value):
 
 @pytest.mark.parametrize(
     ("words", "field"),
-    [("not rusted", "seized"), ("no fuel lines near", "near"), ("isn't stripped", "damage")],
+    [("not galled", "seized"), ("no fuel lines near", "near"), ("isn't stripped", "damage")],
 )
 def test_a_negated_state_is_not_filled(words, field):
     """What is denied is understood and fills nothing."""

@@ -137,10 +137,7 @@ class Page:
     def measured_by_next(self, at: int) -> bool:
         """Say whether the word behind a length says what it measures: `10 mm above`."""
         options = {
-            row.option.rstrip("?")
-            for item in self.items
-            if item.at == at + 1
-            for row in item.rows
+            row.option.rstrip("?") for item in self.items if item.at == at + 1 for row in item.rows
         }
         return bool(options & {"axis", "distance"}) or self._says_where(at + 1)
 

@@ -180,9 +180,9 @@ class _Reader(Page):
             elif kind in OUTER_KINDS:
                 self._sized(at, "af", kind == "bolt", words)
         first = self.tokens[:1]
-        if first and not recess and not self.measured_by_next(0):
-            if usual(first[0], str(self.given.get("thread"))):
-                self._sized(0, "af", True, first[0].text)
+        thread = str(self.given.get("thread"))
+        if first and usual(first[0], thread) and not recess and not self.measured_by_next(0):
+            self._sized(0, "af", True, first[0].text)
 
     def _sized(self, at: int, form: str, vague: bool, words: str) -> None:
         """Read a number as the size of a drive, where there is such a one and none is known."""

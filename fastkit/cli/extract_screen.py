@@ -176,6 +176,8 @@ def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator
     if tail and not detail.assumed:
         words, tail = words.replace(MARK, ""), " (each would change the first move)"
     more = f"; {left} more: --why" if left else ""
+    if not words:
+        more = more.removeprefix("; ").replace(" more", " that leave the first move as it is")
     if words or left:
         yield from wrap(f"{words}{tail}{more}", columns, "ASSUMED  ", INDENT)
 

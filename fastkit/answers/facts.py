@@ -1,7 +1,7 @@
 """The rows that a plan rests on, fetched for one situation, and what a drive says of a thread."""
 
 import sqlite3
-from math import inf, log
+from math import log
 from typing import Any
 
 from fastkit.extraction.facts import Facts
@@ -61,7 +61,6 @@ LIKELY_OF_DRIVE = {  # practice; no standard head in the data has them
     "AF-19mm": "M12",
     "AF-22mm": "M14",
 }
-OPENS = "opens"  # number of the bench: how wide a nut a tool takes [mm]
 NUTS = ("nut", "tube-nut")
 PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
 HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2
@@ -81,13 +80,12 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
     thread = get(store, Thread, situation.thread)
     drives = tuple(many(store, Drive))
     drive = next((row for row in drives if row.id == situation.drive), None)
-    numbers = many(store, BenchNumber)
-    opens = {row.of: row.value for row in numbers if row.number == OPENS}
+    bench = Bench(many(store, BenchNumber))
     across = (drive and drive.across_flats_mm) or 0.0
     variants = tuple(
         row._replace(tool=row.method) if row.method in situation.lack else row
         for row in many(store, Variant)
-        if across <= opens.get(row.id, inf)
+        if across <= bench.get("opens", row.id)
     )
     row = strength(store, situation.grade, thread.nominal_mm)
     return Facts(
@@ -114,7 +112,7 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         tuple(many(store, Conductivity)),
         tuple(many(store, Expansion)),
         tuple(many(store, DrillOut, thread=thread.id)),
-        Bench(numbers),
+        bench,
         drag(store, thread, row) if situation.prevailing else None,
         variant_hazards=tuple(many(store, VariantHazard)),
         part=one(store, Part, id=situation.part) if situation.part else None,

@@ -25,7 +25,7 @@ THREADED = frozenset(
 )  # keyed by a thread
 UNSIZED = frozenset(("method", "seizure", "hazard", "neighbour"))  # a size says little of them
 SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a thread's size
-OF_ANY_SIZE = frozenset(("engagement", "hazard", "neighbour"))  # a thread says next to nothing of
+OF_ANY_SIZE = frozenset(("engagement",))  # a thread says next to nothing of them
 FAINTLY = 0.25  # share of its weight that a thread has there
 UNSAID = 0.8  # worth of an entry keyed by a thread whose kind, called by a name, was not said
 LENGTH = re.compile(r"(\d)(mm|in)$")

@@ -189,6 +189,7 @@ def _terms(
     shanks = {part.text for part in parts if part.kind == "thread"}  # M8x30 says a length besides
     for part in parts:
         if part.kind == "length" and part.text in shanks:
+            yield Term(DIGIT)
             continue
         if part.kind == "length" and not words_.isdisjoint(OF_SQUARES):
             yield Term(DIGIT, words=(("tool", 1.0),))

@@ -138,7 +138,10 @@ class Search {
     const systems = parts.filter(({ kind }) => kind === "system").map(({ key }) => key);
     const shanks = parts.filter(({ kind }) => kind === "thread").map(({ text }) => text);
     for (const part of parts) {
-      if (part.kind === "length" && shanks.includes(part.text)) continue;
+      if (part.kind === "length" && shanks.includes(part.text)) {
+        yield term({ weight: this.numbers.DIGIT });
+        continue;
+      }
       if (part.kind === "length" && beside(this.sets.OF_SQUARES)) {
         yield term({ weight: this.numbers.DIGIT, words: [["tool", 1]] });
         continue;

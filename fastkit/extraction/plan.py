@@ -59,7 +59,7 @@ def plan(
         assumed=tuple(
             Assumption(what, value, changes(coarse, what, solved, facts)) for what, value in assumed
         ),
-        measure_next=measure([what for what, _ in assumed], solved, facts),
+        measure_next=measure([what for what, _ in assumed], solved, facts, coarse),
     )
 
 

@@ -80,7 +80,7 @@ def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     )
 
 
-def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | None:
+def measure(assumed: Iterable[str], solved: Solved, facts: Facts, coarse: Coarse) -> Measure | None:
     """
     Return the unmeasured axis whose shortage would cost the plan most, and its threshold.
 
@@ -98,19 +98,27 @@ def measure(assumed: Iterable[str], solved: Solved, facts: Facts) -> Measure | N
             less = _with(solved, axis, need - 1.0)
             losses.append((_left(less, solved, facts) - choice.expected, axis))
     for _, axis in sorted(losses, reverse=True, key=lambda row: row[0]):
-        found = _threshold(axis, choice.move, solved, facts)
+        found = _threshold(axis, choice.move, solved, facts, coarse)
         if found is not None:
             return found
     return None
 
 
-def _threshold(axis: str, move: str, solved: Solved, facts: Facts) -> Measure | None:
-    """Return the room below which a move is first no more, where that is what one tool takes."""
+def _threshold(
+    axis: str, move: str, solved: Solved, facts: Facts, coarse: Coarse
+) -> Measure | None:
+    """
+    Return the room below which a move is first no more, where that is what one tool takes.
+
+    What a coarse plan begins with otherwise is not asked of a whole one.
+    """
     state = solved.state
     ways = solved.options.openings.open(state.damage, state.residue, state.room)
     tools = [tool for way in ways if way.method.id == move for tool, _ in way.tools or ()]
     needs = {_need(tool, axis, solved) for tool in tools}
     for need in sorted(needs - {0.0}):
+        if coarse.first == move and not still_first(_with(solved, axis, need), facts, coarse):
+            continue
         at, policy = first_with_less_room(_with(solved, axis, need), facts, solved.policy)
         if at is not None and at.move == move:
             less = _with(solved, axis, need - 1.0)

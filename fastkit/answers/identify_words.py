@@ -24,18 +24,8 @@ FLAGS: Mapping[str, tuple[str, bool]] = {
     **dict.fromkeys(("parallel", "straight"), ("taper", False)),
 }
 MARKS = {"marked", "marking", "mark", "marks", "stamped", "lines", "dashes", "embossed"}
-BESIDE_MARKS = {
-    "marked",
-    "stamped",
-    "embossed",
-    "bolt",
-    "screw",
-    "nut",
-    "head",
-    "on",
-    "the",
-    "with",
-}
+BESIDE_MARKS = {"marked", "stamped", "embossed", "bolt", "screw", "nut", "head", "on", "the"}
+BESIDE_MARKS |= {"with", "a", "has", "its", "and", "is"}
 LINES = dict.fromkeys(("marks", "dashes"), "lines")
 PITCHED = re.compile(r"\btpi\b|\dtpi\b|\bpitch\b|^[\d.,]+\s*[x× ]\s*[\d.,]+$")
 # what stands beside a number; the first group of each is the number

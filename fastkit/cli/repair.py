@@ -14,14 +14,8 @@ from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 
 EMPTY: dict[str, Any] = {
     **{"thread": None, "situation": {}, "before": None, "options": [], "ruled_out": []},
-    **{
-        "machine_shop": None,
-        "chase_or_cut": None,
-        "cautions": [],
-        "assumed": [],
-        "not_understood": [],
-    },
-    **{"shear_mpa": None, "shear_checked": None, "basis": []},
+    **{"machine_shop": None, "chase_or_cut": None, "cautions": [], "assumed": []},
+    **{"shear_mpa": None, "shear_checked": None, "basis": [], "not_understood": []},
 }
 ASSUMED = {
     "into": "body {}",

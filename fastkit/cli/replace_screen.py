@@ -156,7 +156,7 @@ def _torque(option: Option) -> str:
 
 def _length(option: Option) -> str:
     mm, exact = option.length_mm or 0.0, option.exact_mm or 0.0
-    text = f"length: {show_mm(mm)} for {figures(exact)}"
+    text = f"length: {show_mm(mm)}, {figures(exact)} asked"
     if option.needed_mm is None:
         return f"{text}; {figures(option.protrudes_mm or 0.0)} mm out of the nut"
     return (

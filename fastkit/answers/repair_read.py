@@ -81,7 +81,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
             found.setdefault("thread", word)  # told as what it fails to be, with the nearest
         elif word not in IDLE:
             unread.append(word)
-    known = (*HOLES, *said.BODIES, *BESIDE, *SIDES)
-    if told := said.unread(unread, known, EXPECTED):
-        found["not_understood"] = told
+    if unread:
+        known = (*HOLES, *said.BODIES, *BESIDE, *SIDES)
+        found["not_understood"] = said.unread(unread, known, EXPECTED)
     return found

@@ -9,7 +9,6 @@ from fastkit.errors import Misuse
 from fastkit.notation.designation import parse
 from fastkit.notation.units import angle_deg, length_mm, quantity
 from fastkit.reference.aliases import first_meant, readable
-from fastkit.reference.spelling import slip_of
 
 LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
@@ -204,6 +203,8 @@ def unread(words: Iterable[str], known: Iterable[str], expected: str) -> tuple[s
     Raises:
         Misuse: When one holds a number, or may be a known word ill spelt: `expected` says what is.
     """
+    from fastkit.reference.spelling import slip_of
+
     told = tuple(dict.fromkeys(words))
     for word in told:
         near = slip_of(word, known)

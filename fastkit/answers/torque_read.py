@@ -89,9 +89,10 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     for name in ("thread", "grade"):  # told as what it fails to be, with the nearest
         if name not in found and len(rest) == 1:
             found[name] = rest.pop()
-    known = (*(row.id for row in many(held, Friction)), *HEADS, *said.BODIES, *BESIDE, *DRAGS)
-    if told := said.unread(rest, (*known, "reused"), EXPECTED):
-        found["not_understood"] = told
+    if rest:
+        frictions = (row.id for row in many(held, Friction))
+        known = (*frictions, *HEADS, *said.BODIES, *BESIDE, *DRAGS, "reused")
+        found["not_understood"] = said.unread(rest, known, EXPECTED)
     return found
 
 

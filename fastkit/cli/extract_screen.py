@@ -175,11 +175,9 @@ def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator
     tail = f" ({MARK} would change the first move)" if MARK in words else ""
     if tail and not detail.assumed:
         words, tail = words.replace(MARK, ""), " (each would change the first move)"
-    more = f"; {left} more: --why" if left else ""
-    if not words:
-        more = more.removeprefix("; ").replace(" more", " that leave the first move as it is")
+    more = f"; {left} more: --why" if words else f"{left} that leave the first move as it is: --why"
     if words or left:
-        yield from wrap(f"{words}{tail}{more}", columns, "ASSUMED  ", INDENT)
+        yield from wrap(f"{words}{tail}{more if left else ''}", columns, "ASSUMED  ", INDENT)
 
 
 def _part(answer: ExtractAnswer, columns: int) -> Iterator[str]:

@@ -9,7 +9,7 @@ from fastkit.answers.job_loosen import Loosening
 from fastkit.answers.job_tools import ToolLine
 from fastkit.answers.job_worth import Worth
 from fastkit.answers.wording import show_chance, show_minutes
-from fastkit.cli.output import bold, wrap
+from fastkit.cli.output import bold, unread_words, wrap
 
 AT_HAND = {True: "", False: " (borrow or buy)", None: ""}
 
@@ -78,8 +78,7 @@ def _plan(plan: Loosening, columns: int) -> Iterator[str]:
     )
     for stop in plan.stop_when:
         yield from wrap(f"stop: {stop}", columns)
-    if plan.not_understood:
-        yield from wrap(f"not understood: {', '.join(plan.not_understood)}", columns)
+    yield from unread_words(plan.not_understood, columns)
 
 
 def _worth(found: Worth, hour: float) -> str:

@@ -118,8 +118,12 @@ def emit(
         click.echo(json.dumps({**document, **more}, indent=2, allow_nan=False))
     else:
         columns = width()
-        told = wrap(f"not understood: {', '.join(unread)}", columns) if unread else ()
-        show([*told, *render(columns)])
+        show([*unread_words(unread or (), columns), *render(columns)])
+
+
+def unread_words(words: Sequence[str], columns: int) -> list[str]:
+    """The line that names the words passed over, where there are any."""
+    return list(wrap(f"not understood: {', '.join(words)}", columns)) if words else []
 
 
 def show(lines: list[str]) -> None:

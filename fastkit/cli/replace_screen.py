@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fastkit.answers.replace import ReplaceAnswer
 from fastkit.answers.replace_ground import Ground
 from fastkit.answers.replace_option import Option
-from fastkit.cli.output import bold, drawn, fitting, wrap
+from fastkit.cli.output import bold, drawn, fitting, unread_words, wrap
 from fastkit.notation.units import figures, show_mm, show_nm
 
 VERDICTS = {
@@ -29,8 +29,7 @@ def lines(answer: ReplaceAnswer, columns: int, why: bool) -> list[str]:
 
 def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Iterator[str]:
     yield from wrap(f"{answer.thread}: {_understood(answer)}", columns)
-    if answer.not_understood:
-        yield from wrap(f"not understood: {', '.join(answer.not_understood)}", columns)
+    yield from unread_words(answer.not_understood, columns)
     yield ""
     yield from _old(answer, columns)
     for option in answer.options[:1]:

@@ -33,7 +33,8 @@ def _entry(id_: str, kind: str, title: str, place: int, words: str, serves: str)
 def indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) -> list[Entry]:
     """Entries of the index that hold every term; where few do, those that hold a telling one."""
     asked = [term for term in terms if not term.denied]
-    weights = {group: term.weight for term in asked if (group := _group(term.phrases))}
+    grouped = [(group, term) for term in asked if (group := _group(term.phrases))]
+    weights = {group: term.weight for group, term in grouped}
     groups = list(weights)
     if not groups:
         return []
@@ -49,7 +50,7 @@ def indexed(store: sqlite3.Connection, terms: Sequence[Term], kind: str | None) 
         if telling:
             found += match(store, " OR ".join(telling), kind, "rank, rowid")
     # the words that a kind is called by stand in no index
-    named = [g for t in asked if t.said not in KINDS_CALLED and (g := _group(t.phrases))]
+    named = [group for group, term in grouped if term.said not in KINDS_CALLED]
     if 1 < len(named) < len(groups):
         found += match(store, " AND ".join(named), kind, "rowid")
     spelt = [term.words[0][0] for term in asked if term.words and not term.ids][:MOST_TOGETHER]

@@ -85,7 +85,7 @@ def slip(store: sqlite3.Connection, token: str) -> str:
     heard = sound(token)
     heard_whole = token if len(token) <= SHORT else token[1:]
     bare = len(heard) > 2 and not set(VOWELS).intersection(heard_whole)
-    most = (len(token) >= TWO_SLIPS) + (len(token) >= ONE_SLIP)
+    most = _forgiven(token)
     found = []
     for term in _near(store, token, heard, bare) | first:
         same = sound(term) == heard
@@ -105,7 +105,12 @@ def slip_of(word: str, known: Iterable[str]) -> str | None:
     from rapidfuzz.distance import OSA
 
     slips, term = min((OSA.distance(word, term), term) for term in known)
-    return term if slips <= (len(term) >= TWO_SLIPS) + (len(term) >= ONE_SLIP) else None
+    return term if slips <= _forgiven(term) else None
+
+
+def _forgiven(word: str) -> int:
+    """How many slips are forgiven in a word."""
+    return (len(word) >= TWO_SLIPS) + (len(word) >= ONE_SLIP)
 
 
 def _near(store: sqlite3.Connection, token: str, heard: str, bare: bool) -> set[str]:

@@ -244,6 +244,24 @@ def test_why_sets_the_first_against_the_second():
 
 
 @pytest.mark.parametrize(
+    ("words", "begins"),
+    [
+        (
+            "M6 socket screw in an aluminium cover, 5 mm hex socket stripped, 20 mm above, "
+            "15 mm beside, wiring 10 mm off, corroded, on the bench",
+            "IF IT SNAPS  ",
+        ),
+        ("M5 PH2 cammed out, rusted, on the bench", "IF IT FAILS  "),
+    ],
+)
+def test_what_follows_names_the_failure(words, begins):
+    """What comes next is told of the failure that is likeliest: a shank that parts is named."""
+    lines = run(words).output.splitlines()
+
+    assert [line for line in lines if line.startswith("IF IT")][0].startswith(begins)
+
+
+@pytest.mark.parametrize(
     ("words", "near"),
     [
         ("fuel rail bolt T30 stripped", {"fuel": 0, "pressurised": 0}),

@@ -27,7 +27,20 @@ CASES = [
         seized="rusted",
         near=(Near("fuel", 20.0),),
     ),
+    Situation(  # its head is likelier to be wrung off than to stay where it is
+        thread="M6x1",
+        grade="8.8",
+        drive="hex-5mm",
+        damage="stripped",
+        seized="rusted",
+        into="aluminium",
+        above_mm=20.0,
+        beside_mm=15.0,
+        support="bench",
+        near=(Near("wiring", 10.0),),
+    ),
 ]
+NAMED = ["stripped", "gates", "flush", "wrung"]
 
 
 def nodes(node, depth=0):
@@ -38,7 +51,7 @@ def nodes(node, depth=0):
             yield from nodes(outcome.then, depth + (outcome.name != "done"))
 
 
-@pytest.mark.parametrize("situation", CASES, ids=["stripped", "gates", "flush"])
+@pytest.mark.parametrize("situation", CASES, ids=NAMED)
 def test_agrees_with_the_plan(situation, facts):
     """The gates in order, then the plan's first method at its expected minutes."""
     rows = facts(situation)
@@ -55,7 +68,7 @@ def test_agrees_with_the_plan(situation, facts):
     assert not followers or move.if_it_fails in followers
 
 
-@pytest.mark.parametrize("situation", CASES, ids=["stripped", "gates", "flush"])
+@pytest.mark.parametrize("situation", CASES, ids=NAMED)
 def test_shares_sum_to_one_and_it_ends(situation, facts):
     """Each drawn move's outcomes are all of them; nothing is drawn below the depth."""
     for depth, node in nodes(tree(situation, facts(situation))):

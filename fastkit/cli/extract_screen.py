@@ -279,12 +279,14 @@ def _then(
             break
     # of one that as good as never misses the stop rule says enough
     if not gate and (first.if_it_fails != "stop" or first.chance < ALMOST):
-        mark = "IF IT FAILS  " if first.kind in ("turn", "part") else "THEN  "
+        acts, failure = first.kind in ("turn", "part"), _failure(first)
+        snaps = failure == "snapped"
+        mark = f"IF IT {'SNAPS' if snaps else 'FAILS'}  " if acts else "THEN  "
         follow = next((step for step in rest if step.method == first.if_it_fails), None)
         title = _next_title(answer, first.if_it_fails)
         if follow is None and first.if_it_fails == first.method:
-            title = f"{in_sentence(title)} once more, afresh"
-        eased = first.kind not in ("turn", "part") or _changes(first)
+            title = f"{title}, {'on what is left of it' if snaps else 'once more, afresh'}"
+        eased = not acts or failure not in ("nothing", "failed")
         text = _brief(answer, follow, eased) if follow else title
         yield from wrap(text, columns, mark, INDENT)
         told.add(first.if_it_fails)
@@ -302,10 +304,10 @@ def _then(
         yield from wrap(_brief(answer, step), columns, "LAST RESORT  ", INDENT)
 
 
-def _changes(step: Step) -> bool:
-    """Say whether the likeliest failure of a move leaves the fastener another than it is now."""
+def _failure(step: Step) -> str:
+    """Return the likeliest outcome of a move that leaves the fastener in; none: "failed"."""
     failures = {name: part for name, part in step.outcomes.items() if name not in OUT}
-    return bool(failures) and max(failures, key=failures.__getitem__) not in ("nothing", "failed")
+    return max(failures, key=failures.__getitem__, default="failed")
 
 
 def _worth(step: Step) -> bool:

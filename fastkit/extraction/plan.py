@@ -22,6 +22,7 @@ from fastkit.extraction.solving import (
     with_root,
     wrung,
 )
+from fastkit.extraction.start import SNAPPED
 from fastkit.reach.fit import Margins
 
 FREE = Margins(None, None, None, None)
@@ -272,10 +273,14 @@ def _if_it_fails(solved: Solved, choice: Choice) -> str:
     open_ = [branch for branch in choice.branches if branch.state is not None]
     if not open_:
         return "stop"
-    likeliest = max(open_, key=lambda branch: branch.share)
+    shares: dict[str, float] = {}
+    for branch in open_:
+        shares[branch.name] = shares.get(branch.name, 0.0) + branch.share
+    likeliest = max(open_, key=lambda branch: (shares[branch.name], branch.share))
     assert likeliest.state is not None
     then = solved.policy.best(likeliest.state).move
-    if then != choice.move or then == WELD:
+    snapped = likeliest.state.damage in SNAPPED and likeliest.state.damage != solved.state.damage
+    if then != choice.move or then == WELD or snapped:  # a stub is another thing to hold
         return then
     # what has just failed is not the way on, whatever the model held possible
     others = [row for row in solved.policy.choices(likeliest.state) if row.move != then]

@@ -251,7 +251,7 @@ def test_why_sets_the_first_against_the_second():
             "15 mm beside, wiring 10 mm off, corroded, on the bench",
             "IF IT SNAPS  ",
         ),
-        ("M5 PH2 cammed out, rusted, on the bench", "IF IT FAILS  "),
+        ("M6 T30 worn, rusted, into aluminium, on the bench", "IF IT FAILS  "),
     ],
 )
 def test_what_follows_names_the_failure(words, begins):

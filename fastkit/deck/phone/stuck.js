@@ -93,14 +93,15 @@ function answer(stuck, chosen) {
   const plan = planOf(stuck, chosen);
   const [first, ...rest] = plan.moves;
   const corners = chosen.map(({ corner }) => corner).join("; ");
-  const fails = plan.ifItFails ? `If it fails: ${plan.ifItFails}.` : "If it fails: stop.";
+  const again = plan.ifItFails && plan.ifItFails === first?.title; // a stub, or a nut welded anew
+  const then = again ? "the same once more, on what is left of it" : plan.ifItFails || "stop";
   const left = plan.more === 1 ? "1 more way is" : `${plan.more} more ways are`;
   return made(
     "div",
     { class: "answer" },
     made("h2", { tabindex: "-1" }, first ? "What to do first" : "No safe way is left"),
     first ? made("ol", {}, moveRow(first, 1)) : null,
-    made("p", {}, first ? `${plan.why} ${fails}` : plan.why),
+    made("p", {}, first ? `${plan.why} If it fails: ${then}.` : plan.why),
     made("div", { class: "stop" }, made("b", {}, "STOP"), list(plan.stopWhen)),
     first ? made("p", { class: "also" }, `All of it: ${plan.chance}, ${plan.minutes}.`) : null,
     rest.length ? made("h2", {}, "Then") : null,

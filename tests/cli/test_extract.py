@@ -258,7 +258,7 @@ def test_what_follows_names_the_failure(words, begins):
     """What comes next is told of the failure that is likeliest: a shank that parts is named."""
     lines = run(words).output.splitlines()
 
-    assert [line for line in lines if line.startswith("IF IT")][0].startswith(begins)
+    assert next(line for line in lines if line.startswith("IF IT")).startswith(begins)
 
 
 @pytest.mark.parametrize(

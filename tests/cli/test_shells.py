@@ -51,14 +51,18 @@ BECOMES = [
     # ids: colons, slashes, a sign that begins a remark, at, plus
     ("fastkit show hardw", "fastkit show hardware:"),
     ("fastkit show thread:M8x1.2", "fastkit show thread:M8x1.25 "),
-    ("fastkit show thread:1/4-20", "fastkit show thread:1/4-20-UNC "),
+    ("fastkit show thread:1/4-20-U", "fastkit show thread:1/4-20-UNC "),
     ("fastkit show thread:#10-3", "fastkit show thread:#10-32-UNF "),
     ("fastkit torque '#10-3", "fastkit torque '#10-32-UNF' "),
+    ("fastkit torque \\#10-3", "fastkit torque '#10-32-UNF' "),
+    ("fastkit repair M8x1.25 --critical susp", "fastkit repair M8x1.25 --critical suspension "),
+    ("fastkit note better-bit noth", "fastkit note better-bit nothing "),
+    ("fastkit tools add breaker", "fastkit tools add breaker-bar "),
     ("fastkit show torque:M8x1.25@12", "fastkit show torque:M8x1.25@12.9 "),
-    ("fastkit show pair:brass+zi", "fastkit show pair:brass+zinc "),
+    ("fastkit show pair:brass+so", "fastkit show pair:brass+solder "),
     ("fastkit cards --only drive:T2", "fastkit cards --only drive:T2"),
     ("fastkit torque m8x1.2", "fastkit torque M8x1.25 "),
-    ("fastkit show THREAD:m8x1.2", "fastkit show thread:M8x1.25 "),
+    ("fastkit show thread:m8x1.2", "fastkit show thread:M8x1.25 "),
     ("fastkit torque M8x1.25 A2-7", "fastkit torque M8x1.25 A2-70 "),
     # a word in the middle
     ("fastkit show thread:M8x1.2| --json", "fastkit show thread:M8x1.25 --json"),
@@ -69,7 +73,7 @@ BECOMES = [
     ),
     # behind quotes
     (
-        'fastkit extract "m8 rounded, 8 mm beside" --see',
+        'fastkit extract "m8 rounded, 8 mm beside" --sei',
         'fastkit extract "m8 rounded, 8 mm beside" --seized',
     ),
     ("fastkit find won\\'t --ki", "fastkit find won\\'t --kind "),
@@ -78,6 +82,8 @@ BECOMES = [
     ("fastkit extract --again do", "fastkit extract --again door-hinge "),
     ("fastkit note better-bit ok --again do", "fastkit note better-bit ok --again door-hinge "),
     ("fastkit job --again pu", "fastkit job --again pump "),
+    ("fastkit job --again old", "fastkit job --again 'old pump' "),
+    ("fastkit job --again 'old", "fastkit job --again 'old pump' "),
     # files
     ("fastkit job fro", "fastkit job front.toml "),
     ("fastkit job spare", "fastkit job 'spare wheel.toml' "),
@@ -126,7 +132,8 @@ def workshop(tmp_path_factory):
     job = run("job", "--example")
     for name in ("front.toml", "spare wheel.toml"):
         (folder / name).write_text(job, "utf-8")
-    run("job", "front.toml", "--save", "pump")
+    for name in ("pump", "old pump"):
+        run("job", "front.toml", "--save", name)
     run("extract", "m8 rounded, rusted", "--save", "door-hinge")
     return folder, env
 
@@ -184,7 +191,7 @@ def test_all_that_is_offered(terminal, store, typed, expected):
 def test_completing_makes_no_home(workshop):
     """Whoever presses Tab keeps nothing."""
     folder, env = workshop
-    line = {"COMP_WORDS": "fastkit\nextract\n--again\n", "COMP_CWORD": "3"}
+    line = {"COMP_WORDS": "fastkit extract --again "}
     home = folder / "not-yet"
     subprocess.run(
         CLI,

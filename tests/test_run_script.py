@@ -39,7 +39,7 @@ def test_missing_component_is_an_error(tmp_path):
 
     assert 3 == done.returncode
     assert "missing on this machine" in done.stderr
-    for name in ("poppler-utils", "fontconfig", "chromium"):
+    for name in ("poppler-utils", "fontconfig", "chromium", "zsh", "fish"):
         assert name in done.stderr
     assert "sudo apt-get install" in done.stderr
     assert not (tmp_path / "venv").exists()

@@ -79,6 +79,17 @@ class LazyGroup(click.Group):
             attach(cmd_name, command)
         return command
 
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[Any]:
+        """Commands by the table above, and options."""
+        from click.shell_completion import CompletionItem
+
+        found = [
+            CompletionItem(name, help=told)
+            for name, told in COMMANDS.items()
+            if name.startswith(incomplete)
+        ]
+        return found + click.Command.shell_complete(self, ctx, incomplete)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands, from the table above."""
         with formatter.section("Commands"):
@@ -105,6 +116,10 @@ class LazyGroup(click.Group):
     ) -> Any:
         """Run a command line; every trouble is one line on standard error and a status."""
         _speak_any_encoding()
+        if COMPLETING in os.environ:
+            from fastkit.cli.shells import register
+
+            register()
         try:
             for word in args or ():  # from Python: no system passes such on
                 _check_typed(word)

@@ -82,9 +82,12 @@ class Terminal:
             words = found.read_text("utf-8").split("\n")
             found.unlink()
             return set(words) - {""}
-        before = shlex.split(typed if typed.endswith(" ") else typed.rpartition(" ")[0])
-        words = shlex.split(self.line_after(typed, "\x1b*"))
-        return set(words[len(before) :]) - {typed.rpartition(" ")[2]}
+        typed_before, _, begun = typed.rpartition(" ")
+        words = shlex.split(self.line_after(typed, "\x1b*"))[len(shlex.split(typed_before)) :]
+        if self.shell == "bash":  # whose words are cut at a colon
+            piece = begun.rpartition(":")[0] + ":" * (":" in begun)
+            words = [words[0], *(f"{piece}{word}" for word in words[1:])]
+        return set(words) - {begun}
 
     def close(self) -> None:
         """Let the shell go."""

@@ -176,7 +176,7 @@ def kinds(store):
         ("fastkit extract --damage ", lambda store: set(CHOICES["damage"])),
         ("fastkit find --kind ", lambda store: set(KINDS)),
         ("fastkit show ", kinds),
-        ("fastkit show drive:T2", lambda store: ids(store, "drive:T2")),
+        ("fastkit show drive:SQ", lambda store: ids(store, "drive:SQ")),
         ("fastkit show torque:", lambda store: ids(store, "torque:")),
         ("fastkit show thread:#1", lambda store: ids(store, "thread:#1")),
         ("fastkit tools ", lambda store: {"add", "remove", "list", "export", "import"}),

@@ -56,3 +56,26 @@ def test_nothing_is_guessed(said):
 )
 def test_the_thread_may_stand_anywhere(said):
     assert read_line(said.split())["thread"] in {"m6", "1/4-20", "3/8-16"}
+
+
+@pytest.mark.parametrize(
+    ("said", "read"),
+    [
+        (
+            "spark plug thread stripped m14x1.25 alu head",
+            {"part": "spark-plug", "into": "aluminium", "hole": "stripped"},
+        ),
+        ("m18x1.5 oxygen sensor bung stripped", {"part": "exhaust-sensor", "hole": "stripped"}),
+        ("m12x1.5 sump plug thread gone alu pan", {"part": "drain-plug", "into": "aluminium"}),
+        ("brake bleeder m10x1 stripped caliper", {"part": "bleed-screw", "critical": "brakes"}),
+        ("m16x1.5 hydraulic fitting thread torn steel", {"part": "hydraulic-fitting"}),
+        ("sump plug stripped", {"part": "drain-plug", "hole": "stripped"}),
+        ("m6 in plastic brass insert pulled out", {"into": "plastic", "hole": "stripped"}),
+    ],
+)
+def test_what_sat_in_it_is_read(said, read):
+    """What screwed into the hole decides what may be done to it; an insert is no body."""
+    found = read_line(said.split())
+
+    assert read == {name: found.get(name) for name in read}
+    assert not found.get("not_understood")

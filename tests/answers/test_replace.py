@@ -371,3 +371,20 @@ def test_a_part_that_failed_is_renewed(was):
 
     assert "renew" == answer.reuse.verdict
     assert not answer.not_understood
+
+
+@pytest.mark.parametrize(
+    ("asked", "grade"),
+    [
+        ({"thread": "M6", "was": "socket head, rusted", "into": "aluminium"}, "8.8"),
+        ({"thread": "M8", "was": "socket head", "into": "cast iron"}, "12.9"),
+        ({"thread": "M5", "was": "socket head"}, "12.9"),
+    ],
+)
+def test_no_stronger_class_is_assumed_than_its_thread_can_use(store, asked, grade):
+    """A socket screw in soft metal is no 12.9 that would strip its thread before it clamps."""
+    found = replace(**asked, store=store)
+
+    assert found.options
+    assumed = {row["what"]: row["value"] for row in found.assumed}
+    assert assumed["class of the old one (read its head)"] == grade

@@ -1,22 +1,21 @@
 """How is this thread made good: every way compared, the pick with its reasons, and when not."""
 
 import sqlite3
-from math import isfinite
 from typing import Any, NamedTuple
 
 from fastkit.answers import facts as rows
+from fastkit.answers import repair_given as given
 from fastkit.answers.repair_words import (
     BODY_CAUTIONS,
     CAUTIONS,
     CHASE_OR_CUT,
-    FAMILY_CAUTIONS,
     SHOP,
     barred_words,
     basis,
     limited_words,
     opens_words,
 )
-from fastkit.errors import Misuse, NotHeld
+from fastkit.errors import NotHeld
 from fastkit.hardware.repair import edge_needed_mm, weigh
 from fastkit.hardware.repair_case import Barred, Case, Facts, Option, Strength
 from fastkit.hardware.sizes import is_taper
@@ -26,30 +25,10 @@ from fastkit.records.head import Head
 from fastkit.records.material import Material
 from fastkit.records.repair import InsertBody, Repair, RepairText
 from fastkit.records.thread import ClearanceHole, FormDrill, Insert, TapDrill, Thread
-from fastkit.reference import aliases, resolve
-from fastkit.reference.lookup import keys, many, nearest, one
+from fastkit.reference.lookup import keys, many, one
 from fastkit.reference.store import connect
 
-USUAL_BODY = "aluminium"  # where nobody says what the thread was in
-HOLES = ("stripped", "oversize", "cracked", "damaged")
-CRITICALS = ("brakes", "steering", "suspension", "wheels", "restraint", "lifting", "pressure")
-FAR_SIDES = ("reachable", "blind", "unknown")
-BOUNDS = {
-    "depth": (0.3, 500.0),
-    "engage": (0.3, 500.0),
-    "wall": (0.0, 500.0),
-    "edge": (0.0, 500.0),
-    "above": (0.0, 10000.0),
-    "hot": (-100.0, 1200.0),
-}
-# what the screw engaged, where nobody says: in diameters; common practice
-ENGAGED_D = {"aluminium": 2.0, "magnesium": 2.0, "plastic": 2.0, "brass": 1.5, "cast-iron": 1.5}
-ENGAGED_ELSE_D = 1.25
-SHEET_MM = 1.5
 FORMED_PCT, FORMING_P = 65.0, 0.5  # share of thread that is formed; diameter less 0.5 P else
-USUAL_GRADE = {"M": "8.8", "plug": "5.8"}
-ELSE_GRADE = "SAE-5"
-SOFT_GRADE = {"plastic": "4.8", "sheet": "4.8"}
 LIGHT = ("plastic", "sheet")
 LARGER_UP_TO = 1.6  # the next size is at most this times the old one
 STANDARD_HEADS = ("ISO 4017", "ASME B18.2.1", "ASME B18.3 cap")
@@ -126,8 +105,9 @@ class RepairAnswer(NamedTuple):
 
 
 def repair(
-    thread: str,
+    thread: str | None = None,
     *,
+    part: str | None = None,
     into: str | None = None,
     depth_mm: float | None = None,
     hole: str = "stripped",
@@ -145,8 +125,9 @@ def repair(
     Return every way of making a ruined thread good, the best first.
 
     Args:
-        thread: Designation or id of the thread that was there.
-        into: Material of the body; aluminium if left out, where threads go most.
+        thread: Designation or id of the thread that was there; usual of the part if left out.
+        part: What sat in it, where that must seal: drain-plug, spark-plug, exhaust-sensor …
+        into: Material of the body; usual of the part, else aluminium, where threads go most.
         depth_mm: Depth of the hole, or thickness of the sheet [mm].
         hole: Stripped, cracked, damaged (ridges still stand), or oversize:MM with its diameter.
         wall_mm: Least metal outside the old thread [mm].
@@ -166,16 +147,16 @@ def repair(
         Broken: When the reference cannot be read.
     """
     store = store or connect()
-    row = resolve.thread(store, thread)
+    row, sealed = given.sealed_part(store, part, thread)
     if is_taper(row) or row.family in ("ST", "PG", "R"):
         raise NotHeld(
             f"{row.id} is a taper, pipe or tapping thread: it is chased, cut a size larger or the "
             "part renewed; expected a parallel screw thread",
             ("M8", "1/4-20"),
         )
-    body = _material(store, into or USUAL_BODY)
-    kind, oversize = _hole(hole, row)
-    _checked(
+    body = given.material(store, into or (sealed and sealed[0].body) or given.USUAL_BODY)
+    kind, oversize = given.hole(hole, row)
+    given.checked(
         {
             "depth": depth_mm,
             "engage": engage_mm,
@@ -185,23 +166,28 @@ def repair(
             "hot": hot_c,
         }
     )
-    _one_of(far_side, FAR_SIDES, "no far side {}")
+    given.one_of(far_side, given.FAR_SIDES, "no far side {}")
     if critical is not None:
-        _one_of(critical, CRITICALS, "nothing called {} hangs on a thread")
+        given.one_of(critical, given.CRITICALS, "nothing called {} hangs on a thread")
+    if sealed and critical is None:
+        critical = sealed[1].critical
     assumed = [] if into else [dict[str, Any](what="into", value=body.id)]
-    depth, engage = _depths(row, body, depth_mm, engage_mm, assumed)
-    class_ = _grade(store, row, body, grade, assumed)
+    if thread is None:
+        assumed.insert(0, {"what": "thread", "value": row.id})
+    usual = sealed[1].engage_mm if sealed else None
+    depth, engage = given.depths(row, body, depth_mm, engage_mm, usual, assumed)
+    class_ = given.grade(store, row, body, grade, assumed)
     walls = [wall_mm, None if edge_mm is None else max(edge_mm - row.nominal_mm / 2, 0.0)]
     wall = min((wall for wall in walls if wall is not None), default=None)
     if wall is None:
         assumed.append({"what": "wall_mm", "value": None})
-    if far_side == "unknown":
+    if far_side == "unknown" and not sealed:
         assumed.append({"what": "far_side", "value": far_side})
     case = Case(kind, oversize, depth, engage, wall, above_mm, far_side, hot_c, critical)
-    held = _facts(store, row, body, class_)
+    held = _facts(store, row, body, class_)._replace(sealed=sealed)
     weighed = weigh(case, held)
     ruled_out = tuple(_ruled(barred) for barred in weighed.barred)
-    if not weighed.options:
+    if not weighed.options and not sealed:
         raise NotHeld(f"no repair of {row.id} fits here: {SHOP[weighed.shop or 'none-left']}")
     texts = many(store, RepairText)
     return RepairAnswer(
@@ -210,6 +196,7 @@ def repair(
             **{"into": body.id, "hole": kind, "oversize_mm": oversize, "depth_mm": depth},
             **{"engage_mm": engage, "wall_mm": wall, "above_mm": above_mm, "hot_c": hot_c},
             **{"far_side": far_side, "critical": critical, "grade": entry_id("grade", class_)},
+            "part": sealed[0].id if sealed else None,
         },
         weighed.before,
         tuple(
@@ -219,100 +206,13 @@ def repair(
         SHOP[weighed.shop] if weighed.shop else None,
         None if body.id in LIGHT or kind == "cracked" else CHASE_OR_CUT,
         (
-            *((FAMILY_CAUTIONS[row.family],) if row.family in FAMILY_CAUTIONS else ()),
+            *((sealed[1].caution,) if sealed else ()),
             *((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()),
             *CAUTIONS,
         ),
         tuple(assumed),
         *(body.shear_strength_mpa, body.checked, basis(case, held, weighed.before)),
     )
-
-
-def _material(store: sqlite3.Connection, into: str) -> Material:
-    word = " ".join(aliases.readable(into).lower().removeprefix("material:").split())
-    meant = aliases.first_meant(store, word).get(word, word).removeprefix("material:")
-    found = one(store, Material, id=meant) or one(store, Material, id=word.replace(" ", "-"))
-    if found is None:
-        held = keys(store, Material)
-        raise Misuse(
-            f"no body material {into[:40]!r}; expected one of {', '.join(held)}",
-            nearest(word, held, 1),
-        )
-    return found
-
-
-def _hole(text: str, thread: Thread) -> tuple[str, float | None]:
-    """
-    Read the state of the hole.
-
-    Raises:
-        Misuse: When it is none of them, or an oversize lies out of its range.
-    """
-    word, _, size = text.strip().lower().partition(":")
-    if word not in HOLES:
-        raise Misuse(
-            f"no hole {text[:40]!r}; expected stripped, oversize:MM, cracked or damaged",
-            nearest(word, HOLES, 1),
-        )
-    if word != "oversize":
-        return word, None
-    low, high = thread.minor_mm, 2 * thread.nominal_mm
-    try:
-        value = float(size.strip().removesuffix("mm"))
-    except ValueError as error:
-        raise Misuse(f"cannot read {text[:40]!r}: expected oversize:MM such as 6.9") from error
-    if not low <= value <= high:
-        raise Misuse(f"oversize must be {low:.2f} to {high:.2f} mm for {thread.id}, got {value:g}")
-    return word, value
-
-
-def _one_of(word: str, choices: tuple[str, ...], wrong: str) -> None:
-    if word not in choices:
-        raise Misuse(
-            f"{wrong.format(repr(word[:40]))}; expected one of {', '.join(choices)}",
-            nearest(word, choices, 1),
-        )
-
-
-def _checked(given: dict[str, float | None]) -> None:
-    for name, value in given.items():
-        low, high = BOUNDS[name]
-        if value is not None and not (isfinite(value) and low <= value <= high):
-            raise Misuse(f"--{name} must be {low:g} to {high:g}, got {value:g}")
-
-
-def _depths(
-    thread: Thread,
-    body: Material,
-    depth_mm: float | None,
-    engage_mm: float | None,
-    assumed: list[dict[str, Any]],
-) -> tuple[float, float]:
-    """Depth of the hole and engagement of the screw, with what was taken for granted."""
-    usual = ENGAGED_D.get(body.id, ENGAGED_ELSE_D) * thread.nominal_mm
-    if body.id == "sheet":
-        usual = SHEET_MM
-    if depth_mm is None:
-        depth_mm = max(usual, engage_mm or 0.0)
-        assumed.append({"what": "depth_mm", "value": depth_mm})
-    if engage_mm is None:
-        engage_mm = min(usual, depth_mm)
-        assumed.append({"what": "engage_mm", "value": engage_mm})
-    return depth_mm, min(engage_mm, depth_mm)
-
-
-def _grade(
-    store: sqlite3.Connection,
-    thread: Thread,
-    body: Material,
-    grade: str | None,
-    assumed: list[dict[str, Any]],
-) -> str:
-    if grade is not None:
-        return resolve.grade(store, grade).id
-    class_ = SOFT_GRADE.get(body.id) or USUAL_GRADE.get(thread.family, ELSE_GRADE)
-    assumed.append({"what": "grade", "value": class_})
-    return class_
 
 
 def _facts(store: sqlite3.Connection, thread: Thread, body: Material, grade: str) -> Facts:

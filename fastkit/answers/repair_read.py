@@ -1,10 +1,15 @@
 """A ruined thread told in a hurry: `aluminium stripped 15 deep wall 3`."""
 
+import re
 import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
+from fastkit.hardware.old import phrases_in
+from fastkit.records.repair import PartHole
+from fastkit.records.source import Phrase
+from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
 
 # what a number is, by the word before or behind it
@@ -40,6 +45,8 @@ HOLES: Mapping[str, str] = {
     ),
 }
 IDLE = said.IDLE | said.PLACES | {"spark", "plug", "plugs", "long", "drain", "tapped", "too"}
+IDLE |= {"bung", "port"}
+INSERT = re.compile(r"\b(?:(?:brass|steel|wire|solid|threaded|heat[- ]set) )*inserts?\b")
 EXPECTED = (
     "a material, stripped, cracked, damaged, 15 deep, wall 3, edge 8, hole 6.9, above 60, blind"
 )
@@ -55,9 +62,13 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     Raises:
         Misuse: When a word is not understood.
     """
-    line = said.Line(store or connect(), words)
+    store = store or connect()
+    part, text = _part(store, INSERT.sub(" ", " ".join(words).lower()))  # an insert is no body
+    line = said.Line(store, [text])
     thread = line.thread()
     found: dict[str, Any] = {"thread": thread.text} if thread else {}
+    if part:
+        found["part"] = part
     left = line.left()
     lengths, rest, free = said.numbers(left, BESIDE)
     if free:
@@ -77,7 +88,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
             found["critical"] = said.CRITICAL[word]
         elif word in SIDES:
             found["far_side"] = SIDES[word]
-        elif not thread and word not in IDLE:
+        elif not thread and not part and word not in IDLE:
             found.setdefault("thread", word)  # told as what it fails to be, with the nearest
         elif word not in IDLE:
             unread.append(word)
@@ -85,3 +96,11 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         known = (*HOLES, *said.BODIES, *BESIDE, *SIDES)
         found["not_understood"] = said.unread(unread, known, EXPECTED)
     return found
+
+
+def _part(store: sqlite3.Connection, text: str) -> tuple[str | None, str]:
+    """Return the part named whose hole must seal, and the text without its name."""
+    held = {row.part for row in many(store, PartHole)}
+    rows = [row for row in many(store, Phrase, option="part") if row.value in held]
+    found, left = phrases_in(text, {row.words: [("part", row.value)] for row in rows})
+    return (found[0][1], left) if found else (None, text)

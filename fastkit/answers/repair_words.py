@@ -34,10 +34,6 @@ CAUTIONS = (
     "the maker allows; the maker's specification governs.",
     "Drills and taps throw chips: eyes covered; keep them out of bores, bearings and cylinders.",
 )
-FAMILY_CAUTIONS: Mapping[str, str] = {
-    "plug": "A spark plug's thread holds the cylinder's pressure and carries its heat off: the "
-    "solid insert made for plugs, its seat cut square, is gas-tight; head off, or no chip in.",
-}
 BODY_CAUTIONS: Mapping[str, str] = {
     "magnesium": "Magnesium swarf burns hot and water feeds it: sharp tools, slow, no heat, swarf "
     "cleared away, dry sand at hand.",
@@ -47,7 +43,8 @@ BECAUSE: Mapping[str, str] = {
     "not_this_hole": "not for a hole that is {0}",
     "not_this_body": "not in this material ({0})",
     "blind": "the far side is blind",
-    "holds_pressure": "no nut and no glue where a cylinder's pressure hangs on it",
+    "must_seal": "no nut and no glue where a {0} must seal",
+    "one_size": "no {0} is made a size larger",
     "critical": "never for {0}",
     "critical_weaker": "weaker than it was: not for {0}",
     "too_hot": "stands no more than {0:c}",

@@ -226,7 +226,7 @@ def _joint(
         old,
         said.place,
         settle.level(said.place, assumed),
-        settle.old_grade(store, known, said, torque_nm, assumed),
+        settle.old_grade(store, known, said, material and material.id, torque_nm, assumed),
         material.id if material else "steel",
         settle.metals(material, plate),
         material is None,

@@ -117,6 +117,7 @@ def old_grade(
     store: sqlite3.Connection,
     known: Rows,
     said: Read,
+    into: str | None,
     torque_nm: float | None,
     assumed: list[Numbers],
 ) -> str:
@@ -129,7 +130,7 @@ def old_grade(
     elif inch:
         grade = "A574" if old.form == "socket" else "SAE-5"
     elif old.form == "socket":
-        grade = "8.8" if old.finish in {"zinc-plated", "hot-dip"} else "12.9"
+        grade = _socket_grade(store, known, old, into)
     else:
         grade = USUAL.get(old.form or "", "8.8")
     if old.grade is not None:
@@ -141,6 +142,14 @@ def old_grade(
         grade = _stands(store, known, grade, _friction(store, old), torque_nm)
     assumed.append({"what": "class of the old one (read its head)", "value": grade})
     return grade
+
+
+def _socket_grade(store: sqlite3.Connection, known: Rows, old: Old, into: str | None) -> str:
+    """12.9, as most socket screws are; 8.8 where plated, or where 12.9 would strip the body."""
+    if old.finish in {"zinc-plated", "hot-dip"}:
+        return "8.8"
+    strips = into and torque(known.facts.thread.id, "12.9", into=into, store=store).empty
+    return "8.8" if strips else "12.9"
 
 
 def _stands(

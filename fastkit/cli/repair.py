@@ -18,6 +18,7 @@ EMPTY: dict[str, Any] = {
     **{"shear_mpa": None, "shear_checked": None, "basis": [], "not_understood": []},
 }
 ASSUMED = {
+    "thread": "thread {}",
     "into": "body {}",
     "depth_mm": "hole {} deep",
     "engage_mm": "screw engaged {}",
@@ -39,6 +40,11 @@ def screen(answer: RepairAnswer, why: bool, columns: int) -> list[str]:
 
 def _screen(answer: RepairAnswer, why: bool, columns: int, most: int) -> Iterator[str]:
     yield from wrap(_situation(answer), columns)
+    cautions = answer.cautions
+    if answer.situation["part"]:  # what sat there decides: its own caution before all ways
+        name = answer.situation["part"].replace("-", " ")
+        yield from wrap(cautions[0], columns, bold(f"{name[0].upper()}{name[1:]}: "), "  ")
+        cautions = cautions[1:]
     if answer.situation["critical"]:
         yield from wrap(
             CRITICAL.format(answer.situation["critical"]), columns, bold("Stop: "), "  "
@@ -57,7 +63,7 @@ def _screen(answer: RepairAnswer, why: bool, columns: int, most: int) -> Iterato
     said = "; ".join(_assumed(item) for item in answer.assumed)
     if said:
         yield from wrap(f"{said}.", columns, "Assumed: ", "  ")
-    for caution in answer.cautions:
+    for caution in cautions:
         yield from wrap(caution, columns, "", "  ")
     for step in answer.basis if why else ():
         yield from wrap(step, columns, "", "  ")
@@ -159,6 +165,7 @@ def _assumed(item: dict[str, Any]) -> str:
 @click.command(cls=Command)
 @click.argument("thread")
 @click.argument("words", nargs=-1)
+@click.option("--part", help="What sat in it and must seal: drain-plug, spark-plug, sender ...")
 @click.option("--into", help="Material of the body.")
 @click.option("--depth", "depth_mm", metavar="MM", help="Depth of the hole, thickness of a sheet.")
 @click.option("--hole", help="stripped, oversize:MM, cracked or damaged (ridges still stand).")
@@ -197,7 +204,7 @@ def command(
     with answering(as_json, EMPTY):
         given = {**read_line((thread, *words)), **given}
         unread = given.pop("not_understood", ())
-        if "thread" not in given:
+        if "thread" not in given and "part" not in given:
             raise missing(ctx, "thread")
         answer = repair(**given)
     emit(answer.document(), as_json, lambda columns: screen(answer, why, columns), unread)

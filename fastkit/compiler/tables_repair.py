@@ -5,7 +5,7 @@ from typing import Any
 
 from fastkit.compiler.spec import FLAG, NOT_NEGATIVE, POSITIVE, Child, Rule, Spec, ref
 from fastkit.records.identity import Commonness, MixUp
-from fastkit.records.repair import InsertBody, Repair, RepairText
+from fastkit.records.repair import InsertBody, PartHole, Repair, RepairText
 
 REPAIRS: tuple[Spec, ...] = (
     Spec("thread_commonness.csv", Commonness, ("family", "series"), {"weight": POSITIVE}),
@@ -53,6 +53,18 @@ REPAIRS: tuple[Spec, ...] = (
             "outer_mm": POSITIVE,
             "pitch_mm": POSITIVE,
             "drill_mm": POSITIVE,
+        },
+    ),
+    Spec(
+        "part_holes.csv",
+        PartHole,
+        ("part",),
+        {
+            "part": ref("part"),
+            "larger": Rule(choices=("yes", "no")),
+            "first": ref("repair"),
+            "critical": Rule(choices=("brakes", "pressure")),
+            "engage_mm": POSITIVE,
         },
     ),
 )

@@ -42,13 +42,16 @@ def weigh(case: Case, facts: Facts) -> Weighed:
     Weigh every repair.
 
     Returns:
-        The options best first: those as strong as before come first, then by the minutes that
-        work, kit, skill and risk are worth.
+        The options best first: what is made for the part that sits there, those as strong as
+        before, then by the minutes that work, kit, skill and risk are worth.
     """
     before = strength(facts, facts.thread, facts.screw, case.engage_mm)
     found = [_weigh(case, facts, repair, before) for repair in facts.repairs]
     options = [one for one in found if isinstance(one, Option)]
-    ranked = sorted(options, key=lambda option: (option.cost_min, option.repair.id))
+    made_for = facts.sealed[1].first if facts.sealed else None
+    ranked = sorted(
+        options, key=lambda one: (one.repair.id != made_for, one.cost_min, one.repair.id)
+    )
     barred = tuple(one for one in found if isinstance(one, Barred))
     return Weighed(before, tuple(ranked), barred, _shop(case, ranked))
 
@@ -94,8 +97,10 @@ def _weighed(case: Case, facts: Facts, repair: Repair, before: Strength) -> Opti
         return Barred(repair.id, ("not_this_body", (facts.material.title,)), None)
     if repair.how == "far-side" and case.far_side == "blind":
         return Barred(repair.id, ("blind", ()), None)
-    if facts.thread.family == "plug" and repair.how in ("far-side", "bond"):
-        return Barred(repair.id, ("holds_pressure", ()), None)
+    if facts.sealed and repair.how in ("far-side", "bond"):
+        return Barred(repair.id, ("must_seal", (facts.sealed[0].title,)), None)
+    if facts.sealed and repair.how == "larger" and facts.sealed[1].larger == "no":
+        return Barred(repair.id, ("one_size", (facts.sealed[0].title,)), None)
     if repair.id == "rivet-nut" and facts.rivet_mm is None:
         return Barred(repair.id, ("no_size", (facts.thread.id,)), None)
     if repair.heat_max_c is not None and (case.hot_c or 0.0) > repair.heat_max_c:

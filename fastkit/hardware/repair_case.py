@@ -4,7 +4,8 @@ from typing import NamedTuple
 
 from fastkit.records.grade import GradeRow
 from fastkit.records.material import Material
-from fastkit.records.repair import InsertBody, Repair
+from fastkit.records.part import Part
+from fastkit.records.repair import InsertBody, PartHole, Repair
 from fastkit.records.thread import Insert, TapDrill, Thread
 
 
@@ -39,6 +40,7 @@ class Facts(NamedTuple):
     rivet_mm: float | None  # hole of a rivet nut of this size
     clearance_mm: float | None
     shear_mpa: float | None  # of the body
+    sealed: tuple[Part, PartHole] | None = None  # what sits in the hole and must seal
 
 
 class Short(NamedTuple):

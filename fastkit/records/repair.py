@@ -48,6 +48,22 @@ class RepairText(NamedTuple):
     text: str
 
 
+class PartHole(NamedTuple):
+    """The hole of a part that closes or senses: no nut behind it and no glue, as it must seal."""
+
+    TABLE = "part_hole"
+
+    part: str
+    larger: str  # yes, no: whether the part is made a size larger
+    first: str | None  # the repair that is made for it
+    critical: str | None  # what hangs on it: brakes, pressure
+    engage_mm: float  # of its thread
+    caution: str
+    source: str
+    locator: str
+    checked: str
+
+
 class InsertBody(NamedTuple):
     """Outer thread of a solid or keyed insert, by the size of the thread that it gives."""
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from fastkit.answers.repair import repair
 from fastkit.answers.repair_read import read_line
 from fastkit.errors import Misuse
 
@@ -79,3 +80,11 @@ def test_what_sat_in_it_is_read(said, read):
 
     assert read == {name: found.get(name) for name in read}
     assert not found.get("not_understood")
+
+
+def test_the_thread_of_a_part_is_assumed(store):
+    """A part named without its thread has the usual one, and that is said."""
+    found = repair(**read_line(["spark", "plug", "stripped"], store), store=store)
+
+    assert found.thread == "thread:plug-M14x1.25"
+    assert {"what": "thread", "value": "plug-M14x1.25"} in found.assumed

@@ -228,7 +228,7 @@ def test_what_gets_no_window_needs_no_class(line, reason):
         ("torque m8 8.8 12", ("'12'", "12 deep")),
         ("torque m8 8.8 with a lock nut", ("lock nut", "prevailing 3 Nm")),
         ("replace hose clamp screw", ("THREAD", "fastkit replace")),
-        ("repair spark plug stripped", ("THREAD", "fastkit repair")),
+        ("repair stripped in alu", ("THREAD", "fastkit repair")),
         ("order 5 banana", ("'banana'", "circle, line, rectangle, grid, rings")),
         ("near t25 banana", ("'t25 banana'", "T20, hex-5mm", "nearest: T25")),
         ("show m8 banana", ("'m8 banana'", "nearest")),

@@ -49,6 +49,10 @@ def test_british_threads_have_their_own_flanks(store, thread, half_angle):
         ("plug-M14x1.25", "plug", ("35.3 N·m", "39.3 N·m")),
         ("plug-M14x1.25", "plug", ("half to three quarters of a turn",)),
         ("plug-M14x1.25", "plug", ("a sixteenth of a turn",)),
+        ("plug-M14x1.25", "plug", ("supplier chart", "24.4 N·m")),  # two prints are told apart
+        ("plug-M14x1.25", "plug", ("university extension note", "35.3 N·m")),
+        ("M6 set screw", "", ("45H", "8.5 N·m")),  # ISO 898-5; the usual class
+        ("M8 grub screw", "", ("45H", "20 N·m")),
         ("ST4.8", "screw", ("6.3 N·m",)),  # ISO 2702, torsional strength
         ("3/16in-inverted", "x", ("15 N·m",)),
         ("3/8-24 flare nut", "x", ("3/16in-inverted", "15 N·m")),
@@ -65,3 +69,11 @@ def test_published_values_stand_where_there_are_any(store, thread, grade, said):
     assert answer.torque_nm is None and answer.reason
     assert any(all(word in line for word in said) for line in answer.published), answer.published
     assert len(answer.sources) >= 2
+
+
+def test_a_spark_plug_is_told_for_the_head_that_was_named(store):
+    """Who says aluminium is not told of cast iron."""
+    answer = torque("plug-M14x1.25", "plug", into="aluminium", store=store)
+
+    told = " ".join(answer.published or ())
+    assert "29.3 N·m" in told and "34.3 N·m" not in told and "cast iron" not in told

@@ -87,6 +87,7 @@ THREADS = (
     ),
     (re.compile(r"^(thread:)?st ?\d", re.IGNORECASE), SELF_TAPPING),
     (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
+    (re.compile(r"\b(set|grub) ?screw", re.IGNORECASE), SET_SCREW),
     (re.compile(r"\bwheel( (nut|bolt|stud)s?)?|lug (nut|bolt)s?", re.IGNORECASE), WHEEL),
     (
         re.compile(

@@ -126,7 +126,7 @@ def repair(
 
     Args:
         thread: Designation or id of the thread that was there; usual of the part if left out.
-        part: What sat in it, where that must seal: drain-plug, spark-plug, exhaust-sensor …
+        part: What sat in it; a drain-plug, spark-plug, sender … must seal.
         into: Material of the body; usual of the part, else aluminium, where threads go most.
         depth_mm: Depth of the hole, or thickness of the sheet [mm].
         hole: Stripped, cracked, damaged (ridges still stand), or oversize:MM with its diameter.

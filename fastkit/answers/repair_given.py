@@ -145,17 +145,17 @@ def sealed_part(
     store: sqlite3.Connection, part: str | None, thread: str | None
 ) -> tuple[Thread, tuple[Part, PartHole] | None]:
     """
-    Return the thread, said or usual of what sits in it; and that, where it must seal.
+    Return the thread, said or usual of the part; and the part where its hole must seal.
 
     A spark plug's thread is one, and a spark plug has its own.
 
     Raises:
-        Misuse: When the part is none whose hole is known here, or nothing says which thread.
+        Misuse: When there is no such part, or nothing says which thread.
     """
-    held = {row.part: row for row in many(store, PartHole)}
+    held = keys(store, Part)
     if part is not None and part not in held:
         raise Misuse(
-            f"no part {part[:40]!r} with a hole of its own; expected one of {', '.join(held)}",
+            f"no part {part[:40]!r}; expected one such as drain-plug or sender",
             nearest(part, held, 1),
         )
     sits = one(store, Part, id=part) if part else None
@@ -168,4 +168,5 @@ def sealed_part(
         row = next((plug for plug in plugs if plug.nominal_mm == row.nominal_mm), row)
     if sits is None and row.family == "plug":
         sits = one(store, Part, id=SPARK_PLUG)
-    return row, (sits, held[sits.id]) if sits else None
+    hole = one(store, PartHole, part=sits.id) if sits else None
+    return row, (sits, hole) if sits and hole else None

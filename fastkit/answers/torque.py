@@ -120,7 +120,7 @@ def torque(
     held = store or connect()
     refused = windowless(thread, grade, head, into, held)
     if refused is not None:
-        return _refused(held, thread, grade, refused)
+        return _refused(held, thread, grade, into, refused)
     parts = gather(
         held, thread, grade, friction or CLASS_B, mu, head, into, engage_mm, drive, reused, mu_head
     )
@@ -210,11 +210,13 @@ def _begun(
     )
 
 
-def _refused(store: sqlite3.Connection, thread: str, grade: str, found: Refusal) -> TorqueAnswer:
+def _refused(
+    store: sqlite3.Connection, thread: str, grade: str, into: str | None, found: Refusal
+) -> TorqueAnswer:
     """The answer without a window: why, and the values or the way that apply instead."""
     from fastkit.answers.torque_published import published
 
-    values, sources = published(store, thread, grade, found)
+    values, sources = published(store, thread, grade, into, found)
     return TorqueAnswer(
         thread.strip()[:60],
         grade.strip()[:60],

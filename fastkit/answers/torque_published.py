@@ -27,11 +27,13 @@ from fastkit.reference.lookup import many, one
 
 Said = Iterator[tuple[str, Used]]
 WAY = Used("practice", "Common workshop practice", "-", "judgement", "the way instead")
+SET_WORDS = re.compile(r"\b(set|grub) ?screws?\b", re.IGNORECASE)
+SET_CLASS = "45H"  # in which they come where nothing else is said
 TUBE_WORDS = re.compile(rf"^tube:|\b(brake|{TUBE_NUTS}|nut)\b", re.IGNORECASE)
 
 
 def published(
-    store: sqlite3.Connection, thread: str, grade: str, found: Refusal
+    store: sqlite3.Connection, thread: str, grade: str, into: str | None, found: Refusal
 ) -> tuple[tuple[str, ...], tuple[Used, ...]]:
     """
     Values and the way that apply where a window would be a lie, with their sources.
@@ -40,13 +42,14 @@ def published(
         store: Compiled reference.
         thread: As typed.
         grade: As typed.
+        into: Body material, as typed; None: not named.
         found: Why no window is given.
 
     Returns:
         Sentences without full stop, printed values first; and the sources.
     """
     values = PRINTED.get(found)
-    rows = list(values(store, thread, grade)) if values is not None else []
+    rows = list(values(store, thread, grade, into)) if values is not None else []
     return (*(said for said, _ in rows), found.way), (*(used for _, used in rows), WAY)
 
 
@@ -63,8 +66,9 @@ def _thread(store: sqlite3.Connection, text: str) -> Thread | None:
         return None
 
 
-def _set_screw(store: sqlite3.Connection, thread: str, grade: str) -> Said:
-    proof = proof_torque(store, thread, grade)
+def _set_screw(store: sqlite3.Connection, thread: str, grade: str, _: str | None) -> Said:
+    size = SET_WORDS.sub("", thread).strip()
+    proof = proof_torque(store, size, grade or SET_CLASS) if _thread(store, size) else None
     if proof is not None:
         yield (
             f"proof torque of {proof.size} {proof.grade}: {show_nm(proof.proof_torque_nm * 1000)}",
@@ -72,7 +76,7 @@ def _set_screw(store: sqlite3.Connection, thread: str, grade: str) -> Said:
         )
 
 
-def _tube(store: sqlite3.Connection, thread: str, _: str) -> Said:
+def _tube(store: sqlite3.Connection, thread: str, *_: str | None) -> Said:
     """By the tube's id, else every tube nut of that thread or tube size."""
     key = TUBE_WORDS.sub("", thread).strip()
     tube = one(store, Tube, id=key)
@@ -86,7 +90,7 @@ def _tube(store: sqlite3.Connection, thread: str, _: str) -> Said:
             )
 
 
-def _gauge(store: sqlite3.Connection, thread: str, _: str) -> Said:
+def _gauge(store: sqlite3.Connection, thread: str, *_: str | None) -> Said:
     """How far a taper thread goes in by hand: to its gauge plane, in length and turns."""
     pipe = _thread(store, thread)
     gauge = one(store, PipeGauge, thread=pipe.id) if pipe is not None else None
@@ -100,9 +104,12 @@ def _gauge(store: sqlite3.Connection, thread: str, _: str) -> Said:
     )
 
 
-def _plug(store: sqlite3.Connection, thread: str, grade: str) -> Said:
+def _plug(store: sqlite3.Connection, thread: str, _: str, into: str | None) -> Said:
+    """By print and seat; of the head that was named, where one print holds it."""
     plug = _thread(store, thread)
     rows = many(store, PlugTorque, thread=plug.id) if plug is not None else []
+    named = (into or "").replace("-", " ")
+    rows = [row for row in rows if row.head == named] or rows
     groups: dict[tuple[str, str], list[PlugTorque]] = {}
     for row in rows:
         groups.setdefault((row.source, row.seat), []).append(row)
@@ -110,10 +117,9 @@ def _plug(store: sqlite3.Connection, thread: str, grade: str) -> Said:
         by_head = "; ".join(
             f"{row.head} head {_range(row.torque_min_nm, row.torque_max_nm)}" for row in heads
         )
-        yield (
-            f"printed for {heads[0].thread}, {seat} seat: {by_head}",
-            used_of(store, heads[0], "spark plug"),
-        )
+        used = used_of(store, heads[0], "spark plug")
+        where = used.title.rpartition(", ")[2]
+        yield f"{where}, {heads[0].thread}, {seat} seat: {by_head}", used
     for turn in many(store, PlugTurn):
         if not rows or turn.seat in {row.seat for row in rows}:
             yield (
@@ -122,7 +128,7 @@ def _plug(store: sqlite3.Connection, thread: str, grade: str) -> Said:
             )
 
 
-def _tapping(store: sqlite3.Connection, thread: str, _: str) -> Said:
+def _tapping(store: sqlite3.Connection, thread: str, *_: str | None) -> Said:
     screw = _thread(store, thread)
     row = one(store, TappingTorque, thread=screw.id) if screw is not None else None
     if row is not None:
@@ -133,7 +139,7 @@ def _tapping(store: sqlite3.Connection, thread: str, _: str) -> Said:
         )
 
 
-def _structural(store: sqlite3.Connection, thread: str, _: str) -> Said:
+def _structural(store: sqlite3.Connection, thread: str, *_: str | None) -> Said:
     bolt = _thread(store, thread)
     row = one(store, StructuralTorque, thread=bolt.id) if bolt is not None else None
     if row is not None:
@@ -145,7 +151,7 @@ def _structural(store: sqlite3.Connection, thread: str, _: str) -> Said:
         )
 
 
-PRINTED: Mapping[Refusal, Callable[[sqlite3.Connection, str, str], Said]] = {
+PRINTED: Mapping[Refusal, Callable[[sqlite3.Connection, str, str, str | None], Said]] = {
     SET_SCREW: _set_screw,
     TUBE: _tube,
     TAPER: _gauge,

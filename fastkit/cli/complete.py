@@ -8,7 +8,7 @@ from click.shell_completion import CompletionItem
 from fastkit.answers.keys import begin_with, kept_names
 from fastkit.answers.notes import OUTCOMES
 from fastkit.answers.options import CHOICES, MOVES
-from fastkit.answers.repair import CRITICALS, FAR_SIDES
+from fastkit.answers.repair_given import CRITICALS, FAR_SIDES
 from fastkit.answers.torque_heat import LOCKERS
 from fastkit.cli.shelf import ACTIONS
 from fastkit.notation.entry import KINDS

@@ -165,7 +165,7 @@ def _assumed(item: dict[str, Any]) -> str:
 @click.command(cls=Command)
 @click.argument("thread")
 @click.argument("words", nargs=-1)
-@click.option("--part", help="What sat in it and must seal: drain-plug, spark-plug, sender ...")
+@click.option("--part", help="What sat in it: drain-plug, spark-plug, sender ...")
 @click.option("--into", help="Material of the body.")
 @click.option("--depth", "depth_mm", metavar="MM", help="Depth of the hole, thickness of a sheet.")
 @click.option("--hole", help="stripped, oversize:MM, cracked or damaged (ridges still stand).")

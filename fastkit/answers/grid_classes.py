@@ -354,6 +354,11 @@ def chosen(picks: Picks) -> tuple[Class, ...]:
     )
 
 
+def threaded(damage: str) -> bool:
+    """Say whether a class of damage names the thread itself, so that no size class does."""
+    return any(key[0] == damage and "--thread" in options for key, options in SIZED.items())
+
+
 def corner(picks: Picks) -> dict[str, str | list[str]]:
     """Return the options of `extract` at the corner of a mix: by name, `near` as a list."""
     words = [word for each in chosen(picks) for word in each.options]

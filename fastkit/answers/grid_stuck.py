@@ -4,8 +4,10 @@ The plans of the phone page for stuck fasteners: made at the corners, packed sma
 The form that `pack` gives and the page reads, all of it lists of whole numbers but for `texts`:
 
     kinds    [{id, title, damages: [number of a class of the first axis]}]: asked first
-    axes     [{id, title, outside: {title, says}, classes: [{id, title, corner, options, takes}]}]
-    taken    what every plan takes for granted, a sentence each; governs: what goes before it all
+    axes     [{id, title, outside: {title, says}, classes: [{id, title, corner, options, takes}]}];
+             of a damage also `threaded`: its corner names the thread, whatever the size
+    taken    what every plan takes for granted, a sentence each; governs: what goes before it all;
+             nowhere: what is left where nothing is
     texts    every sentence once; all numbers below but those of methods and lists are of texts
     methods  [slug, title, [steps], [cautions]]
     moves    [method, tool or -1, verdict, chance, minutes, [cautions before the method's own]]
@@ -34,10 +36,10 @@ from fastkit.answers.extract import (
     why_words,
 )
 from fastkit.answers.facts import gather
-from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner
+from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner, threaded
 from fastkit.answers.grid_once import Once
 from fastkit.answers.understand import understand
-from fastkit.answers.wording import ALMOST, sentence, show_chance, show_minutes
+from fastkit.answers.wording import ALMOST, NOWHERE, sentence, show_chance, show_minutes
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import ranked
 from fastkit.extraction.policy import Policy
@@ -273,6 +275,7 @@ def pack(store: sqlite3.Connection, cells: Mapping[Picks, Cell]) -> dict[str, An
         ],
         "taken": list(TAKEN),
         "governs": UNDER_IT,
+        "nowhere": NOWHERE,
         "texts": packer.texts.all(),
         "methods": methods,
         "moves": packer.moves.all(),
@@ -295,6 +298,7 @@ def _class_document(each: Class) -> dict[str, Any]:
         **each._asdict(),
         "options": list(each.options),
         "takes": {field: list(values) for field, values in each.takes.items()},
+        **({"threaded": True} if threaded(each.id) else {}),
     }
 
 

@@ -48,6 +48,7 @@ SENTENCES: Mapping[str, str] = {
     "weakest": "needs about {3:about} ({2:bare} to {4:bare}); can carry {1:about} (the {0})",
     "near_fit": "what bites: {0:drive}, {1:mm} over the size, {2}",
     "chance_time": "{0:pct} in {1:min}",
+    "time": "{0:min}",
     "own_tries": "your own {0} of {1}",
     "treats": "what it takes falls from about {1:about} to {2:about}",
     "keeps_open": "keeps {0} open",

@@ -202,7 +202,9 @@ def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
         why.append(Reason("weakest", (link.part, link.capacity_nm, *link.required_nm)))
     if method.kind == "treat":
         why.append(_treats(solved, choice))
-    why.append(Reason("chance_time", (own, choice.minutes)))
+        why.append(Reason("time", (choice.minutes,)))
+    else:
+        why.append(Reason("chance_time", (own, choice.minutes)))
     noted = solved.policy.attempts.own(method.id, solved.state.damage)
     if noted and method.kind in ("turn", "part"):
         why.append(Reason("own_tries", (str(noted.ok), str(noted.of))))

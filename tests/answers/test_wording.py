@@ -38,6 +38,7 @@ VALUES = {
     "weakest": ("recess", 6.0, 4.0, 9.0, 19.0),
     "near_fit": ("hex-1/4in", 0.35, "hammered"),
     "chance_time": (0.42, 4.0),
+    "time": (4.0,),
     "own_tries": ("7", "9"),
     "treats": ("soak-penetrant", 9.0, 6.0),
     "keeps_open": ("the thread",),

@@ -64,7 +64,7 @@ function planOf(stuck, chosen) {
   const [moves, more, fails, why, outs, stop, chance, minutes] = stuck.plans[stuck.cells[cell]];
   return {
     more,
-    why: texts[why],
+    why: texts[why].charAt(0).toUpperCase() + texts[why].slice(1),
     chance: texts[chance],
     minutes: texts[minutes],
     ifItFails: fails < 0 ? "" : texts[methods[fails][1]],
@@ -76,7 +76,7 @@ function planOf(stuck, chosen) {
         slug,
         title: texts[title],
         tool: texts[tool] ?? "",
-        numbers: `${texts[verdict]}: ${texts[share]}, ${texts[spent]}`,
+        numbers: `${texts[verdict].replace("-", " ")}: ${texts[share]}, ${texts[spent]}`,
         steps: words(steps),
         cautions: words([...before, ...after]),
       };
@@ -92,9 +92,10 @@ function planOf(stuck, chosen) {
 function answer(stuck, chosen) {
   const plan = planOf(stuck, chosen);
   const [first, ...rest] = plan.moves;
-  const corners = chosen.map(({ corner }) => corner).join("; ");
+  const told = chosen[0].threaded ? chosen.slice(0, -1) : chosen; // the size comes last
+  const corners = told.map(({ corner }) => corner).join("; ");
   const again = plan.ifItFails && plan.ifItFails === first?.title; // a stub, or a nut welded anew
-  const then = again ? "the same once more, on what is left of it" : plan.ifItFails || "stop";
+  const then = again ? "the same once more, on what is left of it" : plan.ifItFails || stuck.nowhere;
   const left = plan.more === 1 ? "1 more way is" : `${plan.more} more ways are`;
   return made(
     "div",

@@ -388,3 +388,24 @@ def test_no_stronger_class_is_assumed_than_its_thread_can_use(store, asked, grad
     assert found.options
     assumed = {row["what"]: row["value"] for row in found.assumed}
     assert assumed["class of the old one (read its head)"] == grade
+
+
+@pytest.mark.parametrize(
+    ("thread", "was", "instead"),
+    [
+        ("M10x1", "bleed nipple", ("maker", "seat")),
+        ("M10x1", "brake bleeder, rusted", ("maker",)),
+        ("M18x1.5", "oxygen sensor", ("maker", "reach")),
+        ("M10x1", "glow plug", ("maker", "reach")),
+        ("M16x1.5", "hydraulic fitting", ("maker",)),
+        ("M6", "hose clamp", ("clamp",)),
+        ("M14", "castle nut, split pin", ("pin", "next slot", "never back")),
+        ("M18x1.5", "gearbox fill plug", ("flange",)),
+    ],
+)
+def test_what_is_no_screw_gets_none(store, thread, was, instead):
+    """No bolt off a shelf stands in for what seals, senses or is pinned."""
+    found = replace(thread, was=was, store=store)
+
+    assert not found.options
+    assert all(word in (found.instead or "") for word in instead)

@@ -23,7 +23,7 @@ from fastkit.answers.replace_rest import (
     prevailing_words,
     substitutes,
 )
-from fastkit.answers.replace_special import bought, way_of
+from fastkit.answers.replace_special import WAYS, bought
 from fastkit.answers.replace_words import sentence
 from fastkit.answers.said import PLACES
 from fastkit.answers.torque_answer import plainly
@@ -44,7 +44,6 @@ MOST = 5  # options shown
 OF_A_MAKE = 2  # options of one finish and material
 TRIED = 14  # candidates looked into for them
 # kinds that are the maker's own part or have rules of their own
-WAYS = frozenset(("restraint", "to-yield", "wheel", "banjo", "set-screw", "stud", "drain-plug"))
 NUT_KINDS = frozenset(("nut", "lock-nut"))
 Numbers = dict[str, Any]
 
@@ -298,7 +297,7 @@ def _none(
     if options:
         return None, None
     if said.old.kind in WAYS:
-        return way_of(said.old.kind)
+        return WAYS[said.old.kind]
     if (said.place.temperature_degc or 0.0) > 300:
         return (
             f"no class held is for {said.place.temperature_degc:g} °C",

@@ -18,6 +18,7 @@ from fastkit.records.head import Head
 from fastkit.records.length import LengthRange, NominalLength, ThreadLength
 from fastkit.records.material import Material
 from fastkit.records.method import Variant
+from fastkit.records.repair import PartHole
 from fastkit.records.replacement import (
     InchLength,
     Lock,
@@ -26,6 +27,7 @@ from fastkit.records.replacement import (
     PartWord,
     ReuseRule,
 )
+from fastkit.records.source import Phrase
 from fastkit.records.stuff import Engagement
 from fastkit.records.thread import Thread
 from fastkit.records.washer import Washer
@@ -160,6 +162,13 @@ def phrases(store: sqlite3.Connection) -> Mapping[str, list[tuple[str, str]]]:
     found: dict[str, list[tuple[str, str]]] = {}
     for row in many(store, PartWord):
         found.setdefault(row.words, []).append((row.what, row.value))
+    sealed = {row.part: row for row in many(store, PartHole)}
+    for name in many(store, Phrase, option="part"):
+        if name.value in sealed and name.words not in found:
+            larger = sealed[name.value].larger == "yes"  # as plugs are
+            found[name.words] = [("kind", "drain-plug" if larger else "own-part")]
+            if hangs := sealed[name.value].critical:
+                found[name.words].append(("safety", hangs.removesuffix("s")))
     return found
 
 

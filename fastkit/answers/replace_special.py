@@ -11,7 +11,7 @@ from fastkit.notation.units import figures, show_nm
 from fastkit.records.set_screw import SetScrewTorque
 from fastkit.reference.lookup import one
 
-WAYS = {
+WAYS = {  # by kind: why it has no options, and what to do instead
     "restraint": (
         "seat belts, airbags and child seats are held by the maker's own parts",
         "the maker's part number, new, with its own torque; nothing from a counter",
@@ -41,17 +41,27 @@ WAYS = {
         "a plug seals on its ring: thread, flange and ring belong together",
         "the same thread and flange, set to the maker's value",
     ),
+    "own-part": (
+        "it seals, senses or meters by its own form: no screw stands in for it",
+        "the part by its maker's number, thread, reach and seat as the old one's, with a new ring "
+        "where it has one",
+    ),
+    "hose-clamp": (
+        "a hose clamp is renewed whole: its screw is made for its band",
+        "a clamp for the hose's outside diameter over its fitting, middle of its range, stainless "
+        "where it is wet",
+    ),
+    "castle-nut": (
+        "a castle nut is held by a pin through its bolt's own hole",
+        "the same nut and size of pin, the pin new; to the maker's value, then on to the next "
+        "slot, never back; the pin's ends bent over bolt and nut",
+    ),
 }
 # Set screws by their point; studs by what their metal end is made for (DIN 835 from memory).
 POINTS = {"flat": "ISO 4026", "cone": "ISO 4027", "dog": "ISO 4028", "cup": "ISO 4029"}
 STUDS = {"steel": "DIN 938", "cast-iron": "DIN 939", "aluminium": "DIN 835"}
 SET_CLASS, STAINLESS_SET = "45H", "A2-21H"
 OIL_TO_DEGC = 120.0  # above it zinc plate is given up (finish_limits.csv)
-
-
-def way_of(kind: str) -> tuple[str, str]:
-    """Why a kind has no options, and what to do instead."""
-    return WAYS[kind]
 
 
 def ring_line(rows: Rows, kind: str) -> str:

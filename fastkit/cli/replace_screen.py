@@ -41,9 +41,8 @@ def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Itera
         if answer.line:
             for line in wrap(answer.line, columns, "BUY  "):
                 yield bold(line)
-        yield from wrap(
-            f"No {answer.understood['kind'] or 'screw'} from the shelf: {answer.reason}.", columns
-        )
+        kind = (answer.understood["kind"] or "screw").replace("own-part", "other").replace("-", " ")
+        yield from wrap(f"No {kind} from the shelf: {answer.reason}.", columns)
         yield from wrap(f"Instead: {answer.way}.", columns)
     if answer.ground is not None:
         yield ""

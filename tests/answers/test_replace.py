@@ -408,4 +408,4 @@ def test_what_is_no_screw_gets_none(store, thread, was, instead):
     found = replace(thread, was=was, store=store)
 
     assert not found.options
-    assert all(word in (found.instead or "") for word in instead)
+    assert all(word in (found.way or "") for word in instead)

@@ -56,7 +56,7 @@ BARE: Mapping[str, tuple[str, ...]] = {
 }
 IDLE = {"mm", "and", "by", "x", "with", "a", "the", "is", "of", "read", "reads", "thread", "drive"}
 IDLE |= {"round", "brake", "metal", "socket", "spanner", "size", "on"}
-IDLE |= {"across", "over", "flats", *BODIES}
+IDLE |= {"across", "over", "flats", "what", "this", "it", "i", "have", "got", "my", *BODIES}
 IDLE |= {"head", "recess", "hex", "hexagon", "about", "in", "pitch", "measures", "-", ","}
 TUBE_NUT = re.compile(rf" ({TUBE_NUTS}) nut ")
 COARSEST_MM = 6.5  # no pitch is coarser

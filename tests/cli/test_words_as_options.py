@@ -178,6 +178,8 @@ def run(line):
         ("show left hand drill", "show method:left-hand-drill"),
         ("identify bolt 7.9 1.25", "identify thread --major 7.9 --pitch 1.25"),
         ("identify nut 6.7 1.25", "identify thread --minor 6.7 --internal --pitch 1.25"),
+        ("identify what is this 9.5mm thread 1.0 pitch", "identify thread --major 9.5 --pitch 1.0"),
+        ("identify i have a bolt 12 x 1.25", "identify thread --major 12 --pitch 1.25"),
         ("identify hex head 13 across 5.3 high", "identify head --flats 13 --height 5.3"),
     ],
 )

@@ -51,7 +51,14 @@ ASKED = [
     "check",
 ]
 # rules about everything in reach of a flame: each guards people, so all are told
-LONG = {"hazard:flame": {80: 43, 50: 68}, "neighbour:fuel": {80: 40, 50: 62}}
+LONG = {"hazard:flame": {80: 36, 50: 56}}
+# what is asked for by an option of its own, and is built by its steps: less than a page and a half
+GROUNDS = [
+    "replace M8 8.8 --ground",
+    'replace M6 "ground bolt" --into sheet --depth 0.8',
+    'replace M6 "ground screw" --into aluminium --depth 15 --place outdoors',
+]
+GROUND_ROWS = {80: 50, 50: 72}
 
 
 def told(words, columns, *more):
@@ -66,6 +73,34 @@ def told(words, columns, *more):
 def test_an_answer_is_one_screen(line, columns):
     more = MORE[columns] if line.startswith(LONGER) else 0
     assert len(told(shlex.split(line), columns)) <= ROWS[columns] + more
+
+
+@pytest.mark.parametrize("columns", ROWS)
+@pytest.mark.parametrize("line", GROUNDS)
+def test_a_ground_joint_is_a_page_and_a_half_with_all_that_makes_it(line, columns):
+    """Every step, check and never; the drop that is allowed, and whose value it is; its torque."""
+    lines = told(shlex.split(line), columns)
+    ground = json.loads("".join(told(shlex.split(line), columns, "--json")))["ground"]
+    said = " ".join(" ".join(lines).lower().split())
+
+    assert len(lines) <= GROUND_ROWS[columns]
+    for text in (*ground["steps"], *ground["check"], *ground["never"]):
+        assert " ".join(text.lower().rstrip(".").removeprefix("never ").split()) in said
+    for text in (f"{ground['drop_max_v']:g} V", ground["drop_of"], ground["drop_source"]):
+        assert text.lower() in said
+    assert f"{ground['torque_min_nm']:g} to {ground['torque_max_nm']:g} n·m" in said
+    for piece in ground["stack"]:
+        assert piece.split(",")[0].lower() in said
+
+
+@pytest.mark.parametrize("columns", ROWS)
+def test_what_is_alike_is_said_once(columns):
+    """Flame, sparks and spatter stay as far from fuel, for one reason: one row tells of all."""
+    said = " ".join(" ".join(told(["show", "neighbour:fuel"], columns)).split())
+
+    assert "flame, sparks, spatter: none within 2 m" in said
+    assert 2 == said.count("vapour aired out, blanket between")  # heat has its own distances
+    assert "within 10.7 m (35.1 ft) only with" in said
 
 
 @pytest.mark.parametrize("columns", ROWS)

@@ -10,6 +10,8 @@ from typing import Any
 
 import pytest
 
+from fastkit.extraction.bare_sizes import USUAL
+from fastkit.extraction.gates import CIRCUITS, LINE, SEALED, SPRINGS
 from fastkit.extraction.situation import Situation
 from fastkit.joint.remains import jaw_capacity
 from fastkit.records.bench import Bench, BenchNumber
@@ -52,6 +54,7 @@ NEAR = """
     fuel brake-fluid electronics wiring rubber plastic paint battery bearing airbag refrigerant
     tyre pressurised
 """.split()
+SMALL_FLANGES = ("EN 1662", "ISO 15071")  # whose hexagon is another size's usual one
 HOT = ("flame-heat", "weld-nut", "induction-heat", "iron-heat")
 
 
@@ -158,6 +161,37 @@ def test_stub_grips_name_known_tools() -> None:
 def test_tools_are_used_and_known() -> None:
     """Each tool serves a method, each method's tools are listed."""
     assert {row["tool"] for row in rows("variants.csv")} == {row["id"] for row in rows("tools.csv")}
+
+
+def test_offered_heads_have_their_sizes() -> None:
+    """A head that shops sell stands in heads.csv with its sizes, else nothing could offer it."""
+    held = {row["standard"] for row in rows("heads.csv")}
+
+    assert {row["standard"] for row in rows("offers.csv")} <= held
+
+
+def test_usual_hexagons_are_those_of_the_heads() -> None:
+    """Code knows the hexagons of a metric thread unasked: those of all but the small flanges."""
+    held: dict[str, set[float]] = {size: set() for size in USUAL}
+    for row in rows("heads.csv"):
+        flats = re.fullmatch(r"AF-([\d.]+)mm", row["drive"])
+        if flats and row["size"] in held and row["standard"] not in SMALL_FLANGES:
+            held[row["size"]].add(float(flats[1]))
+
+    assert held == {size: set(flats) for size, flats in USUAL.items()}
+
+
+def test_what_is_made_dead_goes_with_its_steps() -> None:
+    """Code picks steps and cautions by their place: one of each a circuit, in that order."""
+    steps, cautions = BY_ID["isolate"]["steps"], BY_ID["isolate"]["cautions"]
+
+    assert len(CIRCUITS) == len(steps) == len(cautions)
+    assert frozenset().union(*CIRCUITS) <= set(NEAR)
+    for number, word in ((0, "negative clamp"), (LINE, "vent it"), (SEALED, "strut")):
+        assert word in steps[number]
+    for number, word in ((0, "voltage"), (LINE, "pressure"), (SEALED, "strut")):
+        assert word in cautions[number]
+    assert "spring" in BY_ID["unload"]["cautions"][SPRINGS]
 
 
 def test_vetoes_speak_the_options_language() -> None:

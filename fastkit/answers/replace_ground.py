@@ -63,7 +63,7 @@ def ground_joint(
     source = one(store, Source, id=limit.source)
     return Ground(
         stack,
-        _drawing(on_back),
+        _drawing(thread, joint, on_back),
         _steps(joint, on_back, thread),
         torque[0] if torque else None,
         torque[1] if torque else None,
@@ -78,7 +78,7 @@ def ground_joint(
             "never paint, sealer, threadlocker or a plastic washer between lug and body",
             "never an anodised or powder-coated face, nor bare copper on aluminium or zinc",
             "never through other parts or a hinge, nor by a tapping screw where much current flows",
-            "never more than four lugs on a point; each large current has its own way back",
+            "never more than four lugs on a point: each large current has its own way back",
         ),
     )
 
@@ -99,32 +99,41 @@ def _limit(store: sqlite3.Connection, place: Place) -> tuple[GroundLimit, str]:
 
 
 def _stack(thread: Thread, joint: Joint, on_back: bool) -> tuple[str, ...]:
-    size = thread.size.removeprefix("M")
     back = (
         (f"flange nut, or nut and washer, {thread.size} on the back, sealed over",)
         if on_back
         else ()
     )
-    body = "sheet" if on_back else f"{joint.asked.body.replace('-', ' ')} body"
     return (
         *back,
-        f"{body}, bare and bright in a ring wider than the lug",
+        f"{_body(joint, on_back)}, bare and bright in a ring wider than the lug",
         "lug, tinned copper, flat on the bare ring",
-        f"toothed washer DIN 6797 – {size}, teeth on the lug",
+        f"{_washer(thread)}, teeth on the lug",
         "screw head or nut, tin or zinc plated",
     )
 
 
-def _drawing(on_back: bool) -> tuple[str, ...]:
-    back = ("      [ nut  ]      nut on the back",) if on_back else ()
+def _body(joint: Joint, on_back: bool) -> str:
+    return "sheet" if on_back else f"{joint.asked.body.replace('-', ' ')} body"
+
+
+def _washer(thread: Thread) -> str:
+    return f"toothed washer DIN 6797 – {thread.size.removeprefix('M')}"
+
+
+def _drawing(thread: Thread, joint: Joint, on_back: bool) -> tuple[str, ...]:
+    """The stack as it stands, each part named; 50 columns at the most."""
+    back = (
+        "      [ nut  ]      flange nut, or nut and washer,",
+        f"                    {thread.size} on the back, sealed over",
+    )
     return (
-        "       ______",
-        "      [ head ]      tin or zinc plated",
-        "    ^v^v^v^v^v^v    toothed washer",
-        "    ============__  lug, tinned -> cable",
-        "    ............    bare metal, no paint",
-        "####################  body",
-        *back,
+        "      [ head ]      screw head or nut, tin or zinc",
+        f"    ^v^v^v^v^v^v    {_washer(thread)}",
+        "    ============__  lug, tinned copper -> cable",
+        "    ............    bare ring wider than the lug",
+        f"##################  {_body(joint, on_back)}",
+        *(back if on_back else ()),
     )
 
 
@@ -137,9 +146,8 @@ def _steps(joint: Joint, on_back: bool, thread: Thread) -> tuple[str, ...]:
     ]
     if on_back:
         found.append(
-            f"Sheet under {show_mm(holds)} holds no thread: nut on the back, weld or rivet nut "
-            "brazed or riveted on bare metal; a thread-forming screw only in a drawn rim, for "
-            "small currents."
+            f"Sheet under {show_mm(holds)} holds no thread: nut on the back, weld or rivet nut on "
+            "bare metal; a thread-forming screw only in a drawn rim, for small currents."
         )
     else:
         found.append(
@@ -147,7 +155,7 @@ def _steps(joint: Joint, on_back: bool, thread: Thread) -> tuple[str, ...]:
         )
     found += [
         "Stack as shown, lug held against turning, tighten dry.",
-        "Then seal: grease or wax, primer and paint over the whole finished joint and its edge.",
+        "Then seal: grease or wax, primer and paint over the joint and its edge.",
     ]
     return tuple(found)
 
@@ -156,7 +164,7 @@ def _check(volts: float, load: str) -> tuple[str, ...]:
     return (
         f"Meter on DC volts, leads on lug and on bare body beside it, {load}: at most "
         f"{figures(volts)} V.",
-        "Then from the load's own ground pin to the battery's ground post: the whole way back.",
-        "No current, no reading: an ohmmeter does not see a joint that fails under load.",
+        "Then the load's own ground pin to the battery's ground post: the whole way.",
+        "No ohmmeter: without current it does not see a joint that fails under load.",
         "Warm to the hand after ten minutes of load: take it apart again.",
     )

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple
 
 from fastkit.answers.show_rows import STANDING, Group
-from fastkit.notation.units import figures, show_kn, show_nm
+from fastkit.notation.units import figures, show_kn, show_mm, show_nm
 
 MAKER_GOVERNS = "The vehicle or machine maker's specification governs."
 GOVERNED = {
@@ -70,8 +70,21 @@ def own_values(groups: Iterable[Group]) -> list[Held]:
 
 
 def lists(groups: Iterable[Group]) -> list[Group]:
-    """The lists beside them that are said."""
-    return [group for group in groups if group.name and group.rows and group.name not in UNSAID]
+    """The lists beside them that are said; what stays as far from a thing for one reason, once."""
+    said = [group for group in groups if group.name and group.rows and group.name not in UNSAID]
+    return [g._replace(rows=_alike(g.rows)) if g.name == "clearances" else g for g in said]
+
+
+def _alike(rows: Iterable[Row]) -> tuple[Row, ...]:
+    """Rows that differ in the hazard alone, or in the neighbour, as one that names them all."""
+    found: dict[tuple[Any, ...], Row] = {}
+    for row in rows:
+        name = "neighbour" if "neighbour" in row else "hazard"
+        key = tuple(value for column, value in row.items() if column != name)
+        first = found.setdefault(key, row)
+        if first is not row:
+            found[key] = {**first, name: f"{first[name]}, {row[name]}"}
+    return tuple(found.values())
 
 
 def first_rows(group: Group, most: int) -> tuple[Row, ...]:
@@ -180,11 +193,16 @@ def _hazard(row: Row) -> str:
     return f"{row['id']}: {row['caution']}"
 
 
+def _far(mm: float) -> str:
+    """A distance to be kept, from a metre on in metres and feet."""
+    return show_mm(mm) if mm < 1000 else f"{figures(mm / 1000)} m ({figures(mm / 304.8)} ft)"
+
+
 def _clearance(row: Row) -> str:
-    near = [f"none within {_mm(row['forbid_mm'])}"] if row["forbid_mm"] else []
+    near = [f"none within {_far(row['forbid_mm'])}"] if row["forbid_mm"] else []
     if row["shield_mm"]:
         how = row["condition"] or "a shield between"
-        near.append(f"within {_mm(row['shield_mm'])} only with {how}")
+        near.append(f"within {_far(row['shield_mm'])} only with {how}")
     return f"{row.get('neighbour') or row['hazard']}: {'; '.join([*near, row['because']])}"
 
 

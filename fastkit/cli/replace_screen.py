@@ -46,7 +46,7 @@ def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Itera
         yield from wrap(f"Instead: {answer.way}.", columns)
     if answer.ground is not None:
         yield ""
-        yield from _ground(answer.ground, columns)
+        yield from _ground(answer.ground, columns, why)
     yield from _list("Before it goes in:", answer.prep, columns)
     if why:
         yield from _rest(answer, columns)
@@ -187,13 +187,16 @@ def _short(option: Option, columns: int) -> Iterator[str]:
         yield from wrap(text, columns, "   - ")
 
 
-def _ground(ground: Ground, columns: int) -> Iterator[str]:
-    yield from wrap("Ground joint, from the far side to the head:", columns)
-    for number, piece in enumerate(ground.stack, 1):
-        yield from wrap(piece, columns, f"{number:3}. ")
-    yield ""
+def _ground(ground: Ground, columns: int, whole: bool) -> Iterator[str]:
+    """The joint drawn, or told where nothing is drawn; *whole* does both."""
     sketch = list(drawn(ground.drawing))
-    yield from [*sketch, ""] if sketch else []
+    if whole or not sketch:
+        yield from wrap("Ground joint, from the far side to the head:", columns)
+        for number, piece in enumerate(ground.stack, 1):
+            yield from wrap(piece, columns, f"{number:3}. ")
+    else:
+        yield "Ground joint:"
+    yield from sketch
     for text in ground.steps:
         yield from wrap(text, columns, "- ")
     if ground.torque_min_nm is not None and ground.torque_max_nm is not None:
@@ -203,16 +206,12 @@ def _ground(ground: Ground, columns: int) -> Iterator[str]:
             columns,
             "- ",
         )
-    yield from wrap(
-        f"Allowed: {figures(ground.drop_max_v)} V across the joint, {ground.under_load} "
-        f"({ground.drop_of}; {ground.drop_source}).",
-        columns,
-        "- ",
-    )
-    for text in ground.check:
+    metered, *checks = ground.check
+    allowed = f"{metered.removesuffix('.')} ({ground.drop_of}; {ground.drop_source})."
+    for text in (allowed, *checks):
         yield from wrap(text, columns, "- ")
-    for text in ground.never:
-        yield from wrap(text[0].upper() + text[1:] + ".", columns, "- ")
+    nevers = "; ".join(text.removeprefix("never ") for text in ground.never)
+    yield from wrap(f"{nevers}.", columns, "- Never: ", "  ")
 
 
 def _list(title: str, texts: Iterable[str], columns: int) -> Iterator[str]:

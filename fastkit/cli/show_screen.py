@@ -53,8 +53,10 @@ def _ever_shorter(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterato
     yield _whole(answer, numbers, columns)
     for most in MOST:
         yield _short(answer, numbers, columns, most)
+    merged: dict[str, int] = {}
+    by_source = {each: merged.setdefault(_named(answer, each), len(merged) + 1) for each in numbers}
     for most in (1, 0):
-        yield filter(None, _short(answer, numbers, columns, most, NAMES))  # no gaps
+        yield filter(None, _short(answer, by_source, columns, most, NAMES))  # no gaps
 
 
 def _whole(answer: ShowAnswer, numbers: Numbers, columns: int) -> Iterator[str]:
@@ -173,10 +175,14 @@ def _names(answer: ShowAnswer, numbers: Numbers) -> Iterator[str]:
     """Each source once, by its short name, with its numbers."""
     named: dict[str, list[str]] = {}
     for standing, n in numbers.items():
-        title = answer.titles.get(standing.source, standing.source)
-        named.setdefault(short_source(standing.source, title), []).append(str(n))
+        named.setdefault(_named(answer, standing), []).append(str(n))
     for name, places in named.items():
-        yield f"{name} [{', '.join(places)}]"
+        yield f"{name} [{', '.join(dict.fromkeys(places))}]"
+
+
+def _named(answer: ShowAnswer, standing: Standing) -> str:
+    """The short name of a source."""
+    return short_source(standing.source, answer.titles.get(standing.source, standing.source))
 
 
 def _governed(answer: ShowAnswer, columns: int, gap: bool = True) -> Iterator[str]:

@@ -18,9 +18,9 @@ WRENCHES = tuple(
     for mm in (7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 21, 22, 24, 27, 30, 32, 36)
 )
 
-USUAL = {  # of ISO 272, those before it, and small flanged ones
+USUAL = {  # of ISO 272, those before it, of JIS and flanged; a test holds them against heads.csv
     **{"M5": (8.0,), "M6": (10.0,), "M8": (12.0, 13.0), "M10": (14.0, 15.0, 16.0, 17.0)},
-    **{"M12": (17.0, 18.0, 19.0), "M14": (21.0, 22.0), "M16": (24.0,), "M20": (30.0,)},
+    **{"M12": (17.0, 18.0, 19.0), "M14": (19.0, 21.0, 22.0), "M16": (22.0, 24.0), "M20": (30.0,)},
 }
 
 HEAD = ("head", "heads", "headed", "hex")

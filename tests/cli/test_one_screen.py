@@ -51,14 +51,14 @@ ASKED = [
     "check",
 ]
 # rules about everything in reach of a flame: each guards people, so all are told
-LONG = {"hazard:flame": {80: 36, 50: 56}}
-# what is asked for by an option of its own, and is built by its steps: less than a page and a half
+LONG = {"hazard:flame": {80: 39, 50: 61}}
+# what is asked for by an option of its own, and is built by its steps: well within two screens
 GROUNDS = [
     "replace M8 8.8 --ground",
     'replace M6 "ground bolt" --into sheet --depth 0.8',
     'replace M6 "ground screw" --into aluminium --depth 15 --place outdoors',
 ]
-GROUND_ROWS = {80: 50, 50: 72}
+GROUND_ROWS = {80: 58, 50: 77}
 
 
 def told(words, columns, *more):
@@ -77,7 +77,7 @@ def test_an_answer_is_one_screen(line, columns):
 
 @pytest.mark.parametrize("columns", ROWS)
 @pytest.mark.parametrize("line", GROUNDS)
-def test_a_ground_joint_is_a_page_and_a_half_with_all_that_makes_it(line, columns):
+def test_a_ground_joint_takes_two_screens_with_all_that_makes_it(line, columns):
     """Every step, check and never; the drop that is allowed, and whose value it is; its torque."""
     lines = told(shlex.split(line), columns)
     ground = json.loads("".join(told(shlex.split(line), columns, "--json")))["ground"]
@@ -88,7 +88,7 @@ def test_a_ground_joint_is_a_page_and_a_half_with_all_that_makes_it(line, column
         assert " ".join(text.lower().rstrip(".").removeprefix("never ").split()) in said
     for text in (f"{ground['drop_max_v']:g} V", ground["drop_of"], ground["drop_source"]):
         assert text.lower() in said
-    assert f"{ground['torque_min_nm']:g} to {ground['torque_max_nm']:g} n·m" in said
+    assert f"torque {ground['torque_min_nm']:.3g} to {ground['torque_max_nm']:.3g} n·m" in said
     for piece in ground["stack"]:
         assert piece.split(",")[0].lower() in said
 

@@ -42,7 +42,7 @@ def test_the_ground_joint_is_drawn():
     """Stack in order, drawing, allowed drop and how to check it."""
     text = run(*GROUND, "--place", "salt").stdout
 
-    assert text.index("nut on the back") < text.index("lug, tinned copper")
+    assert text.index("[ head ]") < text.index("lug, tinned copper") < text.index("M6 on the back")
     assert "####" in text and "^v^v" in text
     assert "0.1 V" in text
 

@@ -230,6 +230,7 @@ FIRST: tuple[Rule, ...] = (
     ((" by ", " mal "), r"(?<=\d)( ?mm)? (?:by|mal) (?=\d?\.?\d)", r"\1x"),
 )
 LAST: tuple[Rule, ...] = (
+    (("/",), rf"{SIZED}/(?P<pitch>[1-6])(?![\w./])", _pitched),
     (("pitch", "step"), rf"\b{STEP} (\d?\.\d+)(?: ?mm)? (m ?\d{{1,2}})(?![\w./])", r"\2x\1"),
     (
         ("tpi",),

@@ -9,6 +9,7 @@ PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 NAMED = ("unc", "unf", "une", "npt", "bsp", "bsw", "bsf", "whit", "coarse", "fine", "spark plug")
 HEXAGONS = ("hex bolt", "hex head bolt", "hex nut", "hexagon bolt", "hexagon nut")
 STANDARDS = ("iso", "din", "en", "asme", "ansi", "bs", "jis", "astm", "sae")
+TEMPERED = tuple(f"{figure}t" for figure in range(10))  # an alloy and its temper, run together
 METRIC = ("iso", "din", "en1")  # run on to a size
 SERIES = r"(?:unc|unf|unef|nptf?|bsp[pt]?|bsw|bsf|whit(?:worth)?|coarse|fine|spark plug)"
 SIZE = (
@@ -37,6 +38,8 @@ def heard(text: str) -> str:
     ('6mm hex key', '1-1/4-7', '0 ba thread')
     >>> heard("M12 fine 1.25"), heard("drill 4 m5 tap"), heard("m8 how many foot pounds")
     ('m12x1.25', 'drill for m5 tap', 'm8 how many torque')
+    >>> heard("a470 bolt"), heard("58 x 3 metric"), heard("3 inch rp"), heard("M30/3")
+    ('a4-70 bolt', 'm58x3 metric', 'rp3', 'm30x3')
     >>> heard("tap drill 10 32"), heard("6/32 screw"), heard("1/4 20")
     ('tap drill #10-32', '#6-32 screw', '1/4 20')
     """
@@ -91,6 +94,23 @@ RULES: tuple[Rule, ...] = (
     (("ph", "pz", "sq"), r"\b(ph|pz|sq) (?:no\.? ?|number |nr\.? ?|size |# ?)(\d)\b", r"\1\2"),
     (("ph", "pz", "sq"), r"(?<![\w./-])([0-4]) ?(ph|pz|sq)\b", r"\2\1"),
     (("a2", "a4"), r"\b(a[24])[- ](0\d\d)\b", r"nut-\1-\2"),
+    (("50", "70", "80"), r"\b(a[1-5])/?(?=[578]0\b)", r"\1-"),
+    (TEMPERED, r"\b([1-8]\d{3})(?=t\d)", r"\1-"),
+    (
+        ("metric",),
+        r"^(?=.*\bmetric\b)(?!.*\bm ?\d)(.*?)(?<![\w./-])(\d{1,2}) ?x ?(?=\d?\.?\d+(?![\w./]))",
+        r"\1m\2x",
+    ),
+    (
+        ("rp",),
+        r"(?<![\w./-])((?:\d[ -])?\d{1,2}/\d{1,2}|\d)(?: ?in(?:ch)?)? rp\b(?! ?\d)",
+        r"rp\1",
+    ),
+    (
+        ("star t", "bit t", "screw t"),
+        r"\b(?:security|tamper|pin) (?:star|bit|screw) (?=t\d)",
+        "tamper ",
+    ),
     ((" h",), r"\b(14|22|33|45) h\b", r"\1h"),
     ((" t",), r"(?<![\w./-])(\d{1,3}) t\b", r"t\1"),
     (
@@ -123,6 +143,7 @@ RULES: tuple[Rule, ...] = (
         r"\b(washer|ring|clip|circlip) (\d{1,3})(?![\w./-]| ?(?:mm|in|x|#))",
         r"\1 \2mm",
     ),
+    (("circlip ", "circlips "), r"\bcirclips?\b(.*?)\b(?:bore|hole|housing)\b", r"din 472\1"),
     (NAMED, rf"(?<![\w./-])({SIZE}){APART} ({SERIES})\b", _together),
     (NAMED, rf"\b({SERIES}){APART} ({SIZE})", _together),
 )

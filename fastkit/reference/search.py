@@ -40,10 +40,10 @@ APART = str.maketrans("-/.", "   ")
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
 NUTS = ("nut", "nuts")
 # millimetres are a thread's size beside the first of these words, never beside the second
-OF_SIZES = frozenset("bolt bolts clearance stud studs tap tapping thread threads".split())
+OF_SIZES = frozenset("bolt bolts clearance pitch stud studs tap tapping thread threads".split())
 OF_HEADS = frozenset(
-    "across broke broken chewed flats head heads rounded seized slot snapped stuck washer".split()
-)
+    "across broke broken chewed corners flats head heads rounded seized slot snapped stuck".split()
+) | {"washer"}
 # beside these a length is that of their square, and a tool is meant
 OF_SQUARES = frozenset("breaker extension impact ratchet".split())
 NO_PART = EMPTY_WORDS | {"size", "sizes"}  # beside a part these name none

@@ -58,6 +58,14 @@ and weight was switched off by itself over all that is open, and what cost nothi
 another promise hangs on it. Of the held-out files only totals were looked at, three times: after
 the first changes 139, 144, 114, 82 and 38 stood first (146, 147, 121, 87 and 46 within three), at
 the end 139, 143, 115, 82 and 38 (146, 147, 120, 87 and 46).
+
+phrasings_tuning24.csv begins at the entry again: one for each of 252 drawn by chance, a kind as
+often as in the open sets, with a habit drawn beside it (purpose, symptom, which do I use, what size
+for, misspelt, half a designation, mixed units, spoken, run together, names of either side): 220
+stood first, 237 within three. phrasings_tuning25.csv begins at 124 situations, a day in ten trades,
+and was written after five thousand other names had been added to the data without it: 108 stood
+first, 116 within three, and 104 and 111 without those names. One line of it lacked a right entry
+that the first run showed (the spanner of a Whitworth size); it counts as missed there.
 """
 
 import csv
@@ -70,7 +78,7 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in (*range(2, 20), 21, 23)),
+    *(f"phrasings_tuning{n}.csv" for n in (*range(2, 20), 21, *range(23, 26))),
     "phrasings_parts.csv",
 )
 HELD_OUT = {
@@ -108,14 +116,10 @@ def test_each_phrasing_is_new_and_names_entries_that_are_held(store, name):
 # each stands within three
 KNOWN = {
     "which torx in m8 button head": "a button head stands before the one that has such a recess",
-    "star bit with hole in it t15": "the recess without a pin stands before it",
-    "heat then wax": "the heat of an iron stands before what comes after",
     "torx size for m6 button": "a button head stands before the one that has such a recess",
-    "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
     "clean threads before threadlock": "what is cleaned for stands before the cleaning",
     "prevaling torqe nylon m12 nut": "the nut stands before its running torque",
     "how deep must threads go in ally": "aluminium of any kind stands before one kind",
-    "cutting disc on a little rotary tool": "the slot that is cut with it stands before the tool",
     "316 stainless": "a class of bolts as well, which `torque` takes it for and which stands first",
     "plumbers hemp and white paste": "the paste stands before the hemp",
     "linsenkopf torx m8": "the button head stands before the pan head",
@@ -124,7 +128,6 @@ KNOWN = {
     "strain gauged bolt accuracy": "the gauge stands before the bolt that carries it",
     "preset torque screwdriver no scale": "preset is said of the one that is fixed",
     "no 2 sheet metal screw type ab pan": "the thread of that number stands before the screw",
-    "brake cleaner non flammable": "the cleaner that burns bears the name as well",
     "m6 bolt 8mm or 10mm spanner": "the first of two sizes stands before the second",
     "hit it with the hammer impact driver": "the tool stands before what is done with it",
     "how far must a bolt screw into aluminium": "how tight it may be stands before how deep",
@@ -141,34 +144,37 @@ KNOWN = {
     "how hot to break red threadlock": "the flame stands before what it breaks",
     "3/8 ratchet and bits": "the ratchet for bits stands before it",
     "m14x1.25 plug thread repair": "the plug's thread stands before its repair",
-    "how many turns into alloy": "alloys by their hardness stand before any",
-    "allen head rounded inside": "the socket for an outer hexagon stands before it",
-    "dry or oiled torque difference": "how much a dry bolt scatters stands before it",
-    "lube for wheel hub face": "the lockring of a hub stands before it",
     "threadlocked small screw in laptop": "the locker for small screws stands before it",
-    "bolt goes through a rubber bush seized in sleeve": "seized stands before the way out of it",
+    "m16 cup point allen grub": "the table of such screws' keys stands before the one by its point",
+    "tinned part on cast ally": "aluminium of any kind stands before the cast one",
+    "gold contacts on cad plate": "the coat stands before its pair with gold",
+    "airbag right behind the screw": "what is done from behind stands before the neighbour",
+    "stainless bolts stuck in ally mast": "galled stands before the pair of metals",
+    "bspp or bspt quarter inch": "the second of two series is not read",
+    "kitchen cabinet screw spins in chipboard": "the screw stands before what is done with it",
+    "drill size m4 tap steel": "a rivet nut's hole in a steel sheet stands before it",
+    "galvanised bolt with lube k": "the coat stands before how it turns when lubricated",
 }
 NOT_READ = {
-    "electric impact gun 1/4 hex": "the size is read as that of a recess",
     "flat point grub": "the screws with that point stand before the point",
     "flare spanner for brake pipe nut": "the nut is found, not the spanner that is for it",
-    "galvanised bolt with lube k": "the coat is found, not how it turns when lubricated",
     "does copper slip change torque": "the paste is found, not what it does to a torque",
     "nine sixteenths": "a bare size in inches is read as a thread",
     "din912-8": "a size run on to the number of a standard is a part of it",
     "3/4 structural bolt a325": "a size in inches stands before the class beside it",
     "6mm slot screwdriver": "a width that no blade has is not rounded",
     "hex bit 1/4 cap screw": "the size is read as the bit's",
-    "friction coeff mos2 paste": "mos2 is said of the paste alone, not of its friction",
     "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",
     "m20 stainless nut a4-80": "the tightening of such a bolt stands before the class of the nut",
     "lug nut swollen": "nothing says swollen",
     "hose burst when i loosened it": "nothing says burst",
     "does paint affect torque": "the paint is found, not what it does to a torque",
-    "zinc bolts in alloy corrosion": "the metals are not put together across the bolts",
     "m18 conduit plug 1.5": "a pitch is not taken across a word that is none of a thread's",
     "m12x50hex": "hex is said of the socket too",
     "gg on gg slip friction": "gg is no word of the friction between castings",
+    "7/16 sheetmetal screw 10 threads per inch": "its threads per inch are not put to the size",
+    "fuel line an inch from where i need the torch": "the inch is read as the size of a tube",
+    "100 mm long m12 8.8 half thread": "the torque of the class is found, not the bolt",
 }
 
 

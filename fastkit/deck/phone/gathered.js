@@ -5,18 +5,16 @@ function indexed(index, { numbers, sets }, terms) {
   const { POOL, MOST_TOGETHER } = numbers;
   const asked = terms.filter(({ denied }) => !denied);
   const weights = new Map(); // group, as text -> [group, weight]
-  for (const each of asked) {
-    const group = groupOf(each);
-    if (group.length) weights.set(JSON.stringify(group), [group, each.weight]);
-  }
+  const grouped = asked.map((each) => [groupOf(each), each]).filter(([group]) => group.length);
+  for (const [group, { weight }] of grouped) weights.set(JSON.stringify(group), [group, weight]);
   const weighed = [...weights.values()];
   if (!weighed.length) return [];
   const groups = weighed.map(([group]) => group);
   const found = index.every(groups, POOL);
   if (found.length < 3) found.push(...fewer(index, numbers, weighed, found.length));
   // the words that a kind is called by stand in no index
-  const plain = asked.filter(({ said }) => !sets.KINDS_CALLED.has(said));
-  const named = plain.map(groupOf).filter((group) => group.length);
+  const plain = grouped.filter(([, { said }]) => !sets.KINDS_CALLED.has(said));
+  const named = plain.map(([group]) => group);
   if (named.length > 1 && named.length < groups.length) found.push(...index.every(named, POOL));
   const spelt = asked.filter(({ ids, words }) => words.length && !ids.length);
   const words = spelt.slice(0, MOST_TOGETHER).map((each) => each.words[0][0]);

@@ -258,6 +258,20 @@ def test_settings_of_ones_own(workshop, tmp_path, shell, before):
     assert ["fastkit show thread:M8x1.25 ", "fastkit extract --damage=snapped-flush "] == lines
 
 
+@pytest.mark.parametrize(
+    ("version", "said"), [("3 2", True), ("4 3", True), ("4 4", False), ("5 2", False)]
+)
+def test_a_bash_that_is_too_old_is_told_so(workshop, version, said):
+    """Once, when it is switched on, and nothing fails at each Tab."""
+    env = {**workshop[1], "_FASTKIT_COMPLETE": "bash_source"}
+    script = subprocess.run(CLI, env=env, capture_output=True, text=True, check=True).stdout
+    script = f"old=({version})\n{script.replace('BASH_VERSINFO', 'old')}\ncomplete -p fastkit"
+    done = subprocess.run(["bash", "-c", script], capture_output=True, text=True)
+
+    assert ("fastkit: completion needs bash 4.4 or newer" in done.stderr) == said
+    assert ("_fastkit_completion" in done.stdout) != said
+
+
 def test_readme_says_the_same_lines(root):
     readme = (root / "README.md").read_text("utf-8")
 

@@ -35,7 +35,11 @@ BASH = r"""
     done <<< "$(COMP_WORDS="${COMP_LINE:0:COMP_POINT}" COMP_BREAKS="$COMP_WORDBREAKS" \
         %(complete_var)s=bash_complete %(prog_name)s 2>/dev/null)"
 }
-complete -o nosort -F %(complete_func)s %(prog_name)s
+if (( BASH_VERSINFO[0] * 100 + BASH_VERSINFO[1] < 404 )); then
+    echo "%(prog_name)s: completion needs bash 4.4 or newer" >&2
+else
+    complete -o nosort -F %(complete_func)s %(prog_name)s
+fi
 """
 ZSH = r"""#compdef %(prog_name)s
 %(complete_func)s() {

@@ -39,7 +39,8 @@ LIKELY_SIZE = {
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 BROKE = (*HEADLESS, "tool-stuck")
 OUTER = ("hexagon", "external-hexalobular", "twelve-point")
-SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 mostly
+SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 or SAE 2 mostly
+TAPPING = "ST"  # the family of threads that a screw forms for itself
 NOT_ASSUMED = (
     "have",
     "lack",
@@ -97,6 +98,8 @@ def understand(
         raise Misuse(f"{what}; expected bolt, nut, screw, stud, its thread or drive", (EXAMPLE,))
     vague = [item.what for item in reading.taken if item.what not in fields]
     part = get(store, Part, said["part"]) if "part" in said else None
+    if part and "thread" in said and "part" not in fields and _other_thread(store, part, said):
+        part = said.pop("part") and None
     if part and part.seized and said.get("seized") == "seized" and "seized" not in fields:
         said["seized"] = part.seized  # "stuck", as such a part sticks
         vague.append("seized")
@@ -197,6 +200,14 @@ def _resolved(
     return found
 
 
+def _other_thread(store: sqlite3.Connection, part: Part, said: Mapping[str, Any]) -> bool:
+    """Say whether its thread cannot be that of a part which forms its own: `M8 hinge screw`."""
+    if not part.thread:
+        return False
+    families = [get(store, Thread, name).family for name in (part.thread, said["thread"])]
+    return families[0] == TAPPING != families[1]
+
+
 def _usual_pitch(store: sqlite3.Connection, part: Part, reading: Reading) -> str | None:
     """Return a part's own thread where its diameter alone was said: `m14 spark plug`."""
     said = str(reading.given.get("thread", ""))
@@ -291,6 +302,7 @@ def _kind(drive: Drive | None, damage: str, system: str | None) -> str:
 def _grade(coating: str | None, system: str | None, family: str) -> str:
     if coating == "stainless":
         return "A2-70"
+    soft = system in SOFT_SYSTEMS
     if family != "M":
-        return "SAE-5"
-    return "4.8" if system in SOFT_SYSTEMS else "8.8"
+        return "SAE-2" if soft else "SAE-5"
+    return "4.8" if soft else "8.8"

@@ -353,7 +353,7 @@ SPECS: tuple[Spec, ...] = (
             "method": ref("method"),
             "field": Rule(
                 choices=(
-                    *("damage", "into", "coating", "support", "seized"),
+                    *("kind", "damage", "into", "coating", "support", "seized"),
                     *("insert", "drive", "grade", "part"),
                 )
             ),

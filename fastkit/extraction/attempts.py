@@ -9,6 +9,7 @@ from fastkit.extraction.learned import told, weighed
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import HEADLESS, Resistance
 from fastkit.extraction.rooms import Hold
+from fastkit.extraction.situation import TURNING
 from fastkit.records.method import Method
 from fastkit.records.own import OwnTries
 
@@ -16,9 +17,12 @@ from fastkit.records.own import OwnTries
 NEW_INSERT = 10.0  # minutes: the old coil picked out, a new one wound into its thread
 TORN_SHARE = 0.4  # of --spoil: the fastener is out, its thread came with it
 SNAP_SHARE = 0.2  # of --spoil: what a snapped shank costs beyond the time to get it out
+# of --spoil: a stub is left as fast as ever, and blows or heat through its head are past
+HASTE_SHARE = 0.05
 SPOILT_FROM = 0.1  # of --spoil: a way whose success costs so much leaves nothing to turn in vain
 DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
+ODDS_WEIGH = 0.01  # minutes between a way that never does it and one that always does
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
 TORN_DEEPER = "torn-deeper"  # parted once more, below the face
 # A head or a hard extractor that a turn breaks more than so many times as often as it frees is left
@@ -81,6 +85,16 @@ class Parting(NamedTuple):
     damage: str | None  # what its success leaves; None: the fastener is out
     ends: bool  # its failure ends the plan
     spoilt: bool  # its failure leaves nothing to turn: only ways that take longer
+
+
+def weight(method: Method, minutes: float) -> float:
+    """
+    Return by what other ways are put in order, those only judgement gives odds for.
+
+    Their minutes; of ways alike in these the likelier comes first, and leaves the other.
+    """
+    chance = method.chance if method.chance is not None else 0.5
+    return minutes + ODDS_WEIGH * (1 - chance)
 
 
 def wrings(breaks: float, frees: float) -> bool:
@@ -301,7 +315,7 @@ class Attempts:
         """
         Return the least minutes that could free it in the widest room.
 
-        Every turn taken as sure; of the other ways those that take longer than `parted`.
+        Every turn taken as sure; of the other ways those that weigh more than `parted`.
         """
         key = damage, parted, spoilt
         known = self._quickest.get(key)
@@ -316,7 +330,8 @@ class Attempts:
             if not spoilt:
                 least = min(least, turn)
             for method, minutes in parts.items():
-                if parted < minutes < least:
+                minutes += self.options.longer(method)
+                if minutes < least and parted < weight(method, minutes):
                     least = min(least, self._least_part(damage, method, minutes))
         return least
 
@@ -325,8 +340,14 @@ class Attempts:
         floor = minutes + way.chance * way.spoils
         if way.damage:
             floor += way.chance * self.quickest(way.damage)
-        after = self.longest if way.ends else self.quickest(damage, minutes, way.spoilt)
+        heavier = weight(method, minutes)
+        after = self.longest if way.ends else self.quickest(damage, heavier, way.spoilt)
         return floor + (1 - way.chance) * after
+
+    def haste(self, damage: str) -> float:
+        """Return the minutes that it costs to take off a head under which nothing was loosened."""
+        bonded = self.resistance.seizure.id != "none" and damage not in (*HEADLESS, *TURNING)
+        return HASTE_SHARE * self.spoil if bonded else 0.0
 
     def part(self, method: Method, damage: str) -> Parting:
         """Return the odds of a way that only judgement gives, and what it leaves."""

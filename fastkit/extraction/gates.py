@@ -7,6 +7,7 @@ from fastkit.extraction.situation import Situation
 from fastkit.records.method import Variant
 
 DRY_OFF, UNLOAD, ISOLATE, OIL_THREAD = "dry-off", "unload", "isolate", "oil-thread"
+CLEAN_RECESS = "clean-recess"
 PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
 JACK, JACK_ALONE = ON_JACK = "jack", "jack-alone"  # with, without something to set under it
 HOLDS_UP = ("stands", "blocks")  # tools that hold a vehicle or a weight up
@@ -56,8 +57,8 @@ def due(
     Return the gates due, in order, each with its reason; what has been done is not due again.
 
     `outer` says that the fastener is driven from outside and so has no recess to clean; a gate
-    whose every tool of `variants` is lacking cannot be done. `oil` says that a thread turned dry
-    galls: then what burns is not dried off before all else.
+    whose every tool of `variants` is lacking cannot be done. `oil` says that what burns is not
+    dried off before all else: a thread turned dry galls, or nothing is to come that would light it.
     """
     return tuple(
         (gate, Reason("due_first", (why,)))
@@ -121,7 +122,7 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     elif "battery" in things:
         found.append((ISOLATE, "beside_battery"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
-        found.append(("clean-recess", "recess_filled"))
+        found.append((CLEAN_RECESS, "recess_filled"))
     if situation.residue == "flammable":
         found.append((DRY_OFF, "residue_flammable"))
     if situation.residue == "chlorinated" and situation.seized == "galled":

@@ -79,6 +79,18 @@ class Openings:
             found = self._open[key] = tuple([way for way in ways if way is not None])
         return found
 
+    def dried(self, damage: str) -> bool:
+        """Say whether drying off what burns opens anything, room and tools left aside."""
+        dry, wet = (
+            {
+                method.id
+                for method, rules, useless in self._stand(damage, residue)
+                if useless is None and all(rule.room for rule in rules)
+            }
+            for residue in ("none", "flammable")
+        )
+        return bool(dry - wet)
+
     def tools(self, method: Method, damage: str, residue: str, room: int) -> Way | None:
         """Return what is open of one method alone, which is of use there."""
         rules = self._ruled(method.id, damage, residue)

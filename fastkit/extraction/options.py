@@ -4,6 +4,7 @@ from typing import Any, NamedTuple
 
 from fastkit.extraction.chain import HELD_PULL, Chains, Link, median, round_head, weakest
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import CLEAN_RECESS, possible
 from fastkit.extraction.openings import (
     OVER_ROUND_HEAD,
     Footing,
@@ -58,7 +59,9 @@ class Options:
         self.size = resistance.body
         self.shop: Shop = like.shop if like else Shop(facts)
         self.warmth = Warmth(situation, facts, self.size)
-        self.chains = Chains(situation, facts, self.size, self.shop.chains)
+        picked = possible(CLEAN_RECESS, situation.lack, self.shop.variants)
+        recess = "clean" if picked else situation.recess  # what fills it comes out first
+        self.chains = Chains(situation._replace(recess=recess), facts, self.size, self.shop.chains)
         drive = facts.drive
         self.system = drive.system if drive else None
         self.outer = _is_outer(situation, facts)
@@ -90,7 +93,8 @@ class Options:
         # where this is the same, so is what attempts with a tool do and take
         besides: dict[str, Any] = dict.fromkeys(BESIDES)
         alike = situation._replace(**besides)
-        self.bears = alike, facts.thread, facts.strength, drive, facts.head, facts.own, self.size
+        same_fastener = facts.thread, facts.strength, drive, facts.head, facts.own, self.size
+        self.bears = alike, recess, *same_fastener
         self._found: dict[tuple[str, str, int], tuple[Candidate, ...]] = {}
         self._ways: dict[tuple[int, str], list[Candidate]] = {}
         self._alike: dict[tuple[str, tuple[int, ...]], tuple[Candidate, ...]] = {}
@@ -160,6 +164,12 @@ class Options:
         """Return the room a tool takes on this fastener."""
         return self.openings.inside[0].envelope(variant)
 
+    def longer(self, method: Method) -> float:
+        """Return the minutes more that a drill wider than usual takes: as its diameter grows."""
+        usual = self.facts.bench.get("drill_time")
+        drilled = "drill" in self.shop.neighbourhood.hazards.get(method.id, ())
+        return method.minutes * max(0.0, self.size.d / usual - 1) if drilled else 0.0
+
     def _candidates(
         self,
         method: Method,
@@ -170,7 +180,7 @@ class Options:
     ) -> list[Candidate]:
         """Return the attempt in full, and held below what the shank stands where a hand can."""
         minutes = method.minutes + (variant.minutes if variant else 0.0)
-        minutes += self.warmth.minutes(method.id)
+        minutes += self.warmth.minutes(method.id) + self.longer(method)
         if variant is not None and variant.power is None:
             motors = self.shop.neighbourhood.of_motors
             conditions = tuple([text for text in conditions if text not in motors])

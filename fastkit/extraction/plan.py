@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import DRY_OFF, undone
+from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice
 from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, Turned, WeakestLink
@@ -29,7 +29,7 @@ FREE = Margins(None, None, None, None)
 LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way is a last resort
 NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
-CLEAN_RECESS, CLEANED_OUT = "clean-recess", "what fills the recess picked out of it first"
+CLEANED_OUT = "what fills the recess picked out of it first"
 MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
 WELD = "weld-nut"  # a nut that broke off is welded on again
 NO_GLOW = ("aluminium", "magnesium", "plastic", "wood")  # bodies that fail before anything glows
@@ -85,6 +85,9 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
     """Return the plan alone: nothing of what was assumed, nor what to measure."""
     useful, useless = sorted_out(solved)
     filled = any(gate == CLEAN_RECESS for gate, _ in solved.gates)
+    if filled:  # what goes over the head saves the picking out
+        pick = next(row.minutes for row in facts.methods if row.id == CLEAN_RECESS)
+        useful.sort(key=lambda row: row.expected + pick * _in_recess(solved, row))
     if filled and not (useful and _comes_to_recess(solved, useful[0])):
         gates = tuple(row for row in solved.gates if row[0] != CLEAN_RECESS)
         solved = solved._replace(gates=gates)

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import due
 from fastkit.extraction.options import Options
 from fastkit.extraction.otherwise import narrower, otherwise
 from fastkit.extraction.result import Measure
@@ -12,6 +11,7 @@ from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import (
     Coarse,
     Solved,
+    asked_first,
     coarse_plan,
     first_with_less_room,
     still_first,
@@ -66,7 +66,7 @@ def changes(coarse: Coarse, what: str, solved: Solved, facts: Facts) -> bool:
 def _stands(other: Situation, solved: Solved, facts: Facts) -> bool:
     """Say whether the first move can still be made, as it is, in a narrower situation."""
     options = Options(other, facts, solved.policy.resistance, solved.options)
-    asked = due(other, options.outer, options.shop.variants, options.openings.wants_oil)
+    asked = asked_first(other, facts, options)
     gates = tuple(gate for gate, _ in asked)
     if gates != tuple(gate for gate, _ in solved.gates):
         return False

@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+TURNING = ("spinning", "nut-spinning")  # it turns and does not come out
+
 
 class Near(NamedTuple):
     """Something beside the work and its distance; 0 is touching."""

@@ -9,7 +9,7 @@ from fastkit.extraction.options import Options
 from fastkit.extraction.policy import MOST_TREATMENTS, Choice, Policy, State
 from fastkit.extraction.resistance import SLICES, Resistance
 from fastkit.extraction.result import Reason
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TURNING, Situation
 from fastkit.extraction.start import start
 from fastkit.extraction.stubs import PROUD
 
@@ -46,11 +46,27 @@ def begin(
     options = like.options if like else None
     if not options or options.situation is not situation or options.facts is not facts:
         options = Options(situation, facts, resistance, options)
-    gates = due(situation, options.outer, options.shop.variants, options.openings.wants_oil)
+    gates = asked_first(situation, facts, options)
     state, policy = start(situation, facts, options, resistance, treatments, rooms, like, narrower)
     if any(gate == DRY_OFF for gate, _ in gates):
         state = state._replace(residue="none")
     return policy, state, gates
+
+
+def asked_first(
+    situation: Situation, facts: Facts, options: Options
+) -> tuple[tuple[str, Reason], ...]:
+    """
+    Return the gates due; what burns is dried off only where something may come that lights it.
+
+    That hangs on no tool, room or neighbour, nor on how far the damage has gone.
+    """
+    still = {row.damage for row in facts.drive_states} - set(TURNING)
+    states = (situation.damage,) if situation.damage in TURNING else still
+    wet = situation.residue == "flammable"
+    idle = wet and not any(options.openings.dried(state) for state in states)
+    oil = idle or options.openings.wants_oil
+    return due(situation, options.outer, options.shop.variants, oil)
 
 
 def solve(

@@ -3,6 +3,7 @@
 from math import inf
 from typing import NamedTuple
 
+from fastkit.extraction.attempts import weight
 from fastkit.extraction.chain import median
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF
@@ -80,8 +81,15 @@ def start(
             bound = _bound(resistance, state.damage, factor, slipped)
             state = state._replace(bound=max(state.bound, bound))
         elif method.kind == "part":
-            state = state._replace(parted=max(state.parted, method.minutes))
+            state = state._replace(parted=max(state.parted, _weighed(options, method, state)))
     return Start(state, policy)
+
+
+def _weighed(options: Options, method: Method, state: State) -> float:
+    """Return what another way weighs that was tried in vain: with the tool that fits here."""
+    here = options.open(state.damage, state.residue, state.room)
+    minutes = [item.minutes for item in here if item.method.id == method.id]
+    return weight(method, max(minutes, default=method.minutes))
 
 
 def _gave(options: Options, method: Method, state: State) -> float:

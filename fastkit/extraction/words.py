@@ -28,6 +28,7 @@ from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
 from fastkit.extraction.page import SNAPPED, STATES, Page
 from fastkit.extraction.reading import Reading, Taken
+from fastkit.extraction.situation import TURNING
 from fastkit.extraction.stubs import FLUSH, SIDES
 from fastkit.extraction.tokens import clauses, tokenise
 from fastkit.extraction.vocabulary import QUIET, Vocabulary
@@ -39,11 +40,12 @@ _BARE_HEX = re.compile(
     r"(?<![:\w])hex(?:agon)?(?![\w-]| ?(?:socket|key|bit|recess|head|bolt|nut|cap))"
 )
 WRENCHES = "drive:driving-square"  # of the wrench, not of the fastener
+PLUG_THREAD = "plug-"  # the threads of spark plugs, which name the part as well
+NO_BIT = "system:one-way"  # no bit turns it out: read as a part
 _NUT = re.compile(r"nut (\d+)")  # of a size: a class is said beside a thread or as such
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
 
-TURNING = ("spinning", "nut-spinning")  # then "won't come out" says no more than that
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
@@ -97,7 +99,7 @@ def _designations(aliases: Mapping[str, str]) -> dict[str, str]:
         words: entry
         for words, entry in aliases.items()
         if entry.partition(":")[0] in ("thread", "drive", "grade", "system")
-        and not entry.startswith(WRENCHES)
+        and not entry.startswith((WRENCHES, NO_BIT))
         and words.rpartition(" ")[2] not in SAYS_MORE
         # "stainless" is a coating here, no grade
         and not (entry.startswith("grade:") and words.isalpha())
@@ -132,8 +134,12 @@ class _Reader(Page):
                     if part.kind == "drive" and _BARE_HEX.search(part.text):
                         self.hexagon = part.text
                     rest += [word for word in part.text.split() if word in SAYS_MORE]
+                    if part.key.startswith(PLUG_THREAD):
+                        rest.append("spark plug")
                 elif self.given[part.kind] != part.key:
                     self.extra.append(part.text)
+            elif before.startswith("drive:") and before.endswith(f"-m{part.key}"):
+                pass  # `M8 triple square 8`: its size once more
             elif part.kind == "length" and part.text == before:
                 self.extra.append(part.key)  # the screw's length in M8x30
             elif part.text.startswith("system:"):
@@ -147,9 +153,13 @@ class _Reader(Page):
     def find_part(self) -> None:
         """Leave unread the names of parts that only say where it is: `beside the spark plug`."""
         named = False
+        parts: set[str] = set()
         for number, item in enumerate(self.items):
-            if any(row.option == "part" for row in item.rows):
-                elsewhere = named or self.word_before(item.at) in PLACES
+            mine = {row.value for row in item.rows if row.option == "part"}
+            if mine:
+                again = bool(mine & parts)  # said once more, or of its own pin, cap or taper
+                elsewhere = not again and (named or self.word_before(item.at) in PLACES)
+                parts |= mine if not elsewhere else set()
                 rows = tuple([row for row in item.rows if (row.option == "near") == elsewhere])
                 self.items[number] = item._replace(rows=rows)
                 self.use(item.span, bool(rows))

@@ -23,7 +23,9 @@ DEEPER = {
     "snapped-below": (("", 1.0),),  # nothing is left to turn
 }
 STUBS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
+TURNS = ("spinning", "nut-spinning")
 TORN, SNAP, STOP = 0.4, 0.2, 60.0  # shares of the spoiled part's price; minutes
+HASTE = 0.05  # of it: a head taken off before its bond was touched
 
 
 class Run(NamedTuple):
@@ -129,6 +131,9 @@ class Twin:
         done = self.random.random() < (method.chance or 0.5)
         if done:
             spoils = method.spoils * self.situation.spoil_min
+            fast = self.situation.seized != "none" and state.damage not in (*STUBS, *TURNS)
+            if method.leads_to and fast and not sum(state.treated):
+                spoils += HASTE * self.situation.spoil_min
             if self.situation.insert and method.id == "drill-out-retap":
                 spoils = min(spoils, 10.0)
             return spoils, choice.branches[0].state or True

@@ -18,6 +18,7 @@ from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm
 
 FEW = 4  # tools are named whole; of more, so many by their first words, and the rest counted
+MOST = 40  # tools lacking beyond which all are that nobody named
 _UPTO = re.compile(r"[:,(]| with | for ")
 
 # how a value of a field is said; fields with a form of their own stand in `_SHOW`
@@ -176,7 +177,9 @@ _SHOW: Mapping[str, Callable[[Any, Names], str]] = {
     "near": _near,
     "power": lambda value, _: f"{value} power",
     "have": lambda value, names: f"at hand: {_tools(value, names)}",
-    "lack": lambda value, names: f"lacking: {_tools(value, names)}",
+    "lack": lambda value, names: (
+        "no other tools" if len(value) > MOST else f"lacking: {_tools(value, names)}"
+    ),
     "can": _can,
     "tried": lambda value, names: (
         "tried: " + ", ".join(in_sentence(method_title(name, names)) for name in value)

@@ -11,7 +11,7 @@ from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.stubs import USUAL_D
 from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
-from fastkit.extraction.words import read
+from fastkit.extraction.words import OTHERS, read
 from fastkit.notation.units import length_mm
 from fastkit.records.drive import Drive
 from fastkit.records.part import Part
@@ -192,6 +192,9 @@ def _resolved(
     for name in ("side", "pocket"):
         if f"{name}_mm" in found:
             found[f"{name}_mm"] = options.within(name, found[f"{name}_mm"])
+    if OTHERS in found.get("lack", ()):
+        every = [row[0] for row in query(store, "SELECT id FROM tool ORDER BY rowid")]
+        found["lack"] = tuple(name for name in every if name not in found["have"])
     if "near" in found:
         nearest: dict[str, float] = {}
         for thing, mm in found["near"]:

@@ -58,6 +58,10 @@ SENTENCES: Mapping[str, str] = {
     "after_failures_moved": "After this has failed too: {1:method}; only then {0:method}.",
     "shank_yields": "It turns and the torque falls: the shank is tearing.",
     "heat_limit": "Heat: {0}.",
+    "holds_more": (
+        "Tried in vain and yet not seized: look what else holds it, a pin, locker, its other end, "
+        "a left-hand thread."
+    ),
     "cheaper_to_stop": "With {0:min} more to go it is cheaper to hand it on.",
 }
 

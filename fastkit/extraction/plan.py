@@ -11,7 +11,7 @@ from fastkit.extraction.policy import Choice
 from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, Turned, WeakestLink
 from fastkit.extraction.rules import barred_rooms
 from fastkit.extraction.sensitivity import changes, measure
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TURNING, Situation
 from fastkit.extraction.solving import (
     Solved,
     coarse_plan,
@@ -348,11 +348,20 @@ def _helped_by(solved: Solved, candidate: Candidate) -> Reason | None:
     return None
 
 
+def _held_by_more(solved: Solved) -> bool:
+    """Say whether a turn was in vain at what is said not to have seized."""
+    situation = solved.situation
+    turns = {row.id for row in solved.options.facts.methods if row.kind == "turn"}
+    loose = situation.seized == "none" and situation.damage not in TURNING
+    return loose and not turns.isdisjoint(situation.tried)
+
+
 def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
     """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
     if best is None:
         return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),)
-    reasons, choice, last, moved = [], best, best.move, ""
+    reasons = [Reason("holds_more")] if _held_by_more(solved) else []
+    choice, last, moved = best, best.move, ""
     turned = heated = False
     for _ in range(20):
         turned = turned or bool(choice.candidate and choice.candidate.chain)

@@ -10,7 +10,7 @@ Besides the names of the situation's fields the phrases use these options:
     length    mm of a length said in words ("two fingers")
     distance  mm to the neighbour in the same clause ("touching")
     touching  a neighbour that the thing itself carries ("brake pipe nut"): it takes no number
-    tool      a tool or method at hand, or lacking after a negation
+    tool      a tool or method at hand, or lacking after a negation; `only`: all others lack
     kin       a tool that is lacking along with it
     method    what was tried, where the clause says that something was tried
     cue       not, tried, or: what they do to the words after them
@@ -41,6 +41,7 @@ _BARE_HEX = re.compile(
 )
 WRENCHES = "drive:driving-square"  # of the wrench, not of the fastener
 PLUG_THREAD = "plug-"  # the threads of spark plugs, which name the part as well
+ONLY, OTHERS = "only", "others"  # all tools but those named
 NO_BIT = "system:one-way"  # no bit turns it out: read as a part
 _NUT = re.compile(r"nut (\d+)")  # of a size: a class is said beside a thread or as such
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
@@ -356,6 +357,8 @@ class _Reader(Page):
         if captive and self.given.get("damage") == "spinning":
             self.given["damage"] = "nut-spinning"
         self._two_loads()
+        if self._no_others():
+            self.fields.add("lack", OTHERS, True, "only")
         if cannot and not can:
             can = [move for move in _CAN if move not in cannot]
         if can or cannot:
@@ -367,6 +370,19 @@ class _Reader(Page):
             self.fields.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
+
+    def _no_others(self) -> bool:
+        """Say whether the tools named are all there are: `hammer and chisel only`."""
+        had = [item for item in self.items if any(row.option == "tool" for row in item.rows)]
+        for clause in {item.clause for item in had}:
+            places = [at for item in had if item.clause == clause for at in item.span]
+            here = [at for at, token in enumerate(self.tokens) if token.clause == clause]
+            after = {self.norms[at] for at in here if at > max(places)} - FILLERS
+            before = [self.norms[at] for at in here if at < min(places)]
+            before = [norm for norm in before if norm not in FILLERS][-1:]
+            if after == {ONLY} or (not after and before == [ONLY]):
+                return True
+        return False
 
     def _two_loads(self) -> None:
         """Keep a spring or a weight beside a pressure: what is under it then touches the work."""

@@ -47,6 +47,7 @@ VALUES = {
     "after_failures_moved": ("weld-nut", "bench"),
     "shank_yields": (),
     "heat_limit": ("a dull glow is too hot",),
+    "holds_more": (),
     "cheaper_to_stop": (90.0,),
 }
 

@@ -154,6 +154,7 @@ KNOWN = {
     "kitchen cabinet screw spins in chipboard": "the screw stands before what is done with it",
     "drill size m4 tap steel": "a rivet nut's hole in a steel sheet stands before it",
     "galvanised bolt with lube k": "the coat stands before how it turns when lubricated",
+    "hydrogen embrittlement zinc plating 12.9": "the class stands before what embrittles it",
 }
 NOT_READ = {
     "flat point grub": "the screws with that point stand before the point",

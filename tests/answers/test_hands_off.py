@@ -1,0 +1,69 @@
+"""What nobody should loosen, mend or cut at home gets no plan, and is told who does it."""
+
+import pytest
+
+from fastkit.answers.extract import extract
+from fastkit.answers.repair_read import read_line as repair_line
+from fastkit.answers.replace import replace
+from fastkit.answers.torque_read import read_line as torque_line
+from fastkit.errors import NotHeld
+
+
+@pytest.mark.parametrize(
+    ("line", "instead"),
+    [
+        ("acetylene regulator nut stuck on bottle 32 mm oil it?", "no oil"),
+        ("propane bottle valve nut seized rusty 27 mm", "supplier"),
+        ("oxygen regulator nut 1 1/4 stuck got oil", "no oil"),
+        ("lpg tank outlet flare nut 22mm seized rusty got a torch", "no heat"),
+        ("gas meter union nut 1 1/2 seized", "gas fitter"),
+        ("high voltage battery cover bolt M6 torx T30 stripped EV", "service plug"),
+        ("lithium battery pack lid bolt M6 seized", "service plug"),
+        ("ev orange cable terminal bolt M8 stuck", "service plug"),
+        ("oil drum bung seized want to cut it out with grinder", "no spark"),
+        ("M10 bolt on an empty petrol drum seized", "no spark"),
+        ("ball valve gland nut on hot water cylinder seized steam still in", "cold"),
+        ("boiler flue bolt seized asbestos rope round it wire brush and grind", "licensed"),
+        ("split rim wheel nut M16 seized tyre inflated no idea", "valve core"),
+        ("crane hook shackle pin seized want to cut with grinder", "out of use"),
+        ("garage door torsion spring set screw 3/8 square stuck", "winding bars"),
+    ],
+)
+def test_no_plan_but_a_word_on_who_does_it(store, line, instead):
+    with pytest.raises(NotHeld, match=instead):
+        extract(line, store=store)
+
+
+@pytest.mark.parametrize(
+    "ask",
+    [
+        lambda store: repair_line("m14x1.5 lpg tank valve boss stripped".split(), store),
+        lambda store: repair_line("m8 high voltage battery case stripped alu lid".split(), store),
+        lambda store: repair_line("m24 lifting eye hole stripped in cast iron".split(), store),
+        lambda store: torque_line("m14x1.5 acetylene regulator nut".split(), store),
+        lambda store: torque_line("m16 10.9 lifting eye".split(), store),
+        lambda store: replace("M16", was="lifting eye bolt rusty grade 10.9", store=store),
+        lambda store: replace("M8", was="propane regulator brass screw", store=store),
+        lambda store: replace("M6", was="high voltage battery cover bolt", store=store),
+    ],
+)
+def test_neither_mended_nor_replaced_nor_set(store, ask):
+    with pytest.raises(NotHeld, match="instead"):
+        ask(store)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "M8 bolt 13 mm seized, propane tank 300 mm away",
+        "M6 T30 worn next to the high voltage battery",
+        "M10 bolt rusted, got oxy acetylene",
+        "M8 bolt rusted, gas strut touching",
+        "rear drum M6 countersunk screw seized",
+        "gas tank strap bolt 13 mm rusted",
+        "M8 bolt seized, steam cleaned, hv cable 200 mm off",
+        "m12 bolt in the steam engine's frame rusted",
+    ],
+)
+def test_what_only_stands_near_stops_nothing(store, line):
+    assert extract(line, store=store).plan

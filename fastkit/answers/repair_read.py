@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
+from fastkit.answers.hands_off import refuse
 from fastkit.hardware.old import phrases_in
 from fastkit.records.repair import PartHole
 from fastkit.records.source import Phrase
@@ -63,6 +64,8 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         Misuse: When a word is not understood.
     """
     store = store or connect()
+    words = tuple(words)
+    refuse(store, " ".join(words))
     part, text = _part(store, INSERT.sub(" ", " ".join(words).lower()))  # an insert is no body
     line = said.Line(store, [text])
     thread = line.thread()

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from fastkit.answers import replace_read as settle
+from fastkit.answers.hands_off import refuse
 from fastkit.answers.replace_ground import Ground, ground_joint, ground_torque
 from fastkit.answers.replace_option import Option, option
 from fastkit.answers.replace_parts import (
@@ -131,6 +132,7 @@ def replace(
         swing_deg=swing_deg,
     )
     held = store or connect()
+    refuse(held, f"{was} {thread}")
     found = resolve.thread(held, thread)
     if found.family not in {"M", "UN"}:
         raise NotHeld(

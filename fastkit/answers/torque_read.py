@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
+from fastkit.answers.hands_off import refuse
 from fastkit.answers.refused import of_words
 from fastkit.errors import Misuse
 from fastkit.notation.units import angle_deg, force_n, quantity, torque_nmm
@@ -56,7 +57,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         Misuse: When a word is not understood.
     """
     held = store or connect()
-    line = said.Line(held, [" ".join(words).replace("crow foot", "crowfoot")])
+    text = " ".join(words)
+    refuse(held, text)
+    line = said.Line(held, [text.replace("crow foot", "crowfoot")])
     typed = " ".join(line.words)
     kinds = of_words(typed)
     found: dict[str, Any] = {}

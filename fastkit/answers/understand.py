@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
+from fastkit.answers.hands_off import refuse
 from fastkit.errors import Misuse, NotHeld
 from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.situation import Near, Situation
@@ -85,8 +86,9 @@ def understand(
 
     Raises:
         Misuse: When an option is not valid, or nothing at all was understood.
-        NotHeld: When a designation is well formed but not in the data.
+        NotHeld: When a designation is well formed but not in the data, or it is nothing for home.
     """
+    refuse(store, words)
     fields = options.fields(store, given or {})
     reading = _of_held_sizes(store, _read(store, words), words.lower())
     said = {**_resolved(store, reading.given, fields), **fields}

@@ -43,7 +43,7 @@ from fastkit.records.method import (
 from fastkit.records.part import Part
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.set_screw import SetScrewTorque
-from fastkit.records.source import Alias, Erratum, Phrase, Purpose, Saying, Source
+from fastkit.records.source import Alias, Erratum, HandsOff, Phrase, Purpose, Saying, Source
 from fastkit.records.thread import ClassLimit
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
@@ -405,6 +405,7 @@ SPECS: tuple[Spec, ...] = (
     Spec("purposes.csv", Purpose, ("entry", "purpose"), {"entry": ref("entry")}),
     Spec("sayings.csv", Saying, ("words",)),
     Spec("phrases.csv", Phrase, ("words", "option", "value")),
+    Spec("hands_off.csv", HandsOff, ("id",)),
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
     *AROUND,
     *HARDWARE,

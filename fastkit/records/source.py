@@ -76,6 +76,20 @@ class Phrase(NamedTuple):
         return tuple([word for word in words if word not in FILLERS]) or tuple(words)
 
 
+class HandsOff(NamedTuple):
+    """What nobody should loosen, mend or cut at home: its names between semicolons, why, who."""
+
+    TABLE = "hands_off"
+
+    id: str
+    words: str
+    because: str
+    instead: str
+    source: str
+    locator: str
+    checked: str
+
+
 class Erratum(NamedTuple):
     """A printed value that its formula or its neighbours contradict: both values, and why."""
 

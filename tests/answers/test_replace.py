@@ -401,6 +401,8 @@ def test_no_stronger_class_is_assumed_than_its_thread_can_use(store, asked, grad
         ("M6", "hose clamp", ("clamp",)),
         ("M14", "castle nut, split pin", ("pin", "next slot", "never back")),
         ("M18x1.5", "gearbox fill plug", ("flange",)),
+        ("M10x1", "brake line nut", ("maker",)),
+        ("M12x1", "flare nut", ("maker",)),
     ],
 )
 def test_what_is_no_screw_gets_none(store, thread, was, instead):

@@ -24,12 +24,18 @@ FASTENERS |= {"washer", "washers"}
 # what hangs on a thread, by the part that somebody names
 CRITICAL: Mapping[str, str] = {
     **dict.fromkeys(("brake", "brakes", "caliper", "braking"), "brakes"),
-    **dict.fromkeys(("steering", "steer", "tie-rod", "trackrod"), "steering"),
+    **dict.fromkeys(
+        ("steering", "steer", "tie-rod", "trackrod", "rack", "balljoint", "ball", "rod-end"),
+        "steering",
+    ),
     **dict.fromkeys(("suspension", "strut", "wishbone", "damper"), "suspension"),
     **dict.fromkeys(("wheel", "wheels", "hub"), "wheels"),
     **dict.fromkeys(("seat", "belt", "seatbelt", "airbag", "harness", "restraint"), "restraint"),
     **dict.fromkeys(("lifting", "hoist", "crane", "lift", "jack"), "lifting"),
-    **dict.fromkeys(("pressure", "boiler", "compressor", "hydraulic", "hydraulics"), "pressure"),
+    **dict.fromkeys(
+        ("pressure", "boiler", "compressor", "hydraulic", "hydraulics", "gas", "refrigerant"),
+        "pressure",
+    ),
 }
 BODIES: Mapping[str, str] = {
     **dict.fromkeys(("aluminium", "aluminum", "alu", "ali", "ally", "alloy"), "aluminium"),

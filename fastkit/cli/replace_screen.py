@@ -34,7 +34,7 @@ def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Itera
     yield from _old(answer, columns)
     for option in answer.options[:1]:
         yield ""
-        yield from _whole(option, columns)
+        yield from _whole(option, columns, bool(answer.understood["safety"]))
     yield from _others(answer.options[1:][:others], columns, why)
     if answer.reason:
         yield ""
@@ -116,10 +116,10 @@ def _understood(answer: ReplaceAnswer) -> str:
     return f"{', '.join(words)}; {', '.join(where).replace('cast-iron', 'cast iron')}"
 
 
-def _whole(option: Option, columns: int) -> Iterator[str]:
+def _whole(option: Option, columns: int, safety: bool) -> Iterator[str]:
+    mark = f"{option.rank}. {'CHECK BY' if safety else 'BUY'}  "
     for number, text in enumerate((option.line, *option.washers, *_nut(option))):
-        first = f"{option.rank}. BUY  " if not number else "        "
-        for line in wrap(text, columns, first, "        "):
+        for line in wrap(text, columns, mark if not number else "        ", "        "):
             yield bold(line)
     if option.in_stock:
         yield from wrap(f"you have it: {option.in_stock}", columns, "   ")

@@ -150,7 +150,7 @@ def test_why_says_the_rest():
 @pytest.mark.parametrize("words", ["m12 caliper bolt 8.8", "m10 steering column pinch bolt"])
 def test_what_a_life_hangs_on_is_not_bought_by_this(words):
     """The maker's part is; what stands here only checks what one is handed."""
-    told = run(*words.split()).output
+    told = run("replace", *words.split()).output
 
     assert "BUY" not in told and "CHECK BY" in told
     assert "maker's part number" in " ".join(told.split())

@@ -24,6 +24,8 @@ from fastkit.errors import NotHeld
         ("M10 bolt on an empty petrol drum seized", "no spark"),
         ("ball valve gland nut on hot water cylinder seized steam still in", "cold"),
         ("boiler flue bolt seized asbestos rope round it wire brush and grind", "licensed"),
+        ("hv junction box screw m5 seized", "service plug"),
+        ("m8 nut on a propane hose fitting leaks", "supplier"),
         ("split rim wheel nut M16 seized tyre inflated no idea", "valve core"),
         ("crane hook shackle pin seized want to cut with grinder", "out of use"),
         ("garage door torsion spring set screw 3/8 square stuck", "winding bars"),
@@ -63,6 +65,8 @@ def test_neither_mended_nor_replaced_nor_set(store, ask):
         "gas tank strap bolt 13 mm rusted",
         "M8 bolt seized, steam cleaned, hv cable 200 mm off",
         "m12 bolt in the steam engine's frame rusted",
+        "leaf spring shackle bolt m12 seized rusted",
+        "petrol tank sender screw m5 seized",
     ],
 )
 def test_what_only_stands_near_stops_nothing(store, line):

@@ -9,7 +9,7 @@ from fastkit.answers.near import NearAnswer, NearTool, tools_near
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.sizes import Told, teller
 from fastkit.answers.understand import Understood, understand
-from fastkit.answers.wording import Names, sentence
+from fastkit.answers.wording import Names, sentence, thing
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
@@ -21,6 +21,7 @@ from fastkit.extraction.rules import Never, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
+from fastkit.notation.units import show_mm
 from fastkit.reach.fit import Margins, Shortfall
 from fastkit.records.method import Condition
 from fastkit.records.own import OwnTries
@@ -97,6 +98,7 @@ class ExtractAnswer(NamedTuple):
     chance: float
     stop_when: tuple[str, ...]
     leads_to: Turned | None  # what the treatments that come first make way for
+    in_room_made: Turned | None  # what follows where the first move makes room; not in the document
     measure_next: Measure | None
     shank_nm: float
     titles: Names
@@ -141,7 +143,7 @@ class ExtractAnswer(NamedTuple):
             "expected_minutes": self.expected_minutes,
             "chance": self.chance,
             "stop_when": list(self.stop_when),
-            "leads_to": self.leads_to and self.leads_to._asdict(),
+            "leads_to": self.leads_to and _ahead_document(self.leads_to),
             "measure_next": self.measure_next and self.measure_next._asdict(),
             "own": [row._asdict() for row in self.own],
             "near_fits": [fit._asdict() for fit in self.near],
@@ -222,7 +224,8 @@ def _answer(
     titles = titles_of(store)
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
-    sizes = teller(store, found.situation, facts, shank)
+    body_known = "into" in understood.said or bool(facts.part and facts.part.body)
+    sizes = teller(store, found.situation, facts, shank, body_known)
     asks = many(store, Condition)
     return ExtractAnswer(
         words,
@@ -256,7 +259,8 @@ def _answer(
         found.expected_minutes,
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
-        found.leads_to,
+        _ahead(found.leads_to, found.situation, asks),
+        _ahead(found.in_room_made, found.situation, asks),
         found.measure_next,
         shank / 1000,
         titles,
@@ -268,6 +272,21 @@ def _answer(
         never(found.situation, facts),
         facts.part,
     )
+
+
+def _ahead(turned: Turned | None, situation: Situation, asks: Iterable[Condition]) -> Turned | None:
+    """Return what comes later with all that it asks for in words: what must move, and the rest."""
+    if turned is None:
+        return None
+    moved = [f"{thing(name)} itself moved {show_mm(mm)} off" for name, mm in turned.away]
+    asked = asked_of(turned.method, situation, asks)
+    return turned._replace(conditions=(*moved, *asked, *turned.conditions))
+
+
+def _ahead_document(turned: Turned) -> dict[str, Any]:
+    fields = turned._asdict()
+    del fields["away"]
+    return fields
 
 
 def _near(store: sqlite3.Connection, facts: Facts, situation: Situation) -> tuple[NearTool, ...]:

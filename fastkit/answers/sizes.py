@@ -7,7 +7,8 @@ from typing import Any, NamedTuple
 from fastkit.answers.wording import size_sentence
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.situation import Situation
-from fastkit.extraction.sizes import Piece, Stock, sizes
+from fastkit.extraction.sizes import Piece, Size, Stock, sizes
+from fastkit.extraction.warmth import SOFT_C
 from fastkit.records.drilling import DrillOut, DrillShare, SpiralExtractor
 from fastkit.records.drive import DriveTorque
 from fastkit.records.head import Head
@@ -38,7 +39,11 @@ class Told(NamedTuple):
 
 
 def teller(
-    store: sqlite3.Connection, situation: Situation, facts: Facts, shank_nmm: float
+    store: sqlite3.Connection,
+    situation: Situation,
+    facts: Facts,
+    shank_nmm: float,
+    body_known: bool = True,
 ) -> Callable[[str], tuple[Told, ...]]:
     """Return a function that tells the sizes of a method on this fastener."""
     piece = Piece(situation, facts, _stock(store, facts.thread), shank_nmm)
@@ -46,10 +51,19 @@ def teller(
     def told(method: str) -> tuple[Told, ...]:
         return tuple(
             Told(size.what, size.mm, size_sentence(size), size.source, size.checked, size.values)
-            for size in sizes(method, piece)
+            for found in sizes(method, piece)
+            for size in ((found,) if body_known else _of_either(found))
         )
 
     return told
+
+
+def _of_either(size: Size) -> tuple[Size, ...]:
+    """Return a glow as what steel and iron alone stand, after what a light body does."""
+    if size.what != "heat" or "glow" not in size.values:
+        return (size,)
+    light = size._replace(what="heat_of_light", values=(SOFT_C,))
+    return light, size._replace(values=(*size.values[:-1], "iron_glow"))
 
 
 def marked(told: tuple[Told, ...]) -> str:

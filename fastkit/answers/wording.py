@@ -87,6 +87,7 @@ SIZES: Mapping[str, str] = {
     "weld_washer": "{0} washer, hole {1:mm}",
     "weld_nut": "{0} nut, hole {1:mm}",
     "heat": "{0:celsius}: {3:sign}; at least {1:seconds} with {2:watts} going in",
+    "heat_of_light": "aluminium: {0:celsius} at most, no glow",
     "grows": "at {0:celsius} the hole outgrows the screw by {1:micro}",
     "shrinks": "{0:kelvin} colder it shrinks by {1:micro}",
     "flats": "flats to {0:mm}",
@@ -100,6 +101,7 @@ SIZES: Mapping[str, str] = {
 SIGNS: Mapping[str, str] = {
     "heat": "tin solder melts on it",
     "glow": "dull red in the shade",
+    "iron_glow": "dull red in the shade, in steel or iron only",
     "light": "tin solder melts on it, no higher in this body",
     "beside": "tin solder melts on it, no hotter with that beside it",
     "weak": "a drop of water hisses, no hotter: the body carries it off",

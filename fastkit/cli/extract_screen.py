@@ -287,7 +287,11 @@ def _then(
         if follow is None and first.if_it_fails == first.method:
             title = f"{title}, {'on what is left of it' if snaps else 'once more, afresh'}"
         eased = not acts or failure not in ("nothing", "failed")
-        text = _brief(answer, follow, eased) if follow else title
+        ahead = answer.in_room_made
+        if ahead and ahead.method == first.if_it_fails:
+            text = f"{title}{_only(answer, ahead.conditions)}"
+        else:
+            text = _brief(answer, follow, eased) if follow else title
         yield from wrap(text, columns, mark, INDENT)
         told.add(first.if_it_fails)
     turned = answer.leads_to
@@ -295,6 +299,7 @@ def _then(
         title = in_sentence(method_title(turned.method, answer.titles))
         odds = show_chance(min(turned.chance, ALMOST))
         text = f"{title}: {odds} in {show_minutes(turned.minutes)}"
+        text += _only(answer, turned.conditions)
         yield from wrap(text, columns, "LEADS TO  ", INDENT)
     others = [step for step in rest if step.method not in told and _worth(step)]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
@@ -332,9 +337,14 @@ def _brief(answer: ExtractAnswer, step: Step, eased: bool = False) -> str:
         told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:
         told = f"{step.told['due_first']}; {told}"
-    more = [item for item in step.conditions if item not in answer.plan[0].conditions]
-    only = f"; only with {'; '.join(more)}" if more else ""
+    only = _only(answer, step.conditions)
     return f"{method_title(step.method, answer.titles)}: {told}{only}"
+
+
+def _only(answer: ExtractAnswer, conditions: Sequence[str]) -> str:
+    """Return what is asked for and the first move does not ask for as well."""
+    more = [item for item in conditions if item not in answer.plan[0].conditions]
+    return f"; only with {'; '.join(more)}" if more else ""
 
 
 def _next_title(answer: ExtractAnswer, method: str) -> str:

@@ -313,7 +313,7 @@ class Attempts:
 
     def quickest(self, damage: str, parted: float = 0.0, spoilt: bool = False) -> float:
         """
-        Return the least minutes that could free it in the widest room.
+        Return the least minutes that could free it in whichever room opens most.
 
         Every turn taken as sure; of the other ways those that weigh more than `parted`.
         """
@@ -325,7 +325,7 @@ class Attempts:
 
     def _soonest(self, damage: str, parted: float, spoilt: bool) -> float:
         least = self.longest
-        for room in {0, *self.rooms[-1:]}:
+        for room in (0, *self.rooms):
             turn, parts = self.options.openings.soonest(damage, room)
             if not spoilt:
                 least = min(least, turn)

@@ -16,16 +16,18 @@ SERVE = {  # tools that take off what is due to be taken off
     "load_weight": HOLDS_UP,
     "load_spring": ("spring-clamp", "stands"),
 }
-AT_IT = 10.0  # mm: fuel no further from a tube nut is what its line carries
+AT_IT = 10.0  # mm: fuel or refrigerant no further off is what is under pressure there
 STRUCK = 30.0  # mm: no further off a slipping tool strikes; practice
 RECESS_STATES = ("intact", "worn", "stripped")
 # what is made dead, in the order of the steps and cautions of `isolate`: where it is at hand
 CIRCUITS = (
     frozenset(("airbag", "battery", "electronics", "wiring", "fuel")),
-    frozenset((*PRESSURE_NEIGHBOURS, "fuel", "brake-fluid")),
     frozenset(("pressurised",)),
+    frozenset(("pressurised",)),
+    frozenset(("fuel",)),
+    frozenset(("refrigerant",)),
 )
-LINE, SEALED = 1, 2  # of them
+LINE, SEALED, FUEL, REFRIGERANT = 1, 2, 3, 4  # of them
 SPRINGS = 2  # the caution of `unload` that is for springs only
 
 
@@ -89,10 +91,10 @@ def circuits(situation: Situation) -> frozenset[int]:
     """Return which of `CIRCUITS` are at hand; all where nobody said what holds the pressure."""
     things = {near.thing for near in situation.near}
     found = {number for number, ones in enumerate(CIRCUITS) if things & ones}
-    if situation.load == "pressure":
+    holds = CIRCUITS[FUEL] | CIRCUITS[REFRIGERANT]
+    own = any(near.thing in holds and near.mm <= AT_IT for near in situation.near)
+    if situation.load == "pressure" and not own:
         found.add(LINE)
-    if situation.kind == "tube-nut":  # what is under pressure at it is its own line
-        found.discard(SEALED)
     return frozenset(found or range(len(CIRCUITS)))
 
 

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Sequence
 
+from fastkit.extraction.ahead import MOST_BEFORE_TURN, in_room_made, leads_to
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice
-from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, Turned, WeakestLink
+from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, WeakestLink
 from fastkit.extraction.rules import barred_rooms
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import TURNING, Situation
@@ -30,7 +31,6 @@ LAST_RESORT_SPOILS = 0.1  # share of the spoiled part's price from which a way i
 NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
 CLEANED_OUT = "what fills the recess picked out of it first"
-MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
 WELD = "weld-nut"  # a nut that broke off is welded on again
 NO_GLOW = ("aluminium", "magnesium", "plastic", "wood")  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
@@ -111,7 +111,8 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
         (best.expected if best else solved.policy.stop_minutes) + gate_minutes,
         best.chance if best else 0.0,
         _stop_when(solved, best),
-        _leads_to(solved, best) if best else None,
+        leads_to(solved, best) if best else None,
+        in_room_made(solved, best) if best else None,
         None,
     )
 
@@ -131,20 +132,6 @@ def _comes_to_recess(solved: Solved, choice: Choice) -> bool:
             break
         choice = solved.policy.best(open_[0])
     return _in_recess(solved, choice)
-
-
-def _leads_to(solved: Solved, choice: Choice) -> Turned | None:
-    """Return what the treatments that come first make way for; none where there are none."""
-    for done in range(MOST_BEFORE_TURN):
-        kind = choice.candidate.method.kind if choice.candidate else ""
-        if kind in ("turn", "part"):
-            told = Turned(choice.move, choice.branches[0].share, choice.minutes)
-            return told if done else None
-        state = choice.branches[0].state if choice.branches else None
-        if state is None:
-            break
-        choice = solved.policy.best(state)
-    return None
 
 
 def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[Move]:

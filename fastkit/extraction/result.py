@@ -67,11 +67,13 @@ class Measure(NamedTuple):
 
 
 class Turned(NamedTuple):
-    """What frees it once treatments have been done: chance and minutes of that attempt alone."""
+    """What comes once treatments are done or room is made: chance and minutes of it alone."""
 
     method: str
     chance: float
     minutes: float
+    conditions: tuple[str, ...]  # as a move's
+    away: tuple[tuple[str, float], ...]  # neighbours that must be moved first, and how far off [mm]
 
 
 class Plan(NamedTuple):
@@ -85,4 +87,5 @@ class Plan(NamedTuple):
     chance: float
     stop_when: tuple[Reason, ...]
     leads_to: Turned | None  # what the treatments that come first make way for
+    in_room_made: Turned | None  # what follows where the first move makes room
     measure_next: Measure | None

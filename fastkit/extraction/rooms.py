@@ -28,6 +28,7 @@ SHORT_CODES = {
     "side": "side_too_small",
     "pocket": "pocket_too_narrow",
 }
+LOWERED = "drop-assembly"
 NO_TOOL = Fit(fit(Envelope(0, 0, 0, None, None), Access()).margins, ())
 
 
@@ -233,17 +234,20 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
     can = None if situation.can is None else dict(situation.can)
     minutes = {row.id: row.minutes for row in facts.methods}
     barred = barred_rooms(situation._replace(support=support), facts)
+    own = (facts.part.near or "").split() if facts.part else []
     for gain in facts.room_gains:
         if gain.method in barred or (can is not None and gain.method not in can):
             continue
-        own = can.get(gain.method) if can else None
+        named = can.get(gain.method) if can else None
         gained = Gain(gain.above_mm, gain.beside_mm, gain.swing_deg, gain.side_mm)
         rooms.append(
             Room(
                 gain.method,
-                minutes[gain.method] if own is None else own,
+                minutes[gain.method] if named is None else named,
                 widened(access, gained),
-                shop.neighbourhood.moved(situation.near, gain.distance_mm),
+                shop.neighbourhood.moved(
+                    situation.near, gain.distance_mm, own if gain.method == LOWERED else None
+                ),
                 "bench" if gain.method == "bench" else support,
             )
         )

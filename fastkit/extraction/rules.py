@@ -1,6 +1,6 @@
 """What must not be done here: named vetoes, and hazards too near a neighbour."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
@@ -219,14 +219,23 @@ class Neighbourhood:
             row.condition for row in facts.clearances if row.hazard == MOTOR and row.condition
         )
 
-    def moved(self, near: tuple[Near, ...], distance: float | None) -> tuple[Near, ...]:
-        """Return the neighbours after a room-making move; what can be moved goes further off."""
+    def moved(
+        self, near: tuple[Near, ...], distance: float | None, own: Collection[str] | None = None
+    ) -> tuple[Near, ...]:
+        """
+        Return the neighbours after a room-making move; what can be moved goes further off.
+
+        `own`: it is the assembly that moves; what touches the fastener goes along, and so do these,
+        which it brings with it by its name.
+        """
         if distance is None:
             return tuple(item for item in near if item.thing not in self.movable)
-        return tuple(
-            Near(item.thing, item.mm + distance) if item.thing in self.movable else item
-            for item in near
-        )
+
+        def stays(item: Near) -> bool:
+            along = own is not None and (item.mm == 0 or item.thing in own)
+            return along or item.thing not in self.movable
+
+        return tuple(item if stays(item) else Near(item.thing, item.mm + distance) for item in near)
 
     def check(self, method: str, near: tuple[Near, ...]) -> tuple[Bar | None, tuple[str, ...]]:
         """Return what forbids a method with whatever tool, or what it may be used with only."""
@@ -237,6 +246,25 @@ class Neighbourhood:
     ) -> tuple[Bar | None, tuple[str, ...]]:
         """Return what forbids one tool of a method, or what it may be used with only."""
         return self._weigh(self.of_tools.get((method, variant), ()), near)
+
+    def too_near(
+        self, method: str, variant: str, near: tuple[Near, ...]
+    ) -> tuple[tuple[str, float], ...]:
+        """Return the neighbours that forbid a method with a tool, and how far off it wants them."""
+        hazards = (*self.hazards.get(method, ()), *self.of_tools.get((method, variant), ()))
+        rows = self.clearances
+        wanted = {
+            item: max(
+                (
+                    rows[item.thing, name].forbid_mm
+                    for name in hazards
+                    if (item.thing, name) in rows
+                ),
+                default=0.0,
+            )
+            for item in near
+        }
+        return tuple((item.thing, mm) for item, mm in wanted.items() if item.mm < mm)
 
     def _weigh(
         self, hazards: Sequence[str], near: tuple[Near, ...]

@@ -246,8 +246,6 @@ class _Reader(Page):
                     axes.append(Label(*named, BROKE, False, item.text))
                 elif option == "near" and self._line_nut(item):
                     self._touch(row.value, True, item.text)
-                    if row.value == "fuel":
-                        self._touch("pressurised", True, item.text)
                 elif option == "near" or (row.value == "plastic" and self._beside(item)):
                     things.append(Label(*named, row.value, vague, item.text))
                 elif option == "touching":

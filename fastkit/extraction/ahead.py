@@ -1,0 +1,47 @@
+"""What the first moves make way for, with what it asks for where it is then done."""
+
+from fastkit.extraction.policy import Choice, State
+from fastkit.extraction.result import Turned
+from fastkit.extraction.solving import Solved
+
+MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
+
+
+def leads_to(solved: Solved, choice: Choice) -> Turned | None:
+    """Return the turn that the treatments before it make way for; none where there are none."""
+    state: State | None = solved.state
+    for done in range(MOST_BEFORE_TURN):
+        if state is None:
+            break
+        kind = choice.candidate.method.kind if choice.candidate else ""
+        if kind in ("turn", "part"):
+            return _asking(solved, choice, state) if done else None
+        state = choice.branches[0].state if choice.branches else None
+        if state is not None:
+            choice = solved.policy.best(state)
+    return None
+
+
+def in_room_made(solved: Solved, choice: Choice) -> Turned | None:
+    """Return what follows where the first move makes room; none where it does not."""
+    after = choice.branches[0].state if choice.branches else None
+    if after is None or after.room == solved.state.room:
+        return None
+    following = solved.policy.best(after)
+    return _asking(solved, following, after) if following.candidate else None
+
+
+def _asking(solved: Solved, choice: Choice, state: State) -> Turned:
+    item, rooms = choice.candidate, solved.options.rooms
+    assert item is not None
+    beside = solved.options.shop.neighbourhood
+    variant = item.variant.id if item.variant else ""
+    moved = {near.thing for near in rooms[state.room].near}  # the others are left behind
+    here = beside.too_near(item.method.id, variant, rooms[solved.state.room].near)
+    return Turned(
+        choice.move,
+        choice.branches[0].share,
+        choice.minutes,
+        item.conditions,
+        tuple((thing, mm) for thing, mm in here if thing in moved),
+    )

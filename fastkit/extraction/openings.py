@@ -24,6 +24,7 @@ OVERSIZE = "oversize-bit"
 DRIVE_GRIPS = ("drive", "bite", "flats")
 OVER_ROUND_HEAD = ("gripping-socket", "next-size-socket")  # driven over a tall round head too
 LOADED = ("spring", "weight", "pressure")
+VENTED = "vented"  # no load any more, but what it held may still burn or poison
 
 
 class Footing(NamedTuple):
@@ -227,4 +228,6 @@ def _load_left(situation: Situation, shop: Shop) -> str:
     gate = ISOLATE if situation.load == "pressure" else UNLOAD
     serve = SERVE.get(f"load_{situation.load}", ())
     done = gate in situation.tried or possible(gate, situation.lack, shop.variants, serve)
-    return "none" if done else situation.load
+    if done:
+        return VENTED if situation.load == "pressure" else "none"
+    return situation.load

@@ -7,10 +7,8 @@ from typing import Any
 
 from fastkit.answers import said
 from fastkit.answers.hands_off import refuse
+from fastkit.answers.sealed import sealed_names
 from fastkit.hardware.old import phrases_in
-from fastkit.records.repair import PartHole
-from fastkit.records.source import Phrase
-from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
 
 # what a number is, by the word before or behind it
@@ -103,7 +101,6 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
 
 def _part(store: sqlite3.Connection, text: str) -> tuple[str | None, str]:
     """Return the part named whose hole must seal, and the text without its name."""
-    held = {row.part for row in many(store, PartHole)}
-    rows = [row for row in many(store, Phrase, option="part") if row.value in held]
-    found, left = phrases_in(text, {row.words: [("part", row.value)] for row in rows})
+    named = {words: [("part", hole.part)] for words, hole in sealed_names(store).items()}
+    found, left = phrases_in(text, named)
     return (found[0][1], left) if found else (None, text)

@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
+from fastkit.answers.sealed import sealed_names
 from fastkit.answers.torque import TorqueAnswer
 from fastkit.errors import Broken, Misuse
 from fastkit.hardware.candidates import Asked, Facts
@@ -18,7 +19,6 @@ from fastkit.records.head import Head
 from fastkit.records.length import LengthRange, NominalLength, ThreadLength
 from fastkit.records.material import Material
 from fastkit.records.method import Variant
-from fastkit.records.repair import PartHole
 from fastkit.records.replacement import (
     InchLength,
     Lock,
@@ -27,7 +27,6 @@ from fastkit.records.replacement import (
     PartWord,
     ReuseRule,
 )
-from fastkit.records.source import Phrase
 from fastkit.records.stuff import Engagement
 from fastkit.records.thread import Thread
 from fastkit.records.washer import Washer
@@ -162,13 +161,12 @@ def phrases(store: sqlite3.Connection) -> Mapping[str, list[tuple[str, str]]]:
     found: dict[str, list[tuple[str, str]]] = {}
     for row in many(store, PartWord):
         found.setdefault(row.words, []).append((row.what, row.value))
-    sealed = {row.part: row for row in many(store, PartHole)}
-    for name in many(store, Phrase, option="part"):
-        if name.value in sealed and name.words not in found:
-            larger = sealed[name.value].larger == "yes"  # as plugs are
-            found[name.words] = [("kind", "drain-plug" if larger else "own-part")]
-            if hangs := sealed[name.value].critical:
-                found[name.words].append(("safety", hangs.removesuffix("s")))
+    for words, hole in sealed_names(store).items():
+        if words not in found:
+            larger = hole.larger == "yes"  # as plugs are
+            found[words] = [("kind", "drain-plug" if larger else "own-part")]
+            if hole.critical:
+                found[words].append(("safety", hole.critical.removesuffix("s")))
     return found
 
 

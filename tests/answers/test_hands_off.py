@@ -29,6 +29,19 @@ from fastkit.errors import NotHeld
         ("split rim wheel nut M16 seized tyre inflated no idea", "valve core"),
         ("crane hook shackle pin seized want to cut with grinder", "out of use"),
         ("garage door torsion spring set screw 3/8 square stuck", "winding bars"),
+        ("acetylene bottle 32 mm nut stuck", "no oil"),
+        ("nut on the valve of a propane bottle seized", "supplier"),
+        ("propane bottle is leaking, nut 27 mm stuck", "supplier"),
+        ("regulator nut wont come off the oxygen bottle 32mm", "no oil"),
+        ("nut from lpg tank 22 mm seized", "no heat"),
+        ("27mm nut to gas bottle stuck", "no oil"),
+        ("gas cylinders cap stuck 27 mm nut", "no oil"),
+        ("propane-bottle valve nut 27 mm stuck", "supplier"),
+        ("acetylene botle nut 32 mm stuck", "no oil"),
+        ("proprane bottle nut stuck 27", "supplier"),
+        ("argon bottle valve nut 30 mm seized", "supplier"),
+        ("m10 bolt in split rim 17 mm seized", "valve core"),
+        ("crane hook 24 mm nut off, seized, m16", "out of use"),
     ],
 )
 def test_no_plan_but_a_word_on_who_does_it(store, line, instead):
@@ -47,6 +60,9 @@ def test_no_plan_but_a_word_on_who_does_it(store, line, instead):
         lambda store: replace("M16", was="lifting eye bolt rusty grade 10.9", store=store),
         lambda store: replace("M8", was="propane regulator brass screw", store=store),
         lambda store: replace("M6", was="high voltage battery cover bolt", store=store),
+        lambda store: replace("M8", was="bolt of a crane hook 13 mm", store=store),
+        lambda store: torque_line("m12 nut on the valve of a gas bottle".split(), store),
+        lambda store: repair_line("m10 thread in an acetylene botle stripped".split(), store),
     ],
 )
 def test_neither_mended_nor_replaced_nor_set(store, ask):
@@ -67,7 +83,20 @@ def test_neither_mended_nor_replaced_nor_set(store, ask):
         "m12 bolt in the steam engine's frame rusted",
         "leaf spring shackle bolt m12 seized rusted",
         "petrol tank sender screw m5 seized",
+        "M8 bolt 13 mm seized 300 mm off the propane tank",
+        "M8 bolt seized beside the fuel line and the lpg tank",
+        "M8 bolt seized, close to a gas bottle",
+        "M8 bolt seized, hv cable at 200 mm",
+        "M8 bolt seized, hv cable touching",
+        "M8 bolt seized, got no gas bottle",
+        "M8 bolt seized, away from the hybrid battery",
     ],
 )
 def test_what_only_stands_near_stops_nothing(store, line):
     assert extract(line, store=store).plan
+
+
+def test_a_word_that_would_let_it_pass_is_said(store):
+    """Who only has it standing near learns how to say so."""
+    with pytest.raises(NotHeld, match="300 mm off"):
+        extract("M8 bolt seized, hv cable 200 mm", store=store)

@@ -41,7 +41,7 @@ WORDS = {
     "threadlocked-high",
     "seized_at": "thread head shank unknown",
     "coating": "plain zinc cadmium stainless unknown",
-    "load": "none spring pressure weight unknown",
+    "load": "none spring pressure vented weight unknown",
     "far_side": "reachable blind unknown",
     "residue": "none flammable chlorinated",
     "support": "stands jack jack-alone bench unknown",

@@ -39,6 +39,7 @@ from fastkit.errors import NotHeld
         ("propane-bottle valve nut 27 mm stuck", "supplier"),
         ("acetylene botle nut 32 mm stuck", "no oil"),
         ("proprane bottle nut stuck 27", "supplier"),
+        ("got a propane bottle, valve nut 27 stuck", "supplier"),
         ("argon bottle valve nut 30 mm seized", "supplier"),
         ("m10 bolt in split rim 17 mm seized", "valve core"),
         ("crane hook 24 mm nut off, seized, m16", "out of use"),

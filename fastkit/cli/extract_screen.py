@@ -53,9 +53,9 @@ class Detail(NamedTuple):
 EVERYTHING = Detail(True, True, True, True, True, True, True, 99, 99, 99, True)
 # what is added first while the screen has room for it
 UPGRADES: tuple[dict[str, Any], ...] = (
+    {"measure": True},
     {"names": True},
     {"last": True},
-    {"measure": True},
     {"reasons": True},
     {"others": 1},
     {"tight": 2},

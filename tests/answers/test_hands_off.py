@@ -43,6 +43,33 @@ from fastkit.errors import NotHeld
         ("argon bottle valve nut 30 mm seized", "supplier"),
         ("m10 bolt in split rim 17 mm seized", "valve core"),
         ("crane hook 24 mm nut off, seized, m16", "out of use"),
+        ("spring brake chamber clamp bolt m10 lorry rusted", "renewed whole"),
+        ("clamp ring bolt m10 brake chamber, spring brake", "renewed whole"),
+        ("garage door cable bracket bottom bolt m8 rusted", "door fitter"),
+        ("torsion spring drum set screw garage door", "door fitter"),
+        ("accumulator bolt m10 hydraulic nitrogen charged seized", "discharged"),
+        ("capacitor screw terminal m5 stripped in a welder", "stored charge"),
+        ("microwave screw security torx stuck", "stored charge"),
+        ("crt tv back m4 screw stripped", "stored charge"),
+        ("solar inverter dc terminal m4 screw on roof stuck", "licensed"),
+        ("ebike battery case screw m3 stripped lithium", "service plug"),
+        ("lithium-ion pack screw m3 stuck", "service plug"),
+        ("consumer unit terminal screw live stripped", "proved dead"),
+        ("overhead power line clamp m12 seized", "network operator"),
+        ("steam boiler manhole stud m16 snapped", "licensed"),
+        ("gas hob jet m6 stuck", "gas fitter"),
+        ("nitrous bottle nut stuck 22mm", "supplier"),
+        ("welding cylinder cap seized", "supplier"),
+        ("aeroplane propeller bolt m10 seized", "licensed aircraft"),
+        ("helicopter rotor bolt m12 seized", "licensed aircraft"),
+        ("gun barrel nut seized 32 mm", "gunsmith"),
+        ("ammo box latch screw m4 stuck with rounds in", "gunsmith"),
+        ("lift car safety gear bolt m12 seized", "lift engineer"),
+        ("hospital bed hoist bolt m10 seized", "lift engineer"),
+        ("eye bolt m16 lifting gear seized in motor", "out of use"),
+        ("scaffold clamp nut rusted 21 mm", "scaffolder"),
+        ("boat through-hull bolt m10 seized in the water", "out of the water"),
+        ("sea cock flange bolt m8 seized, boat afloat", "out of the water"),
     ],
 )
 def test_no_plan_but_a_word_on_who_does_it(store, line, instead):
@@ -61,6 +88,10 @@ def test_no_plan_but_a_word_on_who_does_it(store, line, instead):
         lambda store: replace("M16", was="lifting eye bolt rusty grade 10.9", store=store),
         lambda store: replace("M8", was="propane regulator brass screw", store=store),
         lambda store: replace("M6", was="high voltage battery cover bolt", store=store),
+        lambda store: torque_line("m12 8.8 aeroplane wing bolt".split(), store),
+        lambda store: repair_line("m8 gun receiver stripped".split(), store),
+        lambda store: repair_line("m6 aeroplane bracket hole stripped".split(), store),
+        lambda store: replace("M8", was="sling shackle pin", store=store),
         lambda store: replace("M8", was="bolt of a crane hook 13 mm", store=store),
         lambda store: torque_line("m12 nut on the valve of a gas bottle".split(), store),
         lambda store: repair_line("m10 thread in an acetylene botle stripped".split(), store),
@@ -91,10 +122,40 @@ def test_neither_mended_nor_replaced_nor_set(store, ask):
         "M8 bolt seized, hv cable touching",
         "M8 bolt seized, got no gas bottle",
         "M8 bolt seized, away from the hybrid battery",
+        "M8 bolt seized, got lithium grease",
+        "M8 screw into aircraft grade aluminium, seized",
+        "elevator bolt m8 rusted",
+        "fire extinguisher bracket screw m5 rusted",
+        "gas cooker hood screw m4 stripped",
+        "pressure cooker handle screw m5 stripped",
+        "mower deck bolt m10 rusted, pistol grip drill",
+        "live axle bolt m12 rusted",
+        "boat trailer bolt m12 rusted",
     ],
 )
 def test_what_only_stands_near_stops_nothing(store, line):
     assert extract(line, store=store).plan
+
+
+@pytest.mark.parametrize(
+    ("name", "rules"),
+    [
+        ("oxygen bottle", "fuel"),
+        ("propane cylinder", "fuel"),
+        ("petrol drum", "fuel"),
+        ("gas meter", "fuel"),
+        ("split rim", "tyre"),
+        ("steam pipe", "pressurised"),
+        ("lithium battery", "battery"),
+        ("capacitor", "electronics"),
+    ],
+)
+def test_what_stands_near_is_kept_clear_of(store, name, rules):
+    """The words that the refusal asks for are read, and bring their distances."""
+    told = extract(f"M8 bolt rusted, {name} 30 mm off", store=store)
+
+    assert (rules, 30.0) in [(near.thing, near.mm) for near in told.situation.near]
+    assert not set(name.split()) & set(told.not_understood)
 
 
 def test_a_word_that_would_let_it_pass_is_said(store):

@@ -32,10 +32,25 @@ def refuse(store: sqlite3.Connection, words: str) -> None:
         NotHeld: When they do; it says why, who does it instead and how to say that it only
             stands near.
     """
-    line = f" {mended(store, words.lower().replace('-', ' '))} "
+    typed = words.lower().replace("-", " ")
+    line = f" {typed} . {mended(store, typed)} "
     for row in many(store, HandsOff):
-        names = "|".join(re.escape(name.replace("-", " ")) for name in row.words.split("; "))
-        for found in re.finditer(rf"(?<!\w)(?:{names})s?(?!\w)", line):
-            if not BEFORE.search(line[: found.start()]) and not AFTER.match(line[found.end() :]):
-                near = f"where it only stands near, say '{found[0]} 300 mm off'"
-                raise NotHeld(f"no plan here: {row.because}; instead: {row.instead} ({near})")
+        if found := _touched(row, line):
+            near = f" (where it only stands near, say '{found} 300 mm off')" if row.beside else ""
+            raise NotHeld(f"no plan here: {row.because}; instead: {row.instead}{near}")
+
+
+def _touched(row: HandsOff, line: str) -> str | None:
+    """Return the name of the kind by which a line says that it is what is worked at."""
+    for longer in row.but.split("; ") if row.but else ():
+        line = line.replace(longer, "")
+    for name in row.names:
+        places = [re.finditer(rf"(?<!\w){re.escape(word)}s?(?!\w)", line) for word in name]
+        if all(any(not _near(line, *found.span()) for found in place) for place in places):
+            return " ".join(name)
+    return None
+
+
+def _near(line: str, start: int, end: int) -> bool:
+    """Say whether words from start to end only name what stands near."""
+    return bool(BEFORE.search(line[:start]) or AFTER.match(line[end:]))

@@ -128,6 +128,17 @@ def torque_rows(tables: Tables) -> list[Cells]:
     return found
 
 
+def beside(hands_off: Iterable[Mapping[str, Any]]) -> list[Cells]:
+    """The phrases by which what nobody touches at home is read where it only stands near."""
+    return [
+        {"words": name, "option": "near", "value": row["beside"]}
+        | {column: row[column] for column in ("source", "locator", "checked")}
+        for row in hands_off
+        for name in row["words"].split("; ")
+        if row["beside"] and " + " not in name
+    ]
+
+
 def _default_seats(tables: Tables) -> dict[str, Seat]:
     """Hexagon head on a medium hole, by thread size."""
     holes = {hole.size: hole.medium_mm for hole in _records(tables, ClearanceHole)}

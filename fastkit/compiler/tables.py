@@ -405,7 +405,7 @@ SPECS: tuple[Spec, ...] = (
     Spec("purposes.csv", Purpose, ("entry", "purpose"), {"entry": ref("entry")}),
     Spec("sayings.csv", Saying, ("words",)),
     Spec("phrases.csv", Phrase, ("words", "option", "value")),
-    Spec("hands_off.csv", HandsOff, ("id",)),
+    Spec("hands_off.csv", HandsOff, ("id",), {"beside": ref("neighbour")}),
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
     *AROUND,
     *HARDWARE,

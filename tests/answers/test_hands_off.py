@@ -131,6 +131,8 @@ def test_neither_mended_nor_replaced_nor_set(store, ask):
         "mower deck bolt m10 rusted, pistol grip drill",
         "live axle bolt m12 rusted",
         "boat trailer bolt m12 rusted",
+        "sand blasting cabinet door screw m6 stripped",
+        "engine lifting hook bolt m8 seized",
     ],
 )
 def test_what_only_stands_near_stops_nothing(store, line):

@@ -35,10 +35,15 @@ class Filled:
             self.taken.append(Taken(field, value, words))
 
     def rank(self, field: str, value: str, vague: bool, words: str) -> None:
-        """Fill a field by the worst of the values said."""
+        """Fill a field by the worst of the values said; a load plainly off is not brought back."""
         order = RANKED[field]
         have = self.given.get(field)
         was_vague = any(taken.what == field for taken in self.taken)
+        if field == "load" and have is not None and vague != was_vague and "none" in (have, value):
+            if vague:
+                return
+            self.forget(field)
+            have = None
         worse = have is None or order.index(value) > order.index(str(have))
         if str(have).startswith("snapped") and value.startswith("snapped") and vague != was_vague:
             worse = was_vague  # "sheared, 5 mm still proud": where it broke is said

@@ -46,6 +46,8 @@ def narrower(what: str, situation: Situation) -> Iterator[Situation]:
     values = NARROWER.get(what, ())
     if what == "stub_mm" and situation.damage == BELOW:
         values = DEEPER
+    if what == "load" and situation.load != "unknown":  # that a name brought along
+        values = ("none",)
     for value in values:
         if getattr(situation, what) != value:
             yield situation._replace(**{what: value})

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
 from fastkit.answers.near import NearAnswer, NearTool, tools_near
+from fastkit.answers.opened import afterwards
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.sizes import Told, teller
 from fastkit.answers.understand import Understood, understand
@@ -109,6 +110,7 @@ class ExtractAnswer(NamedTuple):
     near: tuple[NearTool, ...]  # near fits of a drive that has suffered, the loosest first
     never: Never  # what no fire may do here
     part: Part | None  # that the fastener is by its name
+    afterwards: tuple[str, ...]  # what is done once its line or body has been opened
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -148,6 +150,7 @@ class ExtractAnswer(NamedTuple):
             "own": [row._asdict() for row in self.own],
             "near_fits": [fit._asdict() for fit in self.near],
             "part_note": self.part and self.part.note,
+            "afterwards": list(self.afterwards),
             **extra,
         }
 
@@ -168,6 +171,7 @@ EMPTY: Mapping[str, Any] = {
     "own": [],
     "near_fits": [],
     "part_note": None,
+    "afterwards": [],
 }
 
 
@@ -271,6 +275,7 @@ def _answer(
         _near(store, facts, found.situation),
         never(found.situation, facts),
         facts.part,
+        afterwards(store, found.situation, facts.part),
     )
 
 

@@ -372,6 +372,7 @@ def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     total = f"{chance} free in about {show_minutes(answer.expected_minutes)}"
     yield from wrap(total, columns, "IN ALL  ", INDENT)
     yield from wrap(" ".join(answer.stop_when), columns, "STOP  ", INDENT)
+    yield from wrap(". ".join(answer.afterwards), columns, "AFTER  ", INDENT)
     if answer.own:
         said = own_sentence(answer.own, answer.titles, every=detail.assumed)
         yield from wrap(said, columns, "LEARNED  ", INDENT)

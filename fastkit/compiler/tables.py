@@ -397,6 +397,8 @@ SPECS: tuple[Spec, ...] = (
             "engage_mm": POSITIVE,
             "shank_share": Rule(above=0, high=1),
             "preload_share": SHARE,
+            "opens": FLAG,
+            "on_wheels": FLAG,
         },
         kind="part",
         title="{title}",

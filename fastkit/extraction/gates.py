@@ -8,7 +8,8 @@ from fastkit.records.method import Variant
 
 DRY_OFF, UNLOAD, ISOLATE, OIL_THREAD = "dry-off", "unload", "isolate", "oil-thread"
 CLEAN_RECESS = "clean-recess"
-PRESSURE_NEIGHBOURS = ("pressurised", "refrigerant")
+PRESSURE = "pressurised"
+PRESSURE_NEIGHBOURS = (PRESSURE, "refrigerant")
 JACK, JACK_ALONE = ON_JACK = "jack", "jack-alone"  # with, without something to set under it
 HOLDS_UP = ("stands", "blocks")  # tools that hold a vehicle or a weight up
 SERVE = {  # tools that take off what is due to be taken off

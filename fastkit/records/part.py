@@ -28,6 +28,8 @@ class Part(NamedTuple):
     engage_mm: float | None  # of its thread what is stuck, where that is no diameter
     shank_share: float
     preload_share: float
+    opens: int  # 1: undone, it opens the line or body whose fluid it holds
+    on_wheels: int  # 1: cracked loose with the vehicle on its wheels
     note: str
     source: str
     locator: str

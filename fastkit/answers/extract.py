@@ -17,13 +17,23 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import idle
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
-from fastkit.extraction.result import Assumption, Measure, Move, Plan, Reason, Turned, WeakestLink
+from fastkit.extraction.result import (
+    Assumption,
+    Later,
+    Measure,
+    Move,
+    Plan,
+    Reason,
+    Turned,
+    WeakestLink,
+)
 from fastkit.extraction.rules import Never, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
 from fastkit.notation.units import show_mm
 from fastkit.reach.fit import Margins, Shortfall
+from fastkit.records.hazard import Hazard
 from fastkit.records.method import Condition
 from fastkit.records.own import OwnTries
 from fastkit.records.part import Part
@@ -63,6 +73,7 @@ class Step(NamedTuple):
     if_it_fails: str
     kind: str  # gate, treat, turn, part, room; not in the document
     conditions: tuple[str, ...]  # what a near neighbour asks for; in the document among cautions
+    later: tuple[str, ...]  # what `if_it_fails` asks for where it is then done; not in the document
     told: Mapping[str, str]  # the sentences of `why` by their codes; not in the document
     sizes: tuple[Told, ...]  # for this very fastener
     treats: tuple[float, float] | None  # torque before and after it [N·m]; not in the document
@@ -110,6 +121,8 @@ class ExtractAnswer(NamedTuple):
     near: tuple[NearTool, ...]  # near fits of a drive that has suffered, the loosest first
     never: Never  # what no fire may do here
     part: Part | None  # that the fastener is by its name
+    last: Later | None  # the last move worth making, that `stop_when` names; not in the document
+    guards: Mapping[str, tuple[str, ...]]  # what whoever uses a method minds; not in the document
     afterwards: tuple[str, ...]  # what is done once its line or body has been opened
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
@@ -243,6 +256,7 @@ def _answer(
                 move,
                 kinds[move.method],
                 (*asked_of(move.method, found.situation, asks), *move.conditions),
+                _asked_later(move.later, found.situation, asks),
                 found.situation.left_hand,
                 titles,
                 texts,
@@ -275,6 +289,8 @@ def _answer(
         _near(store, facts, found.situation),
         never(found.situation, facts),
         facts.part,
+        _last(found, asks),
+        guards_of(store, facts),
         afterwards(store, found.situation, facts.part),
     )
 
@@ -286,6 +302,33 @@ def _ahead(turned: Turned | None, situation: Situation, asks: Iterable[Condition
     moved = [f"{thing(name)} itself moved {show_mm(mm)} off" for name, mm in turned.away]
     asked = asked_of(turned.method, situation, asks)
     return turned._replace(conditions=(*moved, *asked, *turned.conditions))
+
+
+def _asked_later(
+    later: Later | None, situation: Situation, asks: Iterable[Condition]
+) -> tuple[str, ...]:
+    """Return what a move that comes later asks for, at the damage that it then meets."""
+    if later is None:
+        return ()
+    then = situation._replace(damage=later.damage)
+    return (*asked_of(later.method, then, asks), *later.conditions)
+
+
+def _last(found: Plan, asks: Iterable[Condition]) -> Later | None:
+    """Return the last move worth making with all that it asks for."""
+    last = found.last
+    return last and last._replace(conditions=_asked_later(last, found.situation, asks))
+
+
+def guards_of(store: sqlite3.Connection, facts: Facts) -> dict[str, tuple[str, ...]]:
+    """Return what whoever uses a method minds in any case, by what it gives off."""
+    guards = {row.id: row.guard for row in many(store, Hazard)}
+    found: dict[str, list[str]] = {}
+    for row in facts.method_hazards:
+        guard = guards[row.hazard]
+        if guard and guard not in found.setdefault(row.method, []):
+            found[row.method].append(guard)
+    return {method: tuple(texts) for method, texts in found.items()}
 
 
 def _ahead_document(turned: Turned) -> dict[str, Any]:
@@ -336,7 +379,7 @@ def _plain(field: str, value: Any) -> Any:
 def _step_document(step: Step) -> dict[str, Any]:
     link = step.weakest_link
     fields = step._asdict()
-    for inner in ("kind", "conditions", "told", "treats"):
+    for inner in ("kind", "conditions", "later", "told", "treats"):
         del fields[inner]
     return {
         **fields,
@@ -405,6 +448,7 @@ def _step(
     move: Move,
     kind: str,
     conditions: tuple[str, ...],
+    later: tuple[str, ...],
     left_hand: bool,
     titles: Names,
     texts: Mapping[tuple[str, str], list[str]],
@@ -436,6 +480,7 @@ def _step(
         move.if_it_fails,
         kind,
         conditions,
+        later,
         told,
         sizes,
         next((_pair(reason) for reason in move.why if reason.code == "treats"), None),

@@ -1,6 +1,6 @@
 """The screen of `extract`: what matters under a vehicle first, in lines that fit."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
@@ -32,6 +32,34 @@ OUT = ("free", "torn", "insert-out", "done")  # outcomes after which nothing is 
 LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
 ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
 LINKS = {"held pull": "pull that spares the shank"}
+
+
+class Told:
+    """What the screen has asked for so far: nothing is asked for twice."""
+
+    def __init__(self, answer: ExtractAnswer) -> None:
+        self.guards = answer.guards
+        self.asked: set[str] = set()
+        self.text = ""
+        if answer.plan:
+            self.step(answer.plan[0])
+
+    def step(self, step: Step) -> None:
+        """Count in a move that is shown with all its steps."""
+        self.asked.update(step.conditions)
+        self.text += " ".join((*step.steps, *step.cautions, "")).lower()
+
+    def new(self, method: str, conditions: Iterable[str]) -> list[str]:
+        """Return what a method asks for here, and anywhere, that has not been asked for."""
+        wanted = dict.fromkeys((*conditions, *self.guards.get(method, ())))
+        more = [item for item in wanted if item not in self.asked and item not in self.text]
+        self.asked.update(more)
+        return more
+
+    def only(self, method: str, conditions: Iterable[str]) -> str:
+        """Return the same as the end of a sentence."""
+        more = self.new(method, conditions)
+        return f"; only with {'; '.join(more)}" if more else ""
 
 
 class Detail(NamedTuple):
@@ -111,7 +139,7 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     lines += ["", bold("RULED OUT")]
     for titles, out in grouped(answer, answer.ruled_out):
         lines += out_lines(titles, out, columns)
-    return [*lines, "", *_end(answer, columns, EVERYTHING)]
+    return [*lines, "", *_end(answer, Told(answer), columns, EVERYTHING)]
 
 
 def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int) -> list[str]:
@@ -137,6 +165,7 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
     yield from _understood(answer, columns, detail)
     yield from _part(answer, columns)
     gap = [""] if detail.gaps else []
+    asked = Told(answer)
     if not answer.plan:
         yield from wrap(NO_WAY.capitalize() + ".", columns)
     else:
@@ -146,7 +175,7 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
         yield from _steps(first, columns)
         yield from _sizes(answer, first, columns)
         yield from gap
-        yield from _then(answer, first, rest, columns, detail)
+        yield from _then(answer, asked, first, rest, columns, detail)
     yield from gap
     if detail.near or NEAR_SIZES in answer.situation.have:
         yield from _near(answer, columns)
@@ -158,7 +187,7 @@ def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str
         near_misses=detail.tight,
         rules=detail.rules,
     )
-    yield from _end(answer, columns, detail)
+    yield from _end(answer, asked, columns, detail)
 
 
 def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
@@ -259,7 +288,12 @@ def _sizes(answer: ExtractAnswer, step: Step, columns: int) -> Iterator[str]:
 
 
 def _then(
-    answer: ExtractAnswer, first: Step, rest: Sequence[Step], columns: int, detail: Detail
+    answer: ExtractAnswer,
+    asked: Told,
+    first: Step,
+    rest: Sequence[Step],
+    columns: int,
+    detail: Detail,
 ) -> Iterator[str]:
     """Yield what follows: the next move on failure, the best others, the last resort."""
     told = {first.method}
@@ -269,11 +303,13 @@ def _then(
         if detail.follow_steps or step.kind != "gate":
             yield from _method(answer, step, columns, "THEN  ")
         else:
-            yield from wrap(_brief(answer, step), columns, "THEN  ", INDENT)
+            yield from wrap(_brief(answer, asked, step), columns, "THEN  ", INDENT)
         if detail.follow_steps:
             yield from _steps(step, columns)
-        elif step.conditions and step.kind != "gate":
-            yield from wrap("; ".join(step.conditions), columns, "  ! only with ", "    ")
+            asked.step(step)
+        elif step.kind != "gate":
+            more = asked.new(step.method, step.conditions)
+            yield from wrap("; ".join(more), columns, "  ! only with ", "    ")
         told.add(step.method)
         if step.kind != "gate":
             break
@@ -289,9 +325,11 @@ def _then(
         eased = not acts or failure not in ("nothing", "failed")
         ahead = answer.in_room_made
         if ahead and ahead.method == first.if_it_fails:
-            text = f"{title}{_only(answer, ahead.conditions)}"
+            text = title + asked.only(ahead.method, ahead.conditions)
+        elif follow:
+            text = _brief(answer, asked, follow, eased, first.later)
         else:
-            text = _brief(answer, follow, eased) if follow else title
+            text = title + asked.only(first.if_it_fails, first.later)
         yield from wrap(text, columns, mark, INDENT)
         told.add(first.if_it_fails)
     turned = answer.leads_to
@@ -299,14 +337,14 @@ def _then(
         title = in_sentence(method_title(turned.method, answer.titles))
         odds = show_chance(min(turned.chance, ALMOST))
         text = f"{title}: {odds} in {show_minutes(turned.minutes)}"
-        text += _only(answer, turned.conditions)
+        text += asked.only(turned.method, turned.conditions)
         yield from wrap(text, columns, "LEADS TO  ", INDENT)
     others = [step for step in rest if step.method not in told and _worth(step)]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
-        yield from wrap(_brief(answer, step), columns, "OR  ", INDENT)
+        yield from wrap(_brief(answer, asked, step), columns, "OR  ", INDENT)
     last = [step for step in others if step.verdict == "last-resort"]
     for step in last[: int(detail.last)]:
-        yield from wrap(_brief(answer, step), columns, "LAST RESORT  ", INDENT)
+        yield from wrap(_brief(answer, asked, step), columns, "LAST RESORT  ", INDENT)
 
 
 def _failure(step: Step) -> str:
@@ -323,11 +361,18 @@ def _worth(step: Step) -> bool:
     return after <= (1 - LITTLE) * before
 
 
-def _brief(answer: ExtractAnswer, step: Step, eased: bool = False) -> str:
+def _brief(
+    answer: ExtractAnswer,
+    asked: Told,
+    step: Step,
+    eased: bool = False,
+    later: Iterable[str] = (),
+) -> str:
     """
-    Return a method in one sentence; what the first move asks for as well is not said again.
+    Return a method in one sentence; what has been asked for is not said again.
 
-    `eased`: it follows a move that changes things, so that its chance as they stand says nothing.
+    `eased`: it follows a move that changes things, so that its chance as they stand says nothing;
+    `later` is what it asks for then.
     """
     time, treats = show_minutes(step.minutes), step.told.get("treats")
     told = f"{time}; {treats}" if treats else time if eased else f"{_chance(step)} in {time}"
@@ -337,14 +382,8 @@ def _brief(answer: ExtractAnswer, step: Step, eased: bool = False) -> str:
         told += f" ({step.told['own_tries']})"
     if "due_first" in step.told:
         told = f"{step.told['due_first']}; {told}"
-    only = _only(answer, step.conditions)
+    only = asked.only(step.method, (*step.conditions, *later))
     return f"{method_title(step.method, answer.titles)}: {told}{only}"
-
-
-def _only(answer: ExtractAnswer, conditions: Sequence[str]) -> str:
-    """Return what is asked for and the first move does not ask for as well."""
-    more = [item for item in conditions if item not in answer.plan[0].conditions]
-    return f"; only with {'; '.join(more)}" if more else ""
 
 
 def _next_title(answer: ExtractAnswer, method: str) -> str:
@@ -362,7 +401,7 @@ def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:
     yield from wrap(told, columns, "NEAR  ", INDENT)
 
 
-def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
+def _end(answer: ExtractAnswer, asked: Told, columns: int, detail: Detail) -> Iterator[str]:
     """Yield the measurement that would change most, when to stop, and what governs."""
     if answer.measure_next and detail.measure:
         headless = answer.situation.damage in HEADLESS
@@ -371,7 +410,11 @@ def _end(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     chance = show_chance(min(answer.chance, ALMOST))
     total = f"{chance} free in about {show_minutes(answer.expected_minutes)}"
     yield from wrap(total, columns, "IN ALL  ", INDENT)
-    yield from wrap(" ".join(answer.stop_when), columns, "STOP  ", INDENT)
+    stop = " ".join(answer.stop_when)
+    if answer.last and (more := asked.new(answer.last.method, answer.last.conditions)):
+        title = method_title(answer.last.method, answer.titles)
+        stop += f" {title} only with {'; '.join(more)}."
+    yield from wrap(stop, columns, "STOP  ", INDENT)
     yield from wrap(". ".join(answer.afterwards), columns, "AFTER  ", INDENT)
     if answer.own:
         said = own_sentence(answer.own, answer.titles, every=detail.assumed)

@@ -8,8 +8,16 @@ from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
 from fastkit.extraction.options import Candidate
-from fastkit.extraction.policy import Choice
-from fastkit.extraction.result import Assumption, Move, Plan, Reason, RuledOut, WeakestLink
+from fastkit.extraction.policy import Choice, State
+from fastkit.extraction.result import (
+    Assumption,
+    Later,
+    Move,
+    Plan,
+    Reason,
+    RuledOut,
+    WeakestLink,
+)
 from fastkit.extraction.rules import barred_rooms
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import TURNING, Situation
@@ -75,7 +83,7 @@ def line(situation: Situation, facts: Facts, most: int) -> tuple[Plan, Solved]:
     for _ in range(most - 1):
         if choice is None:
             break
-        move = _if_it_fails(solved, choice)
+        move = _if_it_fails(solved, choice)[0]
         solved = with_root(solved, move)
         choice = next((root for root in solved.roots if root.move == move), None)
     return ranked(solved, facts)._replace(ruled_out=()), solved
@@ -102,6 +110,7 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
             move = move._replace(after=CLEAN_RECESS, conditions=more)
         moves.append(move)
     best = useful[0] if useful else None
+    stop_when, last = _stop_when(solved, best)
     gate_minutes = sum(move.minutes for move in moves if move.rank <= len(solved.gates))
     return Plan(
         solved.situation,
@@ -110,10 +119,11 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
         _ruled_out(solved, useless),
         (best.expected if best else solved.policy.stop_minutes) + gate_minutes,
         best.chance if best else 0.0,
-        _stop_when(solved, best),
+        stop_when,
         leads_to(solved, best) if best else None,
         in_room_made(solved, best) if best else None,
         None,
+        last,
     )
 
 
@@ -161,6 +171,7 @@ def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[
                 moves[-1].method if moves else None,
                 (),
                 later,
+                None,
             )
         )
     return moves
@@ -213,7 +224,7 @@ def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
         (candidate.variant.tool,) if candidate and candidate.variant else (),
         after,
         candidate.conditions if candidate else (),
-        _if_it_fails(solved, choice),
+        *_if_it_fails(solved, choice),
     )
 
 
@@ -260,23 +271,35 @@ def _outcomes(choice: Choice) -> tuple[tuple[str, float], ...]:
     return tuple((name, share / total) for name, share in shares.items() if share > 0)
 
 
-def _if_it_fails(solved: Solved, choice: Choice) -> str:
-    """Return the best move after the likeliest outcome that leaves the fastener in."""
+def _if_it_fails(solved: Solved, choice: Choice) -> tuple[str, Later | None]:
+    """
+    Return the best move after the likeliest outcome that leaves the fastener in.
+
+    Besides it what that move asks for there.
+    """
     open_ = [branch for branch in choice.branches if branch.state is not None]
     if not open_:
-        return "stop"
+        return "stop", None
     shares: dict[str, float] = {}
     for branch in open_:
         shares[branch.name] = shares.get(branch.name, 0.0) + branch.share
     likeliest = max(open_, key=lambda branch: (shares[branch.name], branch.share))
     assert likeliest.state is not None
-    then = solved.policy.best(likeliest.state).move
+    then = solved.policy.best(likeliest.state)
     snapped = likeliest.state.damage in SNAPPED and likeliest.state.damage != solved.state.damage
-    if then != choice.move or then == WELD or snapped:  # a stub is another thing to hold
-        return then
+    if then.move != choice.move or then.move == WELD or snapped:  # a stub is held otherwise
+        return then.move, _later(then, likeliest.state)
     # what has just failed is not the way on, whatever the model held possible
-    others = [row for row in solved.policy.choices(likeliest.state) if row.move != then]
-    return min(others, key=lambda row: (row.expected, row.move)).move if others else "stop"
+    others = [row for row in solved.policy.choices(likeliest.state) if row.move != then.move]
+    if not others:
+        return "stop", None
+    other = min(others, key=lambda row: (row.expected, row.move))
+    return other.move, _later(other, likeliest.state)
+
+
+def _later(choice: Choice, state: State) -> Later:
+    conditions = choice.candidate.conditions if choice.candidate else ()
+    return Later(choice.move, state.damage, conditions)
 
 
 def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...]:
@@ -343,12 +366,14 @@ def _held_by_more(solved: Solved) -> bool:
     return loose and not turns.isdisjoint(situation.tried)
 
 
-def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
+def _stop_when(
+    solved: Solved, best: Choice | None
+) -> tuple[tuple[Reason, ...], Later | None]:
     """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
     if best is None:
-        return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),)
+        return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),), None
     reasons = [Reason("holds_more")] if _held_by_more(solved) else []
-    choice, last, moved = best, best.move, ""
+    choice, last, moved = best, _later(best, solved.state), ""
     turned = heated = False
     for _ in range(20):
         turned = turned or bool(choice.candidate and choice.candidate.chain)
@@ -361,15 +386,15 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[Reason, ...]:
         choice = solved.policy.best(state)
         if choice.move == "stop":
             break
-        last, moved = choice.move, solved.options.rooms[state.room].move or ""
+        last, moved = _later(choice, state), solved.options.rooms[state.room].move or ""
     if moved:
-        reasons.append(Reason("after_failures_moved", (last, moved)))
+        reasons.append(Reason("after_failures_moved", (last.method, moved)))
     else:
-        reasons.append(Reason("after_failures", (last,)))
+        reasons.append(Reason("after_failures", (last.method,)))
     if turned:
         reasons.append(Reason("shank_yields"))
     if heated:
         soft = solved.situation.into in NO_GLOW
         reasons.append(Reason("heat_limit", (NO_GLOW_WORDS if soft else GLOW_WORDS,)))
     reasons.append(Reason("cheaper_to_stop", (solved.policy.stop_minutes,)))
-    return tuple(reasons)
+    return tuple(reasons), last

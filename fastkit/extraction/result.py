@@ -21,6 +21,14 @@ class WeakestLink(NamedTuple):
     required_nm: tuple[float, float, float]
 
 
+class Later(NamedTuple):
+    """A method where it is only named as what comes later: what it asks for, at which damage."""
+
+    method: str
+    damage: str
+    conditions: tuple[str, ...]  # as a move's
+
+
 class Move(NamedTuple):
     """One method that is not ruled out."""
 
@@ -39,6 +47,7 @@ class Move(NamedTuple):
     after: str | None
     conditions: tuple[str, ...]  # what a neighbour nearer than its shield distance asks for
     if_it_fails: str  # a method, or stop
+    later: Later | None  # what that asks for where it is then done
 
 
 class RuledOut(NamedTuple):
@@ -89,3 +98,4 @@ class Plan(NamedTuple):
     leads_to: Turned | None  # what the treatments that come first make way for
     in_room_made: Turned | None  # what follows where the first move makes room
     measure_next: Measure | None
+    last: Later | None  # the last move worth making, that `stop_when` names

@@ -11,6 +11,7 @@ class Hazard(NamedTuple):
     id: str  # flame, sparks, heat, current, vibration, swarf, fluid, fumes, energy
     title: str
     caution: str
+    guard: str | None  # what whoever does it minds in any case, in short
     source: str
     locator: str
     checked: str

@@ -15,6 +15,7 @@ from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import idle
+from fastkit.extraction.options import is_outer
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
 from fastkit.extraction.result import (
@@ -27,7 +28,7 @@ from fastkit.extraction.result import (
     Turned,
     WeakestLink,
 )
-from fastkit.extraction.rules import Never, never
+from fastkit.extraction.rules import Never, done_too_near, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
@@ -47,6 +48,8 @@ GOVERNS = (
 )
 STANDS = "stands under it before anything else, never a jack alone"
 UNDER_IT = f"{STANDS.capitalize()}. {GOVERNS}"
+ON_WHEELS = "wheel on the ground, brake on"
+THEN_LIFTED = f"{ON_WHEELS.capitalize()}, until it is loose; then lifted, and on stands. {GOVERNS}"
 
 SUFFERED = ("worn", "stripped", "rounded")
 NO_WAY = "no safe way is left here; what is ruled out says what would bring one back"
@@ -123,6 +126,7 @@ class ExtractAnswer(NamedTuple):
     part: Part | None  # that the fastener is by its name
     last: Later | None  # the last move worth making, that `stop_when` names; not in the document
     guards: Mapping[str, tuple[str, ...]]  # what whoever uses a method minds; not in the document
+    dangers: tuple[str, ...]  # what must be minded of what was tried too near a neighbour
     afterwards: tuple[str, ...]  # what is done once its line or body has been opened
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
@@ -163,6 +167,7 @@ class ExtractAnswer(NamedTuple):
             "own": [row._asdict() for row in self.own],
             "near_fits": [fit._asdict() for fit in self.near],
             "part_note": self.part and self.part.note,
+            "dangers": list(self.dangers),
             "afterwards": list(self.afterwards),
             **extra,
         }
@@ -184,6 +189,7 @@ EMPTY: Mapping[str, Any] = {
     "own": [],
     "near_fits": [],
     "part_note": None,
+    "dangers": [],
     "afterwards": [],
 }
 
@@ -237,7 +243,10 @@ def _answer(
     own_said: tuple[str, ...],
 ) -> ExtractAnswer:
     """Put a plan into words."""
-    texts = _told_here(texts_of(store), found.situation)
+    on_wheels = bool(facts.part and facts.part.on_wheels)
+    texts = _told_here(
+        texts_of(store), found.situation, is_outer(found.situation, facts), on_wheels
+    )
     titles = titles_of(store)
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
@@ -255,8 +264,8 @@ def _answer(
             _step(
                 move,
                 kinds[move.method],
-                (*asked_of(move.method, found.situation, asks), *move.conditions),
-                _asked_later(move.later, found.situation, asks),
+                (*asked_of(move.method, found.situation, asks, on_wheels), *move.conditions),
+                _asked_later(move.later, found.situation, asks, on_wheels),
                 found.situation.left_hand,
                 titles,
                 texts,
@@ -277,47 +286,50 @@ def _answer(
         found.expected_minutes,
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
-        _ahead(found.leads_to, found.situation, asks),
-        _ahead(found.in_room_made, found.situation, asks),
+        _ahead(found.leads_to, found.situation, asks, on_wheels),
+        _ahead(found.in_room_made, found.situation, asks, on_wheels),
         found.measure_next,
         shank / 1000,
         titles,
         {(row.method, row.id): row.title for row in facts.variants},
-        UNDER_IT if found.situation.support == "unknown" else GOVERNS,
+        governs(found.situation, on_wheels),
         facts.own,
         own_said,
         _near(store, facts, found.situation),
         never(found.situation, facts),
         facts.part,
-        _last(found, asks),
+        _last(found, asks, on_wheels),
         guards_of(store, facts),
+        done_too_near(found.situation, facts),
         afterwards(store, found.situation, facts.part),
     )
 
 
-def _ahead(turned: Turned | None, situation: Situation, asks: Iterable[Condition]) -> Turned | None:
+def _ahead(
+    turned: Turned | None, situation: Situation, asks: Iterable[Condition], on_wheels: bool
+) -> Turned | None:
     """Return what comes later with all that it asks for in words: what must move, and the rest."""
     if turned is None:
         return None
     moved = [f"{thing(name)} itself moved {show_mm(mm)} off" for name, mm in turned.away]
-    asked = asked_of(turned.method, situation, asks)
+    asked = asked_of(turned.method, situation, asks, on_wheels)
     return turned._replace(conditions=(*moved, *asked, *turned.conditions))
 
 
 def _asked_later(
-    later: Later | None, situation: Situation, asks: Iterable[Condition]
+    later: Later | None, situation: Situation, asks: Iterable[Condition], on_wheels: bool
 ) -> tuple[str, ...]:
     """Return what a move that comes later asks for, at the damage that it then meets."""
     if later is None:
         return ()
     then = situation._replace(damage=later.damage)
-    return (*asked_of(later.method, then, asks), *later.conditions)
+    return (*asked_of(later.method, then, asks, on_wheels), *later.conditions)
 
 
-def _last(found: Plan, asks: Iterable[Condition]) -> Later | None:
+def _last(found: Plan, asks: Iterable[Condition], on_wheels: bool) -> Later | None:
     """Return the last move worth making with all that it asks for."""
     last = found.last
-    return last and last._replace(conditions=_asked_later(last, found.situation, asks))
+    return last and last._replace(conditions=_asked_later(last, found.situation, asks, on_wheels))
 
 
 def guards_of(store: sqlite3.Connection, facts: Facts) -> dict[str, tuple[str, ...]]:
@@ -417,12 +429,12 @@ def texts_of(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
 
 
 def _told_here(
-    texts: Mapping[tuple[str, str], list[str]], situation: Situation
+    texts: Mapping[tuple[str, str], list[str]], situation: Situation, outer: bool, on_wheels: bool
 ) -> dict[tuple[str, str], list[str]]:
-    """Leave out what gates say of circuits and loads that are not at hand."""
+    """Leave out what methods say of circuits, loads and recesses that are not at hand."""
     kept = {
         key: [text for number, text in enumerate(texts[key]) if number not in left_out]
-        for key, left_out in idle(situation).items()
+        for key, left_out in idle(situation, outer, on_wheels).items()
     }
     return {**texts, **kept}
 
@@ -433,14 +445,27 @@ def titles_of(store: sqlite3.Connection) -> dict[str, str]:
     return {str(entry): str(title) for entry, title in query(store, sql)}
 
 
-def asked_of(method: str, situation: Situation, rows: Iterable[Condition]) -> tuple[str, ...]:
-    """Return what a method asks for here, whatever stands beside it."""
-    found = (
+def governs(situation: Situation, on_wheels: bool) -> str:
+    """Return what goes before all else: what it rests on, and the maker's specification."""
+    if on_wheels:
+        return THEN_LIFTED
+    return UNDER_IT if situation.support == "unknown" else GOVERNS
+
+
+def asked_of(
+    method: str, situation: Situation, rows: Iterable[Condition], on_wheels: bool = False
+) -> tuple[str, ...]:
+    """Return what a method asks for here; `on_wheels` as in `gates.idle`."""
+    near = {item.thing for item in situation.near}
+    found = [
         row.condition
         for row in rows
-        if row.method == method and str(getattr(situation, row.field)) in row.value.split()
-    )
-    standing = (STANDS,) if situation.support == "jack" and method != "unload" else ()
+        if row.method == method
+        and (near if row.field == "near" else {str(getattr(situation, row.field))})
+        & set(row.value.split())
+    ]
+    jack = situation.support == "jack" and method != "unload"
+    standing = (ON_WHEELS if on_wheels else STANDS,) if jack else ()
     return tuple(dict.fromkeys((*standing, *found)))
 
 

@@ -126,7 +126,9 @@ def least(answer: ExtractAnswer, columns: int) -> list[str]:
 
 def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     """Return everything: each method with its numbers, each reason, each assumption."""
-    lines = [*_understood(answer, columns, EVERYTHING), *_part(answer, columns)]
+    lines = [*_understood(answer, columns, EVERYTHING)]
+    lines += wrap("; ".join(answer.dangers), columns, "DANGER  ", INDENT)
+    lines += _part(answer, columns)
     lines += _near(answer, columns)
     for step in answer.plan:
         lines += ["", *_method(answer, step, columns, f"{step.rank}  ")]
@@ -163,6 +165,7 @@ def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int
 
 def _screen(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator[str]:
     yield from _understood(answer, columns, detail)
+    yield from wrap("; ".join(answer.dangers), columns, "DANGER  ", INDENT)
     yield from _part(answer, columns)
     gap = [""] if detail.gaps else []
     asked = Told(answer)

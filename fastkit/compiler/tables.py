@@ -354,7 +354,7 @@ SPECS: tuple[Spec, ...] = (
             "field": Rule(
                 choices=(
                     *("kind", "damage", "into", "coating", "support", "seized"),
-                    *("insert", "drive", "grade", "part"),
+                    *("insert", "drive", "grade", "part", "near"),
                 )
             ),
         },

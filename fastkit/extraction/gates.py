@@ -30,6 +30,9 @@ CIRCUITS = (
 )
 LINE, SEALED, FUEL, REFRIGERANT = 1, 2, 3, 4  # of them
 SPRINGS = 2  # the caution of `unload` that is for springs only
+OFF_ITS_WHEELS, ON_ITS_WHEELS = frozenset((0, 1, 2, 3)), 4  # steps of `unload`
+IRON, IN_RECESS, ON_FACE = "iron-heat", 0, 1  # steps of `iron-heat`
+BAR, ON_STANDS = "steady-bar", 0  # a caution of `steady-bar`
 
 
 def possible(
@@ -99,11 +102,27 @@ def circuits(situation: Situation) -> frozenset[int]:
     return frozenset(found or range(len(CIRCUITS)))
 
 
-def idle(situation: Situation) -> dict[tuple[str, str], frozenset[int]]:
-    """Return which steps and cautions of gates, by method and part, say nothing here."""
+def idle(
+    situation: Situation, outer: bool, on_wheels: bool
+) -> dict[tuple[str, str], frozenset[int]]:
+    """
+    Return which steps and cautions, by method and part, say nothing here.
+
+    `outer` says that it is driven from outside, `on_wheels` that it is cracked loose with the
+    vehicle on its wheels.
+    """
     dead = frozenset(range(len(CIRCUITS))) - circuits(situation)
     springs = frozenset() if situation.load == "spring" else frozenset((SPRINGS,))
-    return {(ISOLATE, "step"): dead, (ISOLATE, "caution"): dead, (UNLOAD, "caution"): springs}
+    recess = situation.damage in RECESS_STATES and not outer
+    let_down = on_wheels and situation.load not in ("spring", "weight")
+    return {
+        (ISOLATE, "step"): dead,
+        (ISOLATE, "caution"): dead,
+        (UNLOAD, "caution"): springs,
+        (UNLOAD, "step"): OFF_ITS_WHEELS if let_down else frozenset((ON_ITS_WHEELS,)),
+        (IRON, "step"): frozenset((ON_FACE if recess else IN_RECESS,)),
+        (BAR, "caution"): frozenset((ON_STANDS,) if on_wheels else ()),
+    }
 
 
 def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:

@@ -64,7 +64,7 @@ class Options:
         self.chains = Chains(situation._replace(recess=recess), facts, self.size, self.shop.chains)
         drive = facts.drive
         self.system = drive.system if drive else None
-        self.outer = _is_outer(situation, facts)
+        self.outer = is_outer(situation, facts)
         self.near: tuple[NearFit, ...] = ()
         if like and like.facts.drive is drive:
             self.near = like.near
@@ -195,7 +195,7 @@ class Options:
         return [full, full._replace(chain=held, capacity=median(held))]
 
 
-def _is_outer(situation: Situation, facts: Facts) -> bool:
+def is_outer(situation: Situation, facts: Facts) -> bool:
     """Say whether the fastener is driven from outside."""
     if facts.drive is not None:
         return bool(facts.drive.external)

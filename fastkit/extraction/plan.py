@@ -96,7 +96,7 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
     if filled:  # what goes over the head saves the picking out
         pick = next(row.minutes for row in facts.methods if row.id == CLEAN_RECESS)
         useful.sort(key=lambda row: row.expected + pick * _in_recess(solved, row))
-    if filled and not (useful and _comes_to_recess(solved, useful[0])):
+    if filled and not (useful and _wants_it_clean(solved, useful[0])):
         gates = tuple(row for row in solved.gates if row[0] != CLEAN_RECESS)
         solved = solved._replace(gates=gates)
     else:
@@ -133,15 +133,20 @@ def _in_recess(solved: Solved, choice: Choice) -> bool:
     return method is not None and not solved.options.outer and method.grip in ("drive", "bite")
 
 
-def _comes_to_recess(solved: Solved, choice: Choice) -> bool:
-    """Say whether the first turn that the best way comes to is one in the recess."""
+def _wants_it_clean(solved: Solved, choice: Choice) -> bool:
+    """
+    Say whether the first turn that the best way comes to is one in the recess, or is no turn.
+
+    Nobody cuts or drills before the recess was cleaned and a bit tried in it.
+    """
     for _ in range(MOST_BEFORE_TURN):
         open_ = [branch.state for branch in choice.branches if branch.state is not None]
         method = choice.candidate.method if choice.candidate else None
-        if method is None or method.kind != "treat" or _in_recess(solved, choice) or not open_:
+        if (method and method.kind != "treat") or _in_recess(solved, choice) or not open_:
             break
         choice = solved.policy.best(open_[0])
-    return _in_recess(solved, choice)
+    parts = choice.candidate is not None and choice.candidate.method.kind == "part"
+    return parts or _in_recess(solved, choice)
 
 
 def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[Move]:
@@ -366,9 +371,7 @@ def _held_by_more(solved: Solved) -> bool:
     return loose and not turns.isdisjoint(situation.tried)
 
 
-def _stop_when(
-    solved: Solved, best: Choice | None
-) -> tuple[tuple[Reason, ...], Later | None]:
+def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...], Later | None]:
     """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
     if best is None:
         return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),), None

@@ -201,6 +201,20 @@ def never(situation: Situation, facts: Facts) -> Never:
     return Never(tuple(near), tuple((why, tuple(them)) for why, them in because.items()))
 
 
+def done_too_near(situation: Situation, facts: Facts) -> tuple[str, ...]:
+    """Return what must be minded of attempts that were made too near a neighbour."""
+    gave = {row.hazard for row in facts.method_hazards if row.method in situation.tried}
+    return tuple(
+        dict.fromkeys(
+            row.done
+            for near in situation.near
+            for row in facts.clearances
+            if row.done and row.hazard in gave
+            if near.thing == row.neighbour and near.mm < row.forbid_mm
+        )
+    )
+
+
 class Neighbourhood:
     """Hazards of methods against what stands beside the work."""
 

@@ -42,6 +42,7 @@ class Clearance(NamedTuple):
     shield_mm: float  # nearer than this: only with the condition
     condition: str | None
     because: str
+    done: str | None  # what must be minded where it was done nearer than that all the same
     source: str
     locator: str
     checked: str

@@ -370,7 +370,9 @@ def _with_own(facts: Facts, situation: Situation) -> tuple[Facts, tuple[str, ...
 
 def situation_document(situation: Situation) -> dict[str, Any]:
     """Return a situation under the options' own names, designations as entry ids."""
-    return {_key(name): _plain(name, value) for name, value in situation._asdict().items()}
+    fields = situation._asdict()
+    del fields["loose"]  # which no option says
+    return {_key(name): _plain(name, value) for name, value in fields.items()}
 
 
 def _key(field: str) -> str:
@@ -456,12 +458,12 @@ def asked_of(
     method: str, situation: Situation, rows: Iterable[Condition], on_wheels: bool = False
 ) -> tuple[str, ...]:
     """Return what a method asks for here; `on_wheels` as in `gates.idle`."""
-    near = {item.thing for item in situation.near}
+    several = {"near": {item.thing for item in situation.near}, "loose": set(situation.loose)}
     found = [
         row.condition
         for row in rows
         if row.method == method
-        and (near if row.field == "near" else {str(getattr(situation, row.field))})
+        and (several.get(row.field) or {str(getattr(situation, row.field))})
         & set(row.value.split())
     ]
     jack = situation.support == "jack" and method != "unload"

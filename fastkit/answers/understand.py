@@ -15,6 +15,7 @@ from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import OTHERS, read
 from fastkit.notation.units import length_mm
 from fastkit.records.drive import Drive
+from fastkit.records.hazard import Neighbour
 from fastkit.records.part import Part
 from fastkit.records.source import FILLERS
 from fastkit.records.thread import Thread
@@ -55,6 +56,7 @@ NOT_ASSUMED = (
     "prevailing",
     "stub_mm",
     "part",
+    "loose",
 )
 
 Assumed = tuple[str, Any]
@@ -112,6 +114,7 @@ def understand(
     if reading.given.get("damage") in BROKE and "seized" not in said:
         inferred.setdefault("seized", "seized")  # it would not move, so it broke
     situation = Situation(**{**inferred, **said})
+    situation = situation._replace(loose=_loose(store, situation, reading, part))
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)
     if situation.damage == "rounded" == reading.given.get("damage") and "seized" not in said:
@@ -203,6 +206,20 @@ def _resolved(
             nearest[thing] = min(mm, nearest.get(thing, mm))
         found["near"] = tuple(Near(thing, mm) for thing, mm in nearest.items())
     return found
+
+
+def _loose(
+    store: sqlite3.Connection, situation: Situation, reading: Reading, part: Part | None
+) -> tuple[str, ...]:
+    """Return the neighbours that come away by themselves; what the fastener has on it stays."""
+    own = {*reading.carried, *((part.near or "").split() if part else ())}
+    rows = {row.id: row for row in many(store, Neighbour)}
+    return tuple(
+        near.thing
+        for near in situation.near
+        if near.thing not in own and rows[near.thing].aside_mm
+        if near.thing in reading.loose or not rows[near.thing].named
+    )
 
 
 def _other_thread(store: sqlite3.Connection, part: Part, said: Mapping[str, Any]) -> bool:

@@ -218,7 +218,13 @@ SPECS: tuple[Spec, ...] = (
         {"material": ref("material"), "conductivity_w_mk": POSITIVE},
     ),
     Spec("hazards.csv", Hazard, ("id",), kind="hazard"),
-    Spec("neighbours.csv", Neighbour, ("id",), {"movable": FLAG}, kind="neighbour"),
+    Spec(
+        "neighbours.csv",
+        Neighbour,
+        ("id",),
+        {"movable": FLAG, "aside_mm": POSITIVE, "aside_min": POSITIVE, "named": FLAG},
+        kind="neighbour",
+    ),
     Spec(
         "clearances.csv",
         Clearance,
@@ -354,7 +360,7 @@ SPECS: tuple[Spec, ...] = (
             "field": Rule(
                 choices=(
                     *("kind", "damage", "into", "coating", "support", "seized"),
-                    *("insert", "drive", "grade", "part", "near"),
+                    *("insert", "drive", "grade", "part", "near", "loose"),
                 )
             ),
         },

@@ -2,6 +2,7 @@
 
 from fastkit.extraction.policy import Choice, State
 from fastkit.extraction.result import Turned
+from fastkit.extraction.rooms import CLEARED
 from fastkit.extraction.solving import Solved
 
 MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
@@ -37,6 +38,8 @@ def _asking(solved: Solved, choice: Choice, state: State) -> Turned:
     beside = solved.options.shop.neighbourhood
     variant = item.variant.id if item.variant else ""
     moved = {near.thing for near in rooms[state.room].near}  # the others are left behind
+    if rooms[state.room].move == CLEARED:
+        moved.clear()  # which says so itself
     here = beside.too_near(item.method.id, variant, rooms[solved.state.room].near)
     return Turned(
         choice.move,

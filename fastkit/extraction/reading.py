@@ -29,10 +29,14 @@ class Reading(NamedTuple):
     """
     What the words say: fields by the situation's names, vague readings, words left over.
 
-    `system` is a drive system that was named without a size ("cross recess").
+    `system` is a drive system that was named without a size ("cross recess"); `loose` are
+    neighbours named as what comes away (a hose, a gas strut), `carried` those that the thing has
+    on it by its name.
     """
 
     given: Mapping[str, Field]
     taken: tuple[Taken, ...]
     left: tuple[str, ...]
     system: str | None
+    loose: tuple[str, ...] = ()
+    carried: tuple[str, ...] = ()

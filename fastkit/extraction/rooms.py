@@ -29,6 +29,7 @@ SHORT_CODES = {
     "pocket": "pocket_too_narrow",
 }
 LOWERED = "drop-assembly"
+CLEARED, MOVED = "clear-beside", "make-room"
 NO_TOOL = Fit(fit(Envelope(0, 0, 0, None, None), Access()).margins, ())
 
 
@@ -236,7 +237,13 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
     barred = barred_rooms(situation._replace(support=support), facts)
     own = (facts.part.near or "").split() if facts.part else []
     for gain in facts.room_gains:
-        if gain.method in barred or (can is not None and gain.method not in can):
+        asked = MOVED if gain.method == CLEARED else gain.method
+        if gain.method in barred or (can is not None and asked not in can):
+            continue
+        if gain.method == CLEARED:
+            near, takes = shop.neighbourhood.cleared(situation.near, situation.loose)
+            if takes:
+                rooms.append(Room(CLEARED, takes, access, near, support))
             continue
         named = can.get(gain.method) if can else None
         gained = Gain(gain.above_mm, gain.beside_mm, gain.swing_deg, gain.side_mm)
@@ -246,7 +253,10 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
                 minutes[gain.method] if named is None else named,
                 widened(access, gained),
                 shop.neighbourhood.moved(
-                    situation.near, gain.distance_mm, own if gain.method == LOWERED else None
+                    situation.near,
+                    gain.distance_mm,
+                    situation.loose,
+                    own if gain.method == LOWERED else None,
                 ),
                 "bench" if gain.method == "bench" else support,
             )

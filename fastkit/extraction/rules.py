@@ -229,24 +229,53 @@ class Neighbourhood:
             (row.neighbour, row.hazard): row for row in facts.clearances
         }
         self.movable = {row.id for row in facts.neighbours if row.movable}
+        self.named = {row.id for row in facts.neighbours if row.named}
+        self.aside = {
+            row.id: (row.aside_mm, row.aside_min)
+            for row in facts.neighbours
+            if row.aside_mm is not None and row.aside_min is not None
+        }
+        self.reach: dict[str, float] = {}  # how far off each forbids anything
+        for clear in facts.clearances:
+            known = self.reach.get(clear.neighbour, 0.0)
+            self.reach[clear.neighbour] = max(known, clear.forbid_mm)
         self.of_motors = frozenset(
             row.condition for row in facts.clearances if row.hazard == MOTOR and row.condition
         )
 
+    def cleared(
+        self, near: tuple[Near, ...], loose: Collection[str]
+    ) -> tuple[tuple[Near, ...], float]:
+        """Return the neighbours once what is loose and in the way is aside, and the minutes."""
+        found, minutes = [], 0.0
+        for item in near:
+            if item.thing in loose and item.mm < self.reach.get(item.thing, 0.0):
+                away, takes = self.aside[item.thing]
+                item, minutes = Near(item.thing, item.mm + away), minutes + takes
+            found.append(item)
+        return tuple(found), minutes
+
     def moved(
-        self, near: tuple[Near, ...], distance: float | None, own: Collection[str] | None = None
+        self,
+        near: tuple[Near, ...],
+        distance: float | None,
+        loose: Collection[str],
+        own: Collection[str] | None = None,
     ) -> tuple[Near, ...]:
         """
         Return the neighbours after a room-making move; what can be moved goes further off.
 
-        `own`: it is the assembly that moves; what touches the fastener goes along, and so do these,
-        which it brings with it by its name.
+        A pipe that is not loose stays. `own`: it is the assembly that moves; what touches the
+        fastener goes along, and so do these, which it brings with it by its name.
         """
         if distance is None:
             return tuple(item for item in near if item.thing not in self.movable)
 
         def stays(item: Near) -> bool:
-            along = own is not None and (item.mm == 0 or item.thing in own)
+            if own is None:
+                along = item.thing in self.named and item.thing not in loose
+            else:
+                along = item.mm == 0 or item.thing in own
             return along or item.thing not in self.movable
 
         return tuple(item if stays(item) else Near(item.thing, item.mm + distance) for item in near)

@@ -53,4 +53,5 @@ class Situation(NamedTuple):
     spoil_min: float = 120.0
     insert: bool = False  # a wire thread insert in the hole
     prevailing: bool = False  # a nut that grips its thread by itself
+    loose: tuple[str, ...] = ()  # neighbours that are taken off or tied back by themselves
     part: str | None = None  # a part that goes by a name of its own: glow-plug

@@ -10,6 +10,7 @@ Besides the names of the situation's fields the phrases use these options:
     length    mm of a length said in words ("two fingers")
     distance  mm to the neighbour in the same clause ("touching")
     touching  a neighbour that the thing itself carries ("brake pipe nut"): it takes no number
+    loose     a neighbour named as what comes away by itself (a hose, a gas strut)
     tool      a tool or method at hand, or lacking after a negation; `only`: all others lack
     kin       a tool that is lacking along with it
     method    what was tried, where the clause says that something was tried
@@ -50,7 +51,7 @@ _CAN = ("make-room", "drop-assembly", "bench")
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
-NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "cue", "filler")
+NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "loose", "cue", "filler")
 
 PLACES = (
     *("near", "beside", "behind", "under", "by", "above", "below", "to", "against", "from", "at"),
@@ -113,6 +114,7 @@ class _Reader(Page):
     def __init__(self, known: frozenset[str]) -> None:
         super().__init__(known)
         self.near: list[tuple[str, float]] = []
+        self.carried: set[str] = set()
         self.fields = Filled()
         self.given = self.fields.given
         self.extra: list[str] = []
@@ -286,6 +288,7 @@ class _Reader(Page):
         return named and any(is_length(self.tokens[at]) for at in before)
 
     def _touch(self, thing: str, vague: bool, words: str) -> None:
+        self.carried.add(thing)
         self.near.append((thing, 0.0))
         if vague:
             self.fields.taken.append(Taken("near", f"{thing} 0 mm", words))
@@ -423,4 +426,21 @@ class _Reader(Page):
             for i, token in enumerate(self.tokens)
             if not self.used[i] and token.norm not in QUIET
         )
-        return Reading(self.given, tuple(self.fields.taken), (*left, *self.extra), self.system)
+        return Reading(
+            self.given,
+            tuple(self.fields.taken),
+            (*left, *self.extra),
+            self.system,
+            self._loose(),
+            tuple(sorted(self.carried)),
+        )
+
+    def _loose(self) -> tuple[str, ...]:
+        """Return the neighbours that come away, however often they are named."""
+        loose: dict[str, bool] = {}
+        for item in self.items:
+            away = {row.value for row in item.rows if row.option == "loose"}
+            for row in item.rows:
+                if row.option.rstrip("?") == "near":
+                    loose[row.value] = loose.get(row.value, True) and row.value in away
+        return tuple(thing for thing, away in loose.items() if away)

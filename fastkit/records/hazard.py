@@ -26,6 +26,9 @@ class Neighbour(NamedTuple):
     title: str
     caution: str
     movable: int  # 1: making room can put it out of the way
+    aside_mm: float | None  # how much further off it is once taken off or tied back by itself
+    aside_min: float | None
+    named: int  # 1: only where the words name it as what comes away: a rigid pipe stays
     source: str
     locator: str
     checked: str

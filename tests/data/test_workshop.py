@@ -31,7 +31,7 @@ SLUGS = """
     iron-heat chill-spray left-hand-drill right-hand-drill spiral-extractor straight-extractor
     drill-head-off stud-grip split-nut taper-split cut-shank cut-tube-socket far-side
     pull-while-turning hold-captive pick-out-broken-key drill-out-retap make-room drop-assembly
-    bench machine-shop oil-thread press-home core-out pin-wrench
+    bench machine-shop oil-thread press-home core-out pin-wrench clear-beside
 """.split()
 WORDS = {
     "kind": "screw bolt nut stud tube-nut",

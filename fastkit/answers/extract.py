@@ -370,9 +370,11 @@ def _with_own(facts: Facts, situation: Situation) -> tuple[Facts, tuple[str, ...
 
 def situation_document(situation: Situation) -> dict[str, Any]:
     """Return a situation under the options' own names, designations as entry ids."""
-    fields = situation._asdict()
-    del fields["loose"]  # which no option says
-    return {_key(name): _plain(name, value) for name, value in fields.items()}
+    return {
+        _key(name): _plain(name, value)
+        for name, value in situation._asdict().items()
+        if name not in ("loose", "rigid")  # which no option says
+    }
 
 
 def _key(field: str) -> str:

@@ -57,6 +57,7 @@ NOT_ASSUMED = (
     "stub_mm",
     "part",
     "loose",
+    "rigid",
 )
 
 Assumed = tuple[str, Any]
@@ -114,7 +115,8 @@ def understand(
     if reading.given.get("damage") in BROKE and "seized" not in said:
         inferred.setdefault("seized", "seized")  # it would not move, so it broke
     situation = Situation(**{**inferred, **said})
-    situation = situation._replace(loose=_loose(store, situation, reading, part))
+    loose, rigid = _movable(store, situation, reading, part)
+    situation = situation._replace(loose=loose, rigid=rigid)
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)
     if situation.damage == "rounded" == reading.given.get("damage") and "seized" not in said:
@@ -208,18 +210,18 @@ def _resolved(
     return found
 
 
-def _loose(
+def _movable(
     store: sqlite3.Connection, situation: Situation, reading: Reading, part: Part | None
-) -> tuple[str, ...]:
-    """Return the neighbours that come away by themselves; what the fastener has on it stays."""
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the neighbours that come away, and the pipes that nothing pushes; its own are none."""
     own = {*reading.carried, *((part.near or "").split() if part else ())}
     rows = {row.id: row for row in many(store, Neighbour)}
-    return tuple(
-        near.thing
-        for near in situation.near
-        if near.thing not in own and rows[near.thing].aside_mm
-        if near.thing in reading.loose or not rows[near.thing].named
-    )
+    found: tuple[list[str], list[str]] = [], []
+    for near in situation.near:
+        row = rows[near.thing]
+        if row.aside_mm and row.id not in own:
+            found[row.named and row.id not in reading.loose].append(row.id)
+    return tuple(found[0]), tuple(found[1])
 
 
 def _other_thread(store: sqlite3.Connection, part: Part, said: Mapping[str, Any]) -> bool:

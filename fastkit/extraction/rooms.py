@@ -255,7 +255,7 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
                 shop.neighbourhood.moved(
                     situation.near,
                     gain.distance_mm,
-                    situation.loose,
+                    situation.rigid,
                     own if gain.method == LOWERED else None,
                 ),
                 "bench" if gain.method == "bench" else support,

@@ -229,7 +229,6 @@ class Neighbourhood:
             (row.neighbour, row.hazard): row for row in facts.clearances
         }
         self.movable = {row.id for row in facts.neighbours if row.movable}
-        self.named = {row.id for row in facts.neighbours if row.named}
         self.aside = {
             row.id: (row.aside_mm, row.aside_min)
             for row in facts.neighbours
@@ -259,23 +258,20 @@ class Neighbourhood:
         self,
         near: tuple[Near, ...],
         distance: float | None,
-        loose: Collection[str],
+        rigid: Collection[str],
         own: Collection[str] | None = None,
     ) -> tuple[Near, ...]:
         """
         Return the neighbours after a room-making move; what can be moved goes further off.
 
-        A pipe that is not loose stays. `own`: it is the assembly that moves; what touches the
+        What is `rigid` stays. `own`: it is the assembly that moves; what touches the
         fastener goes along, and so do these, which it brings with it by its name.
         """
         if distance is None:
             return tuple(item for item in near if item.thing not in self.movable)
 
         def stays(item: Near) -> bool:
-            if own is None:
-                along = item.thing in self.named and item.thing not in loose
-            else:
-                along = item.mm == 0 or item.thing in own
+            along = item.thing in rigid if own is None else item.mm == 0 or item.thing in own
             return along or item.thing not in self.movable
 
         return tuple(item if stays(item) else Near(item.thing, item.mm + distance) for item in near)

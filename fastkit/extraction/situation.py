@@ -54,4 +54,5 @@ class Situation(NamedTuple):
     insert: bool = False  # a wire thread insert in the hole
     prevailing: bool = False  # a nut that grips its thread by itself
     loose: tuple[str, ...] = ()  # neighbours that are taken off or tied back by themselves
+    rigid: tuple[str, ...] = ()  # neighbours that no one pushes aside: pipes full of something
     part: str | None = None  # a part that goes by a name of its own: glow-plug

@@ -250,6 +250,8 @@ class _Reader(Page):
                     self._touch(row.value, True, item.text)
                 elif option == "near" or (row.value == "plastic" and self._beside(item)):
                     things.append(Label(*named, row.value, vague, item.text))
+                    if self._of_its_own(item):
+                        self.carried.add(row.value)
                 elif option == "touching":
                     self._touch(row.value, vague, item.text)
                 elif option == "length":
@@ -286,6 +288,14 @@ class _Reader(Page):
             one is not item and row.option == "into" for one in self.items for row in one.rows
         )
         return named and any(is_length(self.tokens[at]) for at in before)
+
+    def _of_its_own(self, item: Item) -> bool:
+        """Say whether a neighbour is named for its fastener, `abs pump bolt`: it carries it."""
+        return any(
+            one.at == item.span[-1] + 1 and row.option == "kind"
+            for one in self.items
+            for row in one.rows
+        )
 
     def _touch(self, thing: str, vague: bool, words: str) -> None:
         self.carried.add(thing)

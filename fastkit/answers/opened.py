@@ -9,6 +9,7 @@ from fastkit.records.part import Part
 from fastkit.reference.lookup import many
 
 TUBE_NUT = "tube-nut"
+ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
 
 
 def afterwards(
@@ -20,4 +21,4 @@ def afterwards(
     at = {near.thing for near in situation.near if near.mm <= AT_IT}
     rows = [row for row in many(store, LineKind) if row.beside in at]
     known = [row for row in rows if row.beside != PRESSURE]  # what stands under it has a name
-    return tuple(row.afterwards for row in known or rows)
+    return tuple(row.afterwards for row in known or rows) or (ANY_LINE,)

@@ -29,8 +29,8 @@ CIRCUITS = (
     frozenset(("refrigerant",)),
 )
 LINE, SEALED, FUEL, REFRIGERANT = 1, 2, 3, 4  # of them
-SPRINGS, SPRING_STEP = 2, 3  # the caution and the step of `unload` that are for springs only
-OFF_ITS_WHEELS, ON_ITS_WHEELS = frozenset((0, 1, 2, 3, 4)), 5  # steps of `unload`
+SPRINGS = 2  # the caution of `unload` that is for springs only
+OFF_ITS_WHEELS, ON_ITS_WHEELS = frozenset((0, 1, 2, 3)), 4  # steps of `unload`
 IRON, IN_RECESS, ON_FACE = "iron-heat", 0, 1  # steps of `iron-heat`
 BAR, ON_STANDS = "steady-bar", 0  # a caution of `steady-bar`
 
@@ -112,15 +112,14 @@ def idle(
     vehicle on its wheels.
     """
     dead = frozenset(range(len(CIRCUITS))) - circuits(situation)
-    spring = situation.load == "spring"
-    unload = {ON_ITS_WHEELS} if spring else {ON_ITS_WHEELS, SPRING_STEP}
+    springs = frozenset() if situation.load == "spring" else frozenset((SPRINGS,))
     recess = situation.damage in RECESS_STATES and not outer
     let_down = on_wheels and situation.load not in ("spring", "weight")
     return {
         (ISOLATE, "step"): dead,
         (ISOLATE, "caution"): dead,
-        (UNLOAD, "caution"): frozenset(() if spring else (SPRINGS,)),
-        (UNLOAD, "step"): OFF_ITS_WHEELS if let_down else frozenset(unload),
+        (UNLOAD, "caution"): springs,
+        (UNLOAD, "step"): OFF_ITS_WHEELS if let_down else frozenset((ON_ITS_WHEELS,)),
         (IRON, "step"): frozenset((ON_FACE if recess else IN_RECESS,)),
         (BAR, "caution"): frozenset((ON_STANDS,) if on_wheels else ()),
     }

@@ -54,7 +54,7 @@ def test_document_has_the_keys_that_scripts_use(spoken):
     assert set(document) == {
         *("situation", "not_understood", "assumed", "plan", "ruled_out", "expected_minutes"),
         *("chance", "stop_when", "measure_next", "own", "near_fits"),
-        *("part_note", "leads_to"),
+        *("dangers", "afterwards", "part_note", "leads_to"),
     }
     assert set(document["situation"]) == SITUATION_KEYS
     assert document["situation"]["thread"] == "thread:M8x1.25"

@@ -129,6 +129,11 @@ def test_missing_value_raises():
         ("fits_with", "short bit, to spare 12 mm (0.47 in) above"),
         ("due_first", "due first: a spring is held back"),
         ("cheaper_to_stop", "With 90 min more to go it is cheaper to hand it on."),
+        ("after_failures", "Last way: weld a nut on. That failed too: stop."),
+        (
+            "after_failures_moved",
+            "Last way: bring it to the bench, only then weld a nut on. That failed too: stop.",
+        ),
     ],
 )
 def test_sentences_as_they_stand(code, expected):

@@ -32,6 +32,23 @@ def test_no_word_is_lost(words, columns):
     assert words == " ".join(lines).split()
 
 
+@pytest.mark.parametrize(
+    "pair",
+    [
+        *("8.4 mm", "0.331 in", "43.3 lb·ft", "58.5 N·m", "99 %", "7540 lbf", "30 kN", "450 °C"),
+        *("19.9 kg", "126 MPa", "36.61 mm²", "102 ksi", "500 g", "4 h", "10 min", "0.15 V"),
+    ],
+)
+@pytest.mark.parametrize("columns", range(16, 40))
+def test_a_number_stands_with_its_unit(pair, columns):
+    """Wherever the line ends: 30 at its end and kN on the next is read as something else."""
+    text = f"the screw holds ({pair}), or {pair} where it is oiled"
+    lines = list(wrap(text, columns, "- "))
+
+    assert 2 == sum(line.count(pair) for line in lines)
+    assert text.split() == " ".join(lines).removeprefix("- ").split()
+
+
 @given(st.text())
 def test_nothing_steers_the_terminal(text):
     assert clean(text).isprintable()

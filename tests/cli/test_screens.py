@@ -1,6 +1,8 @@
 """What every command prints fits the screen, and a voice can read it."""
 
+import itertools
 import os
+import re
 import shlex
 import shutil
 import sqlite3
@@ -21,6 +23,9 @@ LINES += [line for _, line in ALONE]
 # a drawing in words alone: no boxes, blocks, shapes, arrows
 DRAWN = {chr(code) for code in (*range(0x2190, 0x2200), *range(0x2500, 0x2600))}
 SCREEN = 50  # lines that one turns to once or twice; what is one entry whole may be longer
+NUMBER = re.compile(r"(?:^|[ (])[\d.,/]+$")
+MEASURES = "mm²?|in²?|k?N|N·m|lb·ft|lb·in|lbf|[MG]Pa|[kp]si|°C|°F|k?g|min|h|%|V"
+UNIT = re.compile(rf" *(?:{MEASURES})[ ,.;:)]")
 WHOLE = ("show", "sources", "job", "cards", "check")
 
 
@@ -43,6 +48,17 @@ def test_it_fits_the_screen(line, columns, tmp_path, monkeypatch):
         assert [] == [row for row in shown if len(row) > columns]
     if columns == 80 and line.split()[1] not in WHOLE and "--why" not in line:
         assert len(shown) <= SCREEN
+
+
+@pytest.mark.parametrize("columns", [42, 50, 66, 80])
+@pytest.mark.parametrize("line", LINES)
+def test_no_number_is_parted_from_its_unit(line, columns, tmp_path, monkeypatch):
+    """As `30` at the end of a line and `kN` at the head of the next."""
+    monkeypatch.chdir(tmp_path)
+    shown = told(line, monkeypatch, columns).splitlines()
+    pairs = itertools.pairwise(shown)
+
+    assert [] == [two for two in pairs if NUMBER.search(two[0]) and UNIT.match(two[1])]
 
 
 def test_check_says_on_a_narrow_screen_too_whether_to_trust_it(monkeypatch):

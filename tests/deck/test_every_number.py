@@ -251,20 +251,15 @@ def test_the_index_sends_to_the_right_card(cards):
 
 
 @pytest.mark.parametrize("case", cards_emergency.CASES, ids=lambda case: case.id)
-def test_chances_minutes_and_room_are_the_plans(case, cards, store):
-    """Each step of a front says chance, minutes and tool of that move of the plan."""
+def test_tools_and_room_are_the_plans(case, cards, store):
+    """Each step of a front names the tool of that move; the room drawn is told in inches too."""
     card = next(c for c in cards if c.id == case.id)
-    plan = {m.method: m for m in extract("", store=store, **case.options).plan}
-    steps = next(b for b in card.front if isinstance(b, Steps)).items[:-1]
-    for entry, step in zip(card.entries, steps, strict=False):
-        move = plan[entry.removeprefix("method:")]
-        method = get(store, Method, move.method)
+    tried: list[str] = []
+    for step in next(b for b in card.front if isinstance(b, Steps)).items[:-1]:
+        move = extract("", store=store, tried=tuple(tried), **case.options).plan[0]
         variant = one(store, Variant, method=move.method, id=move.variant or "")
-        assert method.title == step.title
-        chance = f"chance {move.chance * 100:.0f} %"
-        assert step.text.startswith("weakens the bond" if method.kind == "treat" else chance)
-        assert f", {move.minutes:.0f} min" in step.text
         assert variant is None or variant.title[:20] in step.text
+        tried.append(move.method)
     drawing = next(b for b in card.front if isinstance(b, Drawing))
     inches = re.findall(r"([\d.]+) in", drawing.caption)
     mm = re.findall(r">(\d+)</text>", drawing.svg)

@@ -1,5 +1,7 @@
 """Stuck, torque and cards as a thumb goes through them, and the way back."""
 
+import re
+
 import pytest
 
 from fastkit.answers import grid_stuck, grid_torque
@@ -43,6 +45,19 @@ def test_seven_touches_lead_to_a_plan(tab, held):
     for part in (first["chance"], first["minutes"], plan["chance"], plan["minutes"]):
         assert part in said
     assert held["stuck"]["governs"] in said
+
+
+@pytest.mark.parametrize("address", ["#stuck", "#torque", "#entry/thread%3AM8x1.25"])
+def test_no_line_parts_a_number_from_its_unit(tab, held, address):
+    """No plain blank stands between them, so that no width of the screen can."""
+    page = tab.open(address)
+    if address == "#stuck":
+        chosen(page, held)
+    page.locator("dd, .move").first.wait_for()
+    said = page.locator("main").inner_text()
+
+    assert re.search(r"\d\u00a0(?:mm|N·m|min|%)", said)
+    assert [] == re.findall(r"\d (?:mm|in|g|kg|N·m|lb·ft|kN|lbf|MPa|min|h|°C)\b(?! the)|\d %", said)
 
 
 def test_the_plan_says_what_corner_it_stands_for(tab, held):

@@ -54,8 +54,8 @@ SENTENCES: Mapping[str, str] = {
     "keeps_open": "keeps {0} open",
     "due_first": "due first: {0:due}",
     # when to stop: stands behind the word
-    "after_failures": "After this has failed too: {0:method}.",
-    "after_failures_moved": "After this has failed too: {1:method}; only then {0:method}.",
+    "after_failures": "Last way: {0:method}. That failed too: stop.",
+    "after_failures_moved": "Last way: {1:method}, only then {0:method}. That failed too: stop.",
     "shank_yields": "It turns and the torque falls: the shank is tearing.",
     "heat_limit": "Heat: {0}.",
     "holds_more": (

@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from fastkit.errors import FastkitError, Mistakes, NotHeld
+from fastkit.notation.tied import TIE, tied
 
 NARROWEST, USUAL, WIDEST = 24, 80, 100
 NARROW = 66  # columns under which a screen is one of a phone or of half a window
@@ -64,11 +65,12 @@ def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> I
     The words of *text* in lines of at most *columns*, cleaned.
 
     *first* stands before the first line, *rest* (blanks of the same length if left out) before
-    the others. A word longer than a line is cut.
+    the others. A number and its unit are one word. A word longer than a line is cut.
     """
     indent = " " * len(first) if rest is None else rest
     line, empty = first, True
-    for word in clean(text).split():
+    for word in tied(" ".join(clean(text).split())).split(" "):
+        word = word.replace(TIE, " ")
         while True:
             room = columns - len(line) - (0 if empty else 1)
             if len(word) <= room:

@@ -6,7 +6,8 @@ from functools import partial
 from typing import Any, NamedTuple
 
 from fastkit.answers.cards import row
-from fastkit.answers.extract import extract
+from fastkit.answers.extract import extract_course
+from fastkit.answers.wording import in_sentence
 from fastkit.deck import damage
 from fastkit.deck.card import (
     Block,
@@ -27,6 +28,12 @@ from fastkit.records.method import Method, Variant
 STEPS = 3
 """Ways that a front tells, the last before stopping."""
 
+GIVEN_UP = "machine-shop"
+"""The move that is no way of one's own any more."""
+
+LAST_WAY = "Last way: "
+SHOP = "Machine shop, or a new part."
+
 TERMS = (
     "Room free, nothing beside it, no induction coil. Else: fastkit extract. The maker's "
     "specification governs."
@@ -34,7 +41,7 @@ TERMS = (
 STEPS_MM = 43.0
 """Height that steps may take on a sleeve-sized front [mm]."""
 
-BACK_LINES, LINE = 20, 46
+BACK_LINES, LINE = 22, 46
 """Small lines that a back has room for, and letters a line."""
 
 
@@ -184,46 +191,51 @@ CASES = (
 )
 
 
-def ladder(plan: Any, most: int) -> list[Any]:
-    """The first move, then what each asks for when it fails, none twice; then the next in rank."""
-    held = {move.method: move for move in plan}
-    way = [plan[0]]
-    while len(way) < most:
-        names = {move.method for move in way}
-        after = held.get(way[-1].if_it_fails)
-        if after is None or after.method in names:
-            after = next((move for move in plan if move.method not in names), None)
-        if after is None:
+def walked(case: Case, store: sqlite3.Connection) -> tuple[list[Any], str]:
+    """
+    What the plan does first, what it does first once that has failed, and so on; the last way.
+
+    Each move stands with the chance that it has by then.
+    """
+    way: list[Any] = []
+    last = ""
+    while len(way) < STEPS:
+        tried = tuple(move.method for move in way)
+        answer, _ = extract_course("", most=1, store=store, tried=tried, **case.options)
+        move: Any = answer.plan[0] if answer.plan else None
+        if move is None or move.method == GIVEN_UP:
             break
-        way.append(after)
-    return way
+        way.append(move)
+        last = answer.stop_when[0].partition(". ")[0]
+    return way, last
 
 
 def card(case: Case, store: sqlite3.Connection) -> Card:
     """The card of one damage state."""
-    answer: Any = extract("", store=store, **case.options)
-    way = ladder(answer.plan, STEPS)
+    way, last = walked(case, store)
     methods = [m for move in way if (m := row(store, Method, id=move.method))]
     variants = [row(store, Variant, method=move.method, id=move.variant) for move in way]
     steps = [
         Step(str(n), method.title, _how(move, variant, method), standing(method.checked))
         for n, (move, variant, method) in enumerate(zip(way, variants, methods, strict=True), 1)
     ]
-    shown = _fitting(steps, _stop(answer, case.options["damage"].startswith("snapped")))
+    shown = _fitting(steps, last)
     way, methods = way[: len(shown) - 1], methods[: len(shown) - 1]
     front: tuple[Block, ...] = (
         Drawing(case.picture + _room(store, case, variants), _room_words(variants)),
         Steps(shown),
     )
-    back: list[Block] = []
     left = BACK_LINES - _lines(f"For: {case.stated}")
-    for n, move in enumerate(way, 1):
-        words = f"{n}: {' '.join(move.steps)}"
-        if left - _lines(words) < 4:
+    caution = _caution(way, left - _lines(_told(way, 0)))
+    left -= _lines(caution)
+    back: list[Block] = []
+    for n, move in enumerate(way):
+        if move.method in {before.method for before in way[:n]}:
+            continue
+        if back and _lines(_told(way, n)) > left:
             break
-        back.append(Text(words, "small"))
-        left -= _lines(words)
-    caution = _caution(way, left)
+        back.append(Text(_told(way, n), "small"))
+        left -= _lines(_told(way, n))
     return Card(
         case.id,
         "emergency",
@@ -275,23 +287,18 @@ def _how(move: Any, variant: Variant | None, method: Method) -> str:
     return clean(f"{chance}, {move.minutes:.0f} min{tool}", 80)
 
 
-def _stop(answer: Any, headless: bool) -> Step:
-    """The sign to stop at: the one about the shank where there is a head to watch."""
-    signs = [s for s in answer.stop_when if ("head turns" in s) != headless]
-    signs = [*signs, *answer.stop_when, "Stop when three tries have moved nothing."]
-    if "head turns" in signs[0]:
-        return Step("STOP", "Head turns, torque falls", "The shank is tearing.")
-    first, _, rest = signs[0].removeprefix("Stop ").rstrip(".").partition(": ")
-    if first.lower() == "after this has failed too":
-        return Step("STOP", "The last way failed too", clean(f"After: {rest}.", 60))
-    return Step("STOP", clean(first, 44), clean(rest, 60))
-
-
-def _fitting(steps: list[Step], stop: Step) -> tuple[Step, ...]:
+def _fitting(steps: list[Step], last: str) -> tuple[Step, ...]:
     """As many steps as a front has room for, the sign to stop last."""
-    while len(steps) > 1 and sum(_height(s) for s in (*steps, stop)) > STEPS_MM:
-        steps = steps[:-1]
-    return (*steps, stop)
+    shown = (*steps, _stop(steps, last))
+    if len(steps) > 1 and sum(map(_height, shown)) > STEPS_MM:
+        return _fitting(steps[:-1], last)
+    return shown
+
+
+def _stop(steps: list[Step], last: str) -> Step:
+    """When to stop: after the last way, which is named where it is none of the steps."""
+    named = last.removeprefix(LAST_WAY) not in {in_sentence(step.title) for step in steps}
+    return Step("STOP", "The last way failed too", clean(f"{last}.", 60) if named else SHOP)
 
 
 def _height(step: Step) -> float:
@@ -300,11 +307,16 @@ def _height(step: Step) -> float:
     return 3.35 * bold + 2.8 * -(-len(step.text) // 44) + 1.0
 
 
+def _told(way: list[Any], n: int) -> str:
+    """How a move is done, by its number on the front."""
+    return f"{n + 1}: {' '.join(way[n].steps)}"
+
+
 def _caution(way: list[Any], lines: int) -> str:
-    """As many cautions of the moves, the first move's first, as fit."""
+    """As many cautions of the moves, the first move's first, as fit; how to do it comes after."""
     words = ""
     for text in dict.fromkeys(t for move in way for t in move.cautions):
-        if _lines(f"{words} {text}") <= max(lines, 4):
+        if _lines(f"{words} {text}") <= lines:
             words = f"{words} {text}".strip()
     return words
 

@@ -15,13 +15,11 @@ from typing import Any, NamedTuple
 from fastkit.deck.card import MARKS, Card, clean, counted, shortened
 from fastkit.deck.drawings import line, ruler, scale_bar, svg
 from fastkit.deck.sheet import PAPERS, SIZES, grid, impose
+from fastkit.notation.tied import TIE, tied
 
 PRODUCER = "fastkit cards"
 """What marks a PDF as made here; only such a file is ever overwritten unasked."""
 
-UNIT = re.compile(
-    r"(?<=\d) (?=(?:mm|in|g|N·m|lb·ft|lb·in|lbf|kN|MPa|ksi|psi|bar|°C|°F|K|A|V|h|min|HV)\b|%)"
-)
 LAST = re.compile(r"(.{30,}) (\S{1,6})$")
 HEAD_MM, FOOT_MM = 13.4, 8.4
 FAMILIES = ("start", "emergency", "loosen", "torque", "gauge", "replace", "repair", "deck")
@@ -67,7 +65,7 @@ def _plain(value: Any) -> Any:
 
 def _tied(text: str) -> str:
     """The text with a blank that does not break before a unit and before a short last word."""
-    return LAST.sub("\\1\xa0\\2", UNIT.sub("\xa0", text))
+    return LAST.sub(rf"\1{TIE}\2", tied(text))
 
 
 def _style(name: str, points: float, air: float = 1.0, **context: Any) -> Any:

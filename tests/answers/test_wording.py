@@ -132,7 +132,7 @@ def test_missing_value_raises():
         ("after_failures", "Last way: weld a nut on. That failed too: stop."),
         (
             "after_failures_moved",
-            "Last way: bring it to the bench, only then weld a nut on. That failed too: stop.",
+            "Last way: bench, only then weld a nut on. That failed too: stop.",
         ),
     ],
 )

@@ -20,6 +20,7 @@ from fastkit.answers.find_tables import tables
 from fastkit.answers.short_facts import facts
 from fastkit.deck.card import Card
 from fastkit.deck.markup import FONTS, PRODUCER, Fragment, fragment_css, fragments, phone_page
+from fastkit.notation.tied import MEASURES
 
 HERE = Path(__file__).parent
 SCRIPTS = (
@@ -106,9 +107,10 @@ def _packed(held: Any) -> str:
 
 
 def _script() -> str:
-    """Every part in one scope of its own."""
+    """Every part in one scope of its own, the units that stay with their number before them."""
+    measures = f"const MEASURES = {dumps(MEASURES, ensure_ascii=False)};"
     parts = "\n".join((HERE / f"{name}.js").read_text("utf-8") for name in SCRIPTS)
-    return f'"use strict";\n{{\n{parts}\n}}\n'
+    return f'"use strict";\n{{\n{measures}\n{parts}\n}}\n'
 
 
 def _style() -> str:

@@ -2,12 +2,28 @@
 
 const one = (selector) => document.querySelector(selector);
 
+/* A number and its unit stand on one line. */
+const MEASURE = new RegExp(`(\\S*\\d (?:(?:${MEASURES.join("|")})(?![\\p{L}\\p{N}_])|%))`, "u");
+
+function unbroken(text) {
+  const span = document.createElement("span");
+  span.className = "unbroken";
+  span.append(text);
+  return span;
+}
+
+function unparted(child) {
+  if (typeof child !== "string") return [child];
+  return child.split(MEASURE).map((part, at) => (at % 2 ? unbroken(part) : part));
+}
+
 function made(tag, given = {}, ...children) {
   const element = document.createElement(tag);
   for (const [name, value] of Object.entries(given)) {
     if (value !== null && value !== false) element.setAttribute(name, value === true ? "" : value);
   }
-  element.append(...children.flat().filter((child) => child !== null && child !== ""));
+  const inner = tag === "option" ? children.flat() : children.flat().flatMap(unparted);
+  element.append(...inner.filter((child) => child !== null && child !== ""));
   return element;
 }
 
@@ -26,7 +42,7 @@ function cautions(texts) {
 }
 
 function optionLink(href, words, given = {}) {
-  return made("a", { href, class: "option", ...given }, words);
+  return made("a", { href, class: "option", ...given }, made("span", {}, words));
 }
 
 function unfolding(title, ...inner) {

@@ -2,8 +2,8 @@
 
 const one = (selector) => document.querySelector(selector);
 
-/* A number and its unit stand on one line. */
-const MEASURE = new RegExp(`(\\S*\\d (?:(?:${MEASURES.join("|")})(?![\\p{L}\\p{N}_])|%))`, "u");
+/* A number and its unit stand on one line, unless that is too short for them. */
+const MEASURE = new RegExp(`(\\S*\\d (?:(?:${MEASURES.join("|")})(?![\\p{L}\\p{N}_])|%)\\S*)`, "u");
 
 function unbroken(text) {
   const span = document.createElement("span");

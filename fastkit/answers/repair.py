@@ -148,12 +148,7 @@ def repair(
     """
     store = store or connect()
     row, sealed = given.sealed_part(store, part, thread)
-    if is_taper(row) or row.family in ("ST", "PG", "R"):
-        raise NotHeld(
-            f"{row.id} is a taper, pipe or tapping thread: it is chased, cut a size larger or the "
-            "part renewed; expected a parallel screw thread",
-            ("M8", "1/4-20"),
-        )
+    _parallel(row)
     body = given.material(store, into or (sealed and sealed[0].body) or given.USUAL_BODY)
     kind, oversize = given.hole(hole, row)
     given.checked(
@@ -177,8 +172,7 @@ def repair(
     usual = sealed[1].engage_mm if sealed else None
     depth, engage = given.depths(row, body, depth_mm, engage_mm, usual, assumed)
     class_ = given.grade(store, row, body, grade, assumed)
-    walls = [wall_mm, None if edge_mm is None else max(edge_mm - row.nominal_mm / 2, 0.0)]
-    wall = min((wall for wall in walls if wall is not None), default=None)
+    wall = _least_wall(row, wall_mm, edge_mm)
     if wall is None:
         assumed.append({"what": "wall_mm", "value": None})
     if far_side == "unknown" and not sealed:
@@ -186,32 +180,55 @@ def repair(
     case = Case(kind, oversize, depth, engage, wall, above_mm, far_side, hot_c, critical)
     held = _facts(store, row, body, class_)._replace(sealed=sealed)
     weighed = weigh(case, held)
-    ruled_out = tuple(_ruled(barred) for barred in weighed.barred)
     if not weighed.options and not sealed:
         raise NotHeld(f"no repair of {row.id} fits here: {SHOP[weighed.shop or 'none-left']}")
     texts = many(store, RepairText)
     return RepairAnswer(
         entry_id("thread", row.id),
-        {
-            **{"into": body.id, "hole": kind, "oversize_mm": oversize, "depth_mm": depth},
-            **{"engage_mm": engage, "wall_mm": wall, "above_mm": above_mm, "hot_c": hot_c},
-            **{"far_side": far_side, "critical": critical, "grade": entry_id("grade", class_)},
-            "part": sealed[0].id if sealed else None,
-        },
+        _situation(case, held, class_),
         weighed.before,
-        tuple(
-            _option(number, option, row, texts) for number, option in enumerate(weighed.options, 1)
-        ),
-        ruled_out,
+        tuple(_option(n, option, row, texts) for n, option in enumerate(weighed.options, 1)),
+        tuple(map(_ruled, weighed.barred)),
         SHOP[weighed.shop] if weighed.shop else None,
         None if body.id in LIGHT or kind == "cracked" else CHASE_OR_CUT,
-        (
-            *((sealed[1].caution,) if sealed else ()),
-            *((BODY_CAUTIONS[body.id],) if body.id in BODY_CAUTIONS else ()),
-            *CAUTIONS,
-        ),
+        _cautions(held),
         tuple(assumed),
         *(body.shear_strength_mpa, body.checked, basis(case, held, weighed.before)),
+    )
+
+
+def _parallel(thread: Thread) -> None:
+    """Refuse what is mended in other ways."""
+    if is_taper(thread) or thread.family in ("ST", "PG", "R"):
+        raise NotHeld(
+            f"{thread.id} is a taper, pipe or tapping thread: it is chased, cut a size larger or "
+            "the part renewed; expected a parallel screw thread",
+            ("M8", "1/4-20"),
+        )
+
+
+def _least_wall(thread: Thread, wall_mm: float | None, edge_mm: float | None) -> float | None:
+    """Least metal outside the old thread, as measured or as the edge leaves it [mm]."""
+    left = None if edge_mm is None else max(edge_mm - thread.nominal_mm / 2, 0.0)
+    return min((wall for wall in (wall_mm, left) if wall is not None), default=None)
+
+
+def _situation(case: Case, held: Facts, grade: str) -> dict[str, Any]:
+    """What was understood, under the options' own names."""
+    return {
+        **{"into": held.material.id, "hole": case.hole, "oversize_mm": case.oversize_mm},
+        **{"depth_mm": case.depth_mm, "engage_mm": case.engage_mm, "wall_mm": case.wall_mm},
+        **{"above_mm": case.above_mm, "hot_c": case.hot_c, "far_side": case.far_side},
+        **{"critical": case.critical, "grade": entry_id("grade", grade)},
+        "part": held.sealed[0].id if held.sealed else None,
+    }
+
+
+def _cautions(held: Facts) -> tuple[str, ...]:
+    return (
+        *((held.sealed[1].caution,) if held.sealed else ()),
+        *((BODY_CAUTIONS[held.material.id],) if held.material.id in BODY_CAUTIONS else ()),
+        *CAUTIONS,
     )
 
 

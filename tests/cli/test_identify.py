@@ -19,6 +19,8 @@ HURRIED = [
     ("thread 7.85 1.25", "thread:M8x1.25"),
     ("thread 7.85mm x 1.25mm", "thread:M8x1.25"),
     ("thread 7.9 18 tpi", "thread:5/16-18-UNC"),
+    ("thread 7.9 tpi 18", "thread:5/16-18-UNC"),
+    ("thread tpi 18 7.9", "thread:5/16-18-UNC"),
     ("thread 7.9 18 threads per inch", "thread:5/16-18-UNC"),
     ("thread hole 6.75 x 1.25", "thread:M8x1.25"),
     ("thread nut bore 6.75 pitch 1.25", "thread:M8x1.25"),

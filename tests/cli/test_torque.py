@@ -148,6 +148,15 @@ def test_what_is_said_of_ones_own_values(args, said):
     assert said in " ".join(run("M8", "8.8", *args, COLUMNS="100").stdout.split())
 
 
+@pytest.mark.parametrize(("typed", "nearest"), [("8.9", "8.8"), ("9.9", "9.8"), ("11.9", "12.9")])
+def test_a_class_that_there_is_not_is_told_with_the_nearest(typed, nearest):
+    """A slip of a finger beside the thread is no number of something else."""
+    result = CliRunner().invoke(cli, ["torque", "M8", typed])
+
+    assert 1 == result.exit_code
+    assert typed in result.stderr and f"grade:{nearest}" in result.stderr.partition("nearest")[2]
+
+
 def test_json_holds_the_keys():
     """One document, both preloads and torques, exit 0."""
     result = run("M8", "8.8", "--json")

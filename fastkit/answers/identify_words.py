@@ -32,6 +32,8 @@ PITCHED = re.compile(r"\btpi\b|\dtpi\b|\bpitch\b|^[\d.,]+\s*[x× ]\s*[\d.,]+$")
 NAMED: Mapping[str, tuple[tuple[str, str], ...]] = {
     "thread": (
         ("over_ten_mm", rf"(?:over |across )?(?:ten|10)(?: pitches| threads)?\s+{VALUE}"),
+        # behind a diameter, a word or nothing: `7.9 tpi 18`, not `18 tpi 7.9`
+        ("tpi", r"(?:(?<=\.\d )|(?<=\.\d\d )|(?<=[a-z] )|(?<=^ ))tpi (\d+)"),
         ("tpi", r"(\d+(?:\.\d+)?)\s*(?:tpi|threads? (?:per|an|to the) inch|per inch)"),
         ("pitch_mm", rf"(?:pitch|x)\s*{VALUE}"),
         ("pitch_mm", rf"{VALUE}\s*pitch"),

@@ -36,6 +36,7 @@ MAKERS = {"maker", "makers", "manual", "book", "handbook", "spec", "plate"}
 OF_SYSTEM = {"hex-socket": "socket", "hexagon": "hexagon"}
 TURNS = {"quarter": 90.0, "half": 180.0}
 DRAGS = {"prevailing", "running", "drag", "drags"}
+CLASS = re.compile(r"\d{1,2}\.\d")  # as property classes are written
 LOCKS = re.compile(r"\b(lock(ing)?|self[- ]locking|prevailing) ?nut", re.IGNORECASE)
 IDLE = {"head", "torque", "tight", "how", "what", "be", "ok", "okay", "clamp", "enough", "much"}
 IDLE |= {"snug", "set", "at", "clean", "new", "plus", "lock", "locking", "should", "i", "can"}
@@ -103,7 +104,9 @@ def _rest(store: sqlite3.Connection, line: said.Line, found: dict[str, Any]) -> 
     """Put what the other words say into what is found; return those that say nothing."""
     rest: list[str] = []
     lengths, words, free = said.numbers(_quantities(line.left(), found), BESIDE)
-    if free:
+    if free and "grade" not in found and CLASS.fullmatch(free):
+        found["grade"] = free  # one that there is not: told with the nearest
+    elif free:
         raise said.of_what(free, f"deep, grip {free[:40]}")
     lengths.pop("long_mm", None)  # of the bolt: it says nothing of the torque
     found |= lengths

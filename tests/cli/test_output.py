@@ -49,6 +49,11 @@ def test_a_number_stands_with_its_unit(pair, columns):
     assert text.split() == " ".join(lines).removeprefix("- ").split()
 
 
+def test_a_column_too_narrow_for_both_breaks_between_them():
+    """Never inside the unit: `0.24 m` is another length."""
+    assert ["at    0.24", "      mm or", "      so"] == list(wrap("0.24 mm or so", 11, "at    "))
+
+
 @given(st.text())
 def test_nothing_steers_the_terminal(text):
     assert clean(text).isprintable()

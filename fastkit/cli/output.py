@@ -65,12 +65,12 @@ def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> I
     The words of *text* in lines of at most *columns*, cleaned.
 
     *first* stands before the first line, *rest* (blanks of the same length if left out) before
-    the others. A number and its unit are one word. A word longer than a line is cut.
+    the others. A number and its unit are one word, where a line has room for it. A word longer
+    than a line is cut.
     """
     indent = " " * len(first) if rest is None else rest
     line, empty = first, True
-    for word in tied(" ".join(clean(text).split())).split(" "):
-        word = word.replace(TIE, " ")
+    for word in _words(clean(text), columns - max(len(first), len(indent))):
         while True:
             room = columns - len(line) - (0 if empty else 1)
             if len(word) <= room:
@@ -88,6 +88,12 @@ def wrap(text: str, columns: int, first: str = "", rest: str | None = None) -> I
                 break
     if not empty or line == first:
         yield line.rstrip()
+
+
+def _words(text: str, room: int) -> Iterator[str]:
+    """What no line parts: words, and numbers with their units that are no longer than a line."""
+    for word in tied(" ".join(text.split())).split(" "):
+        yield from (word.replace(TIE, " "),) if len(word) <= room else word.split(TIE)
 
 
 def bold(text: str) -> str:

@@ -48,3 +48,13 @@ def test_blades_drills_and_fire_say_their_guard(words):
     for method in later:
         for guard in answer.guards.get(method, ()):
             assert guard in text, (method, guard)
+
+
+def test_what_is_asked_for_only_after_the_failure_is_said():
+    """A way that stands in the plan as well may ask for more once the first has failed."""
+    answer = extract("M8 nut 13mm rusted, long bar at hand")
+    first, *rest = answer.plan
+    assert first.if_it_fails in {step.method for step in rest}
+    asked = first._replace(later=(*first.later, "a sleeve over the stub"))
+
+    assert "a sleeve over the stub" in shown(answer._replace(plan=(asked, *rest)), WIDE)

@@ -19,7 +19,7 @@ HURRIED = [
     ("m6 alu 15mm deep 3 mm wall", {"depth_mm": 15.0, "wall_mm": 3.0}),
     ("m6 hole stripped alu 15 deep", {"hole": "stripped", "depth_mm": 15.0}),
     ("brake bracket m10x1.25 alu stripped", {"critical": "brakes", "into": "aluminium"}),
-    ("m8 sheet seat belt anchor", {"critical": "restraint", "into": "sheet"}),
+    ("m8 sheet grab rail of a ladder", {"critical": "people", "into": "sheet"}),
     ("m12x1.5 wheel hub steel stripped", {"critical": "wheels"}),
     ("M6 oversize 6.9", {"hole": "oversize", "oversize_mm": 6.9}),
     ("1/4-20 steel rusty", {"into": "steel", "hole": "damaged"}),

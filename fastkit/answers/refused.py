@@ -46,6 +46,10 @@ PLASTIC = Refusal(
     "a thread in plastic creeps: no clamp stays, and friction decides when it strips",
     "the maker's value; without it, by hand until seated and no more, or a metal insert",
 )
+PLASTIC_PLUG = Refusal(
+    "a plastic plug, or one in plastic, cracks or strips before any figure for metal is reached",
+    "the maker's value; without it, by hand until its seal just takes, no tool, seal new",
+)
 WOOD = Refusal(
     "a screw in wood is held by fibres that crush: no clamp stays, and it strips by feel",
     "by hand until seated and no more; torn out: the hole plugged and drilled anew",
@@ -88,7 +92,13 @@ THREADS = (
     (re.compile(r"^(thread:)?st ?\d", re.IGNORECASE), SELF_TAPPING),
     (re.compile(r"^(thread:)?plug\b|spark", re.IGNORECASE), PLUG),
     (re.compile(r"\b(set|grub) ?screw", re.IGNORECASE), SET_SCREW),
-    (re.compile(r"\bwheel( (nut|bolt|stud)s?)?|lug (nut|bolt)s?", re.IGNORECASE), WHEEL),
+    (
+        re.compile(
+            r"\bwheel\b(?! (arch|liner|cover|trim|well))( (nut|bolt|stud)s?)?|lug (nut|bolt)s?",
+            re.IGNORECASE,
+        ),
+        WHEEL,
+    ),
     (
         re.compile(
             r"(drain|sump|filler|level) (plug|bolt|screw)|banjo|hollow (bolt|screw)|"
@@ -147,7 +157,8 @@ def refusal(thread: str, grade: str, head: str | None, into: str | None) -> Refu
     for patterns, text in ((THREADS, thread), (GRADES, grade)):
         for pattern, found in patterns:
             if pattern.search(text.strip()):
-                return found
+                soft = SOFT.get((into or "").strip().lower())
+                return PLASTIC_PLUG if found is SEAL and soft is PLASTIC else found
     if head and re.search(r"set.?screw|4026|4027|4028|4029", head, re.IGNORECASE):
         return SET_SCREW
     if head and re.search(r"structural|14399", head, re.IGNORECASE):

@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from fastkit.answers import facts as rows
 from fastkit.answers import repair_given as given
+from fastkit.answers.critical import critical as what_hangs
 from fastkit.answers.repair_words import (
     BODY_CAUTIONS,
     CAUTIONS,
@@ -137,16 +138,19 @@ def repair(
         above_mm: Free room over the hole [mm].
         far_side: Reachable, blind or unknown.
         hot_c: Highest temperature in service [°C].
-        critical: What hangs on it: brakes, steering, suspension, wheels, restraint, lifting,
-            pressure.
+        critical: What hangs on it: brakes, lifting, people …, an id of criticals.csv.
         store: Open reference; the package's own if left out.
 
     Raises:
         Misuse: When a value is not valid or out of its range.
-        NotHeld: When the thread is not in the data or cannot be repaired in these ways.
+        NotHeld: When the thread is not in the data, cannot be repaired in these ways, or holds
+            what no repair may hold.
         Broken: When the reference cannot be read.
     """
     store = store or connect()
+    hung = what_hangs(store, critical) if critical is not None else None
+    if hung is not None and hung.mended == "renewed":
+        raise NotHeld(f"no repair here: {hung.because}; instead: {hung.instead}")
     row, sealed = given.sealed_part(store, part, thread)
     _parallel(row)
     body = given.material(store, into or (sealed and sealed[0].body) or given.USUAL_BODY)
@@ -162,8 +166,6 @@ def repair(
         }
     )
     given.one_of(far_side, given.FAR_SIDES, "no far side {}")
-    if critical is not None:
-        given.one_of(critical, given.CRITICALS, "nothing called {} hangs on a thread")
     if sealed and critical is None:
         critical = sealed[1].critical
     assumed = [] if into else [dict[str, Any](what="into", value=body.id)]

@@ -13,7 +13,6 @@ from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import keys, many, nearest, one
 
 HOLES = ("stripped", "oversize", "cracked", "damaged")
-CRITICALS = ("brakes", "steering", "suspension", "wheels", "restraint", "lifting", "pressure")
 FAR_SIDES = ("reachable", "blind", "unknown")
 BOUNDS = {
     "depth": (0.3, 500.0),

@@ -6,9 +6,12 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
+from fastkit.answers.critical import hangs, named, unsaid
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.sealed import sealed_names
 from fastkit.hardware.old import phrases_in
+from fastkit.records.repair import PartHole
+from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
 
 # what a number is, by the word before or behind it
@@ -64,6 +67,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     store = store or connect()
     words = tuple(words)
     refuse(store, " ".join(words))
+    hung = hangs(store, " ".join(words))
     part, text = _part(store, INSERT.sub(" ", " ".join(words).lower()))  # an insert is no body
     line = said.Line(store, [text])
     thread = line.thread()
@@ -78,21 +82,21 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     if "oversize_mm" in found:
         found["hole"] = f"oversize:{found.pop('oversize_mm'):g}"
     unread: list[str] = []
-    for word in (*rest, *(word for word in left if word in SIDES)):
+    for word in unsaid((*rest, *(word for word in left if word in SIDES)), hung):
         if word in HOLES:
             found.setdefault("hole", HOLES[word])
         elif word.startswith("oversize:"):
             found["hole"] = word
         elif word in said.BODIES:
             found["into"] = said.BODIES[word]
-        elif word in said.CRITICAL:
-            found["critical"] = said.CRITICAL[word]
         elif word in SIDES:
             found["far_side"] = SIDES[word]
         elif not thread and not part and word not in IDLE:
             found.setdefault("thread", word)  # told as what it fails to be, with the nearest
         elif word not in IDLE:
             unread.append(word)
+    if hung.rows:
+        found["critical"] = min(hung.rows, key=lambda row: row.mended != "renewed").id
     if unread:
         known = (*HOLES, *said.BODIES, *BESIDE, *SIDES)
         found["not_understood"] = said.unread(unread, known, EXPECTED)
@@ -101,6 +105,11 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
 
 def _part(store: sqlite3.Connection, text: str) -> tuple[str | None, str]:
     """Return the part named whose hole must seal, and the text without its name."""
-    named = {words: [("part", hole.part)] for words, hole in sealed_names(store).items()}
-    found, left = phrases_in(text, named)
-    return (found[0][1], left) if found else (None, text)
+    names = {words: [("part", hole.part)] for words, hole in sealed_names(store).items()}
+    found, left = phrases_in(text, names)
+    if found:
+        return found[0][1], left
+    for hole in many(store, PartHole):
+        if words := named(text, hole.also or ""):
+            return hole.part, re.sub(rf"\b(?:{'|'.join(words)})\b", " ", text)
+    return None, text

@@ -46,6 +46,7 @@ BECAUSE: Mapping[str, str] = {
     "must_seal": "no nut and no glue where a {0} must seal",
     "one_size": "no {0} is made a size larger",
     "critical": "never for {0}",
+    "port": "a port under pressure takes one only where its maker says so",
     "critical_weaker": "weaker than it was: not for {0}",
     "too_hot": "stands no more than {0:c}",
     "too_short_above": "needs {0:mm} above the hole, {1:mm} is free",

@@ -1,10 +1,12 @@
 """What goes back in place of a fastener: reuse or renew, and the options with a line to buy by."""
 
+import re
 import sqlite3
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from fastkit.answers import replace_read as settle
+from fastkit.answers.critical import Hangs, hangs, is_governed, unsaid
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.replace_ground import Ground, ground_joint, ground_torque
 from fastkit.answers.replace_option import Option, option
@@ -24,7 +26,14 @@ from fastkit.answers.replace_rest import (
     prevailing_words,
     substitutes,
 )
-from fastkit.answers.replace_special import WAYS, bought
+from fastkit.answers.replace_special import (
+    OTHER_THERE,
+    STAINLESS_THERE,
+    WANTED,
+    WAYS,
+    bought,
+    is_too_hot,
+)
 from fastkit.answers.replace_words import sentence
 from fastkit.answers.said import PLACES
 from fastkit.answers.torque_answer import plainly
@@ -44,7 +53,9 @@ from fastkit.reference.store import connect
 MOST = 5  # options shown
 OF_A_MAKE = 2  # options of one finish and material
 TRIED = 14  # candidates looked into for them
-# kinds that are the maker's own part or have rules of their own
+# kinds whose way already is the maker's own part; kinds that are bought by a line
+OWN_WAYS = frozenset(("own-part", "wheel", "to-yield"))
+FROM_THE_SHELF = frozenset(("stud", "set-screw"))
 NUT_KINDS = frozenset(("nut", "lock-nut"))
 Numbers = dict[str, Any]
 
@@ -139,9 +150,12 @@ def replace(
             f"no rule for replacing {found.id}: expected a metric or Unified screw thread",
             ("M8", "3/8-16-UNC"),
         )
-    said = _read(
-        held, f"{readable(was)}, {readable(thread)}", readable(place), found.family == "UN", ground
-    )
+    old_words, place_words = f"{readable(was)}, {readable(thread)}", readable(place)
+    hung = hangs(held, f"{old_words} {place_words}")
+    wanted = WANTED.search(old_words) if any(map(is_governed, hung.rows)) else None
+    if wanted:
+        old_words = WANTED.sub(" ", old_words)
+    said = _read(held, old_words, place_words, found.family == "UN", ground, hung)
     mine, tools = own(held)
     known = rows(held, found, tools)
     room = Access(above_mm, beside_mm, swing_deg)
@@ -149,16 +163,20 @@ def replace(
     joint, assumed = _joint(
         held, known, said, into, clamped, grip_mm, depth_mm, torque_known_nm, room, lacking, mine
     )
-    options, ruled_out = _options(held, known, joint, mine)
-    reason, way = _none(options, said, found.size, ruled_out)
+    governed = _governed(hung, said.old, wanted)
+    options, ruled_out = ((), ()) if governed else _options(held, known, joint, mine)
+    reason, way = governed or _none(options, said, found.size, ruled_out)
     rules, old = reuse(known.rules, said.old), said.old
     line = options[0].line if options else None
-    if old.kind in WAYS:
+    understood = _understood(said, joint, height_of(old_head_of(known.facts, old)))
+    if governed and old.grade is None:
+        understood["grade"] = None  # assumed for nothing
+    if old.kind in WAYS and not governed:
         line = bought(held, known, joint)
     return ReplaceAnswer(
         found.id,
         line,
-        _understood(said, joint, height_of(old_head_of(known.facts, old))),
+        understood,
         assumed if options else (),
         tuple(word for word in said.left if word not in PLACES),
         Reuse(
@@ -185,7 +203,21 @@ def _because(rules: tuple[ReuseRule, ...]) -> Iterator[str]:
             yield rule.because
 
 
-def _read(store: sqlite3.Connection, was: str, place: str, inch: bool, ground: bool) -> Read:
+def _governed(hung: Hangs, old: Old, wanted: re.Match[str] | None) -> tuple[str, str] | None:
+    """Why nothing but the maker's part goes back, and the way; None where something else may."""
+    if old.kind in OWN_WAYS:
+        return None
+    for row in hung.rows:
+        if row.replaced == "none":
+            return row.because, row.instead
+    if old.safety and (old.finish == "passivated" or (wanted and wanted[1])):
+        return STAINLESS_THERE
+    return OTHER_THERE if wanted else None
+
+
+def _read(
+    store: sqlite3.Connection, was: str, place: str, inch: bool, ground: bool, hung: Hangs
+) -> Read:
     """What the words say; a ground joint is one of the things that they may."""
     said = read(
         was,
@@ -198,7 +230,14 @@ def _read(store: sqlite3.Connection, was: str, place: str, inch: bool, ground: b
     if ground or said.old.kind == "ground":
         flags = dict.fromkeys((*said.place.flags, "ground"))
         said = said._replace(place=said.place._replace(flags=tuple(flags)))
-    return said
+    old = said.old
+    safety = (*old.safety, *(row.id for row in hung.rows if is_governed(row)))
+    if old.kind == "wheel":  # its own rule says when it may go back
+        safety = tuple(name for name in safety if name != "wheels")
+    return said._replace(
+        old=old._replace(safety=tuple(dict.fromkeys(safety))),
+        left=tuple(unsaid(said.left, hung)),
+    )
 
 
 def _joint(
@@ -298,9 +337,10 @@ def _none(
     """Why nothing is offered, and the way instead."""
     if options:
         return None, None
-    if said.old.kind in WAYS:
+    hot = is_too_hot(said.place.temperature_degc)
+    if said.old.kind in WAYS and not (hot and said.old.kind in FROM_THE_SHELF):
         return WAYS[said.old.kind]
-    if (said.place.temperature_degc or 0.0) > 300:
+    if hot:
         return (
             f"no class held is for {said.place.temperature_degc:g} °C",
             "the maker's heat-resistant part (ISO 3506-5 or a nickel alloy), never a guess",
@@ -364,7 +404,7 @@ def _cautions(old: Old, creeps: bool) -> tuple[str, ...]:
             "What it clamps is plastic, which creeps and cracks under a head: the torque stands "
             "for one with a metal sleeve in its hole; without a sleeve, the part maker's own."
         )
-    if old.safety or old.kind in {"restraint", "wheel", "to-yield"}:
+    if old.safety or old.kind in {"wheel", "to-yield"}:
         found.append(
             "Safety-critical: the maker's part number, torque and procedure; what stands here only "
             "checks what you are handed."

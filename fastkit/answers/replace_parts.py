@@ -166,7 +166,7 @@ def phrases(store: sqlite3.Connection) -> Mapping[str, list[tuple[str, str]]]:
             larger = hole.larger == "yes"  # as plugs are
             found[words] = [("kind", "drain-plug" if larger else "own-part")]
             if hole.critical:
-                found[words].append(("safety", hole.critical.removesuffix("s")))
+                found[words].append(("safety", hole.critical))
     return found
 
 

@@ -1,5 +1,6 @@
 """What is no ordinary screw: why it has no options, what is bought for it, what is done."""
 
+import re
 import sqlite3
 
 from fastkit.answers.refused import SET_SCREW, TO_YIELD, WHEEL
@@ -12,10 +13,6 @@ from fastkit.records.set_screw import SetScrewTorque
 from fastkit.reference.lookup import one
 
 WAYS = {  # by kind: why it has no options, and what to do instead
-    "restraint": (
-        "seat belts, airbags and child seats are held by the maker's own parts",
-        "the maker's part number, new, with its own torque; nothing from a counter",
-    ),
     "to-yield": (
         TO_YIELD.reason,
         f"{TO_YIELD.way}; the maker's part, a whole set; measure nothing but the length limit",
@@ -64,6 +61,24 @@ SET_CLASS, STAINLESS_SET = "45H", "A2-21H"
 OIL_TO_DEGC = 120.0  # above it zinc plate is given up (finish_limits.csv)
 
 
+STAINLESS_THERE = (
+    "stainless is never put there: A2-70 yields at 450 MPa, weaker than 8.8 at 640 and 10.9 at "
+    "940, rubs otherwise and galls",
+    "the maker's part number, in the maker's class and finish",
+)
+OTHER_THERE = (
+    "another class than the maker's is never put there: a softer one yields, a harder one cracks",
+    STAINLESS_THERE[1],
+)
+# what is wanted in place of the old one, not what that was
+WANTED = re.compile(
+    r"\b(?:with|using|use|want|wanted) (?:an? )?(?:new )?"
+    r"(?:(stainless|inox|a[24]\b\S*)|\d{1,2}\.\d\b|grade \d|titanium|brass)",
+    re.IGNORECASE,
+)
+TOO_HOT_DEGC = 300.0  # above it no class held is offered
+
+
 def ring_line(rows: Rows, kind: str) -> str:
     """The sealing ring of a plug, or the two of a banjo bolt, as they are bought."""
     count = "2 × " if kind == "banjo" else ""
@@ -81,11 +96,16 @@ def bought(store: sqlite3.Connection, rows: Rows, joint: Joint) -> str | None:
     kind = joint.asked.old.kind
     if kind in {"drain-plug", "banjo"}:
         return ring_line(rows, kind)
-    if rows.facts.thread.family != "M":
+    if rows.facts.thread.family != "M" or joint.asked.safety or is_too_hot(joint.degc):
         return None
     if kind == "set-screw":
         return _set_screw(store, rows, joint)
     return _stud(rows, joint) if kind == "stud" else None
+
+
+def is_too_hot(degc: float | None) -> bool:
+    """Whether it gets hotter than any class held is for [degC]."""
+    return (degc or 0.0) > TOO_HOT_DEGC
 
 
 def _set_screw(store: sqlite3.Connection, rows: Rows, joint: Joint) -> str:

@@ -21,22 +21,6 @@ BETWEEN = re.compile(r"[?!+]|\.(?!\d)|,(?!\d)|(?<!\d),|(?<=\d)-(?=\d{1,2}\.\d(?!
 NUMBER = re.compile(r"(?:\d+-)?\d+/\d+|\d+(?:\.\d+)?")
 FASTENERS = {"bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "thread"}
 FASTENERS |= {"washer", "washers"}
-# what hangs on a thread, by the part that somebody names
-CRITICAL: Mapping[str, str] = {
-    **dict.fromkeys(("brake", "brakes", "caliper", "braking"), "brakes"),
-    **dict.fromkeys(
-        ("steering", "steer", "tie-rod", "trackrod", "rack", "balljoint", "ball", "rod-end"),
-        "steering",
-    ),
-    **dict.fromkeys(("suspension", "strut", "wishbone", "damper"), "suspension"),
-    **dict.fromkeys(("wheel", "wheels", "hub"), "wheels"),
-    **dict.fromkeys(("seat", "belt", "seatbelt", "airbag", "harness", "restraint"), "restraint"),
-    **dict.fromkeys(("lifting", "hoist", "crane", "lift", "jack"), "lifting"),
-    **dict.fromkeys(
-        ("pressure", "boiler", "compressor", "hydraulic", "hydraulics", "gas", "refrigerant"),
-        "pressure",
-    ),
-}
 BODIES: Mapping[str, str] = {
     **dict.fromkeys(("aluminium", "aluminum", "alu", "ali", "ally", "alloy"), "aluminium"),
     **{"steel": "steel", "iron": "cast-iron", "cast-iron": "cast-iron", "castiron": "cast-iron"},

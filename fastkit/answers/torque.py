@@ -2,6 +2,7 @@
 
 import sqlite3
 
+from fastkit.answers.critical import critical as what_hangs
 from fastkit.answers.refused import Refusal, of_family, refusal
 from fastkit.answers.torque_answer import Numbers, TorqueAnswer, document
 from fastkit.answers.torque_asked import Asked, beside
@@ -54,6 +55,7 @@ def torque(
     locker: str | None = None,
     broken: bool = False,
     why: bool = False,
+    critical: str | None = None,
     store: sqlite3.Connection | None = None,
 ) -> TorqueAnswer:
     """
@@ -89,6 +91,8 @@ def torque(
         locker: Threadlocker on the thread: low, medium, high.
         broken: Also what gets the rest out once it has broken.
         why: Also walk through the steps.
+        critical: What hangs on it, an id of criticals.csv: no window then, but to walk through or
+            beside the maker's value.
         store: Compiled reference to use; the package's own if left out.
 
     Returns:
@@ -118,9 +122,10 @@ def torque(
     )
     check_pairs(multiplier, extension_mm, heat_c)
     held = store or connect()
-    refused = windowless(thread, grade, head, into, held)
+    reckoned = bool(grade) and (why or maker_nm is not None)
+    refused = windowless(thread, grade, head, into, held, None if reckoned else critical)
     if refused is not None:
-        return _refused(held, thread, grade, into, refused)
+        return _refused(held, thread, grade, into, refused)._replace(critical=critical)
     parts = gather(
         held, thread, grade, friction or CLASS_B, mu, head, into, engage_mm, drive, reused, mu_head
     )
@@ -152,6 +157,7 @@ def torque(
     )
     answer, used = beside(answer, joint, parts, held, asked)
     return answer._replace(
+        critical=critical,
         assumed=_assumed(answer, parts, defaults, table),
         sources=(*used_titles(held, parts), *used),
     )
@@ -163,6 +169,7 @@ def windowless(
     head: str | None,
     into: str | None,
     store: sqlite3.Connection | None = None,
+    critical: str | None = None,
 ) -> Refusal | None:
     """
     Why what was asked for gets no window, and what applies instead; None where it gets one.
@@ -172,6 +179,9 @@ def windowless(
         Misuse: When the thread is not understood.
     """
     found = refusal(thread, grade, head, into)
+    if found is None and critical is not None:
+        hung = what_hangs(store or connect(), critical)
+        return Refusal(hung.because, hung.instead)
     return found or of_family(resolve.thread(store or connect(), thread).family)
 
 

@@ -21,7 +21,8 @@ class TorqueAnswer(NamedTuple):
     what `torque_nm` gives at the worst. `limits` come lowest first. `loosening_nm` is what it
     takes to turn it loose again while nothing has rusted or bonded, and `loses_loosening` the part
     that would give way before; `engagement_mm` is the engagement at which the thread in the body
-    holds what the shank does.
+    holds what the shank does. Where something `critical` hangs on it the maker's value alone is
+    set: what is reckoned beside that, or to walk through, is no setting.
     """
 
     thread: str
@@ -74,6 +75,7 @@ class TorqueAnswer(NamedTuple):
     sources: tuple[Used, ...] = ()
     notes: tuple[str, ...] = ()
     why: tuple[str, ...] = ()
+    critical: str | None = None
 
 
 def document(answer: TorqueAnswer) -> Numbers:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
+from fastkit.answers.critical import hangs, is_governed, unsaid
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.refused import of_words
 from fastkit.errors import Misuse
@@ -60,6 +61,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     held = store or connect()
     text = " ".join(words)
     refuse(held, text)
+    hung = hangs(held, text)
     line = said.Line(held, [text.replace("crow foot", "crowfoot")])
     typed = " ".join(line.words)
     kinds = of_words(typed)
@@ -81,9 +83,14 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
         if kinds.get("thread", "").lower() in thread.text.lower():
             kinds.pop("thread", None)  # `spark plug m14`, `1/8 npt`: its own name says it
     elif kinds:
+        bodies = [said.BODIES[word] for word in typed.lower().split() if word in said.BODIES]
+        if bodies:
+            found["into"] = bodies[0]
         sizes = line.take("length") or line.take("word")
         found["thread"] = sizes[0].key if sizes else ""
-    rest = _rest(held, line, found)
+    rest = unsaid(_rest(held, line, found), hung)
+    if governed := [row.id for row in hung.rows if is_governed(row)]:
+        found["critical"] = governed[0]
     if LOCKS.search(typed) and "prevailing_nm" not in found:
         raise Misuse("a lock nut adds its own drag: expected it measured, as prevailing 3 Nm")
     if kinds:
@@ -91,7 +98,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
             name: f"{found.get(name, '')} {kind}".strip() for name, kind in kinds.items()
         }
     for name in ("thread", "grade"):  # told as what it fails to be, with the nearest
-        if name not in found and len(rest) == 1:
+        if name not in found and len(rest) == 1 and "critical" not in found:
             found[name] = rest.pop()
     if rest:
         frictions = (row.id for row in many(held, Friction))
@@ -122,8 +129,6 @@ def _rest(store: sqlite3.Connection, line: said.Line, found: dict[str, Any]) -> 
             found["head"] = OF_SYSTEM[line.systems[word]]
         elif word in ("reused", "used"):
             found["reused"] = True
-        elif word in said.CRITICAL:
-            found.setdefault("critical", said.CRITICAL[word])
         elif word not in IDLE | said.IDLE | said.PLACES:
             rest.append(word)
         words = words[taken:]

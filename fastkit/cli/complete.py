@@ -5,10 +5,11 @@ from collections.abc import Callable, Iterable
 import click
 from click.shell_completion import CompletionItem
 
+from fastkit.answers.critical import critical_ids
 from fastkit.answers.keys import begin_with, kept_names
 from fastkit.answers.notes import OUTCOMES
 from fastkit.answers.options import CHOICES, MOVES
-from fastkit.answers.repair_given import CRITICALS, FAR_SIDES
+from fastkit.answers.repair_given import FAR_SIDES
 from fastkit.answers.torque_heat import LOCKERS
 from fastkit.cli.shelf import ACTIONS
 from fastkit.notation.entry import KINDS
@@ -35,7 +36,6 @@ WORDS: dict[tuple[str, str], tuple[str, ...]] = {
     ("identify", "what"): ("thread", "drive", "grade", "head"),
     ("torque", "locker"): LOCKERS,
     ("repair", "far_side"): FAR_SIDES,
-    ("repair", "critical"): CRITICALS,
     ("tools", "action"): ACTIONS,
     ("stock", "action"): ACTIONS,
     **{(command, "can"): MOVES for command in ("extract", "note")},
@@ -71,6 +71,8 @@ def _offered(
 def _values(command: str, param: str) -> Values | None:
     if (command, param) in WORDS:
         return lambda ctx, begun: WORDS[command, param]
+    if (command, param) == ("repair", "critical"):
+        return lambda ctx, begun: critical_ids()
     if param == "again":
         return lambda ctx, begun: kept_names(command == "job")
     if (command, param) == ("note", "what"):

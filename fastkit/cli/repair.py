@@ -178,7 +178,7 @@ def _assumed(item: dict[str, Any]) -> str:
 @click.option("--hot", "hot_c", type=float, metavar="DEGC", help="Highest temperature in service.")
 @click.option(
     "--critical",
-    help="What hangs on it: brakes, steering, suspension, wheels, restraint, lifting, pressure.",
+    help="What hangs on it: brakes, steering, suspension, wheels, pressure, people …",
 )
 @click.option("--why", is_flag=True, help="Steps, needs and reasons of every way.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")

@@ -38,12 +38,7 @@ def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Itera
     yield from _others(answer.options[1:][:others], columns, why)
     if answer.reason:
         yield ""
-        if answer.line:
-            for line in wrap(answer.line, columns, "BUY  "):
-                yield bold(line)
-        kind = (answer.understood["kind"] or "screw").replace("own-part", "other").replace("-", " ")
-        yield from wrap(f"No {kind} from the shelf: {answer.reason}.", columns)
-        yield from wrap(f"Instead: {answer.way}.", columns)
+        yield from _special(answer, columns)
     if answer.ground is not None:
         yield ""
         yield from _ground(answer.ground, columns, why)
@@ -58,6 +53,19 @@ def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Itera
         yield from wrap(MORE.format(options), columns)
     for text in (*answer.said, *answer.cautions):
         yield from wrap(text, columns)
+
+
+def _special(answer: ReplaceAnswer, columns: int) -> Iterator[str]:
+    """What is bought and what it minds; or why nothing is, and what is done instead."""
+    if answer.line:
+        for line in wrap(answer.line, columns, "BUY  "):
+            yield bold(line)
+        reason = answer.reason or ""
+        yield from wrap(f"{reason[:1].upper()}{reason[1:]}: {answer.way}.", columns)
+        return
+    kind = (answer.understood["kind"] or "screw").replace("own-part", "other").replace("-", " ")
+    yield from wrap(f"No {kind} from the shelf: {answer.reason}.", columns)
+    yield from wrap(f"Instead: {answer.way}.", columns)
 
 
 def _others(options: Sequence[Option], columns: int, why: bool) -> Iterator[str]:

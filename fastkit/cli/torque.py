@@ -8,7 +8,7 @@ import click
 from fastkit.answers.torque import TorqueAnswer, document, torque, windowless
 from fastkit.answers.torque_read import read_line
 from fastkit.cli.helped import Command
-from fastkit.cli.output import answering, bold, emit, missing, trouble_line, wrap
+from fastkit.cli.output import answering, bold, emit, missing, trouble_line, unread_words, wrap
 from fastkit.cli.torque_screen import lines
 from fastkit.errors import Misuse
 from fastkit.notation.units import angle_deg, force_n, length_mm, percent, torque_nmm
@@ -82,7 +82,7 @@ def _read(
     return callback
 
 
-CRITICAL = "{}. The maker's value goes first; this only tells the size of it."
+CRITICAL = "{}. The maker's value alone is set."
 
 # option, the argument of `torque` that it gives, what stands for its value, its reader, its help
 OPTIONS: tuple[tuple[str, str, str, Callable[[str], Any], str], ...] = (
@@ -183,9 +183,12 @@ FIRST = (
 
 def _ask(ctx: click.Context, thread: str = "", grade: str = "", **given: Any) -> TorqueAnswer:
     """Ask, once thread and grade were said; what gets no window needs no grade."""
-    if not thread:
+    critical = given.get("critical")
+    if not thread and critical is None:
         raise missing(ctx, "thread")
-    if not grade and not windowless(thread, "", given.get("head"), given.get("into")):
+    if not grade and not windowless(
+        thread, "", given.get("head"), given.get("into"), critical=critical
+    ):
         raise missing(ctx, "grade")
     return torque(thread, grade, **given)
 
@@ -228,12 +231,11 @@ def command(
     }
     empty = {
         **document(TorqueAnswer(thread[:60], grade[:60])),
-        "critical": None,
         "not_understood": [],
     }
     with answering(as_json, empty):
         given = {**read_line((thread, grade, *words)), **given}
-        unread, critical = given.pop("not_understood", ()), given.pop("critical", None)
+        unread = given.pop("not_understood", ())
         if place is not None:
             if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")
@@ -242,19 +244,20 @@ def command(
             noted = makers_torque(place)
             given["maker_nm"] = noted.torque_nm
         answer = _ask(ctx, **given)
-    found = {**document(answer), "critical": critical}
+    found = document(answer)
     if noted is not None:
         found["noted"] = noted._asdict()
 
     def said(columns: int) -> Iterator[str]:
-        if critical and answer.maker is None:
-            yield from wrap(CRITICAL.format(critical), columns, bold("Stop: "), "  ")
+        if answer.critical:
+            yield from wrap(CRITICAL.format(answer.critical), columns, bold("Stop: "), "  ")
+        yield from unread_words(unread, columns)
         if noted is not None:
             whence = f"{noted.machine}, {noted.place}: {noted.written}, read in {noted.read_in}"
             yield from map(bold, wrap(f"Your note: {whence} ({noted.at[:10]}).", columns))
         yield from lines(answer, columns)
 
-    emit(found, as_json, said, unread)
+    emit(found, as_json, said, unread if as_json else None)
     if answer.empty or answer.published:
         click.echo(trouble_line(answer.reason or ""), err=True)
         ctx.exit(1)

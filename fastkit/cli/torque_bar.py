@@ -49,6 +49,7 @@ def bar(answer: TorqueAnswer, columns: int) -> Iterator[str]:
         at = min(max(place(answer.torque_nm), low + 1), high - 1)
         line[at] = "o"
         word = "reckoned without the maker's value" if answer.maker else "set this"
+        word = "reckoned, not to set by" if answer.critical else word
         shown.insert(1, ("o", answer.torque_nm, word))
     limits = [
         (LIMIT_MARKS[limit["name"]], limit["setting_nm"], LIMITS[limit["name"]])

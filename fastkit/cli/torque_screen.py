@@ -120,6 +120,8 @@ def _nothing_does(answer: TorqueAnswer, columns: int) -> Iterator[str]:
 
 def _set(answer: TorqueAnswer, columns: int) -> Iterator[str]:
     told = "Reckoned without it:" if answer.maker else "Set"
+    if answer.critical:
+        told = "Reckoned, not to set by:"
     for line in wrap(f"{told} {_both(answer.torque_nm or 0.0)}", columns):
         yield bold(line)
     low, high = answer.torque_min_nm or 0.0, answer.torque_max_nm or 0.0

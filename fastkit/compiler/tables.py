@@ -21,6 +21,7 @@ from fastkit.compiler.tables_repair import REPAIR_KEYS, REPAIR_RULES, REPAIRS
 from fastkit.compiler.tables_replacement import REPLACEMENT
 from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.bench import BenchNumber
+from fastkit.records.critical import Critical
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
@@ -414,6 +415,15 @@ SPECS: tuple[Spec, ...] = (
     Spec("sayings.csv", Saying, ("words",)),
     Spec("phrases.csv", Phrase, ("words", "option", "value")),
     Spec("hands_off.csv", HandsOff, ("id",), {"beside": ref("neighbour")}),
+    Spec(
+        "criticals.csv",
+        Critical,
+        ("id",),
+        {
+            "replaced": Rule(choices=("check", "none", "plain")),
+            "mended": Rule(choices=("bench", "renewed")),
+        },
+    ),
     Spec("errata.csv", Erratum, ("source", "locator", "item")),
     *AROUND,
     *HARDWARE,

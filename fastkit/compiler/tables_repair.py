@@ -63,7 +63,7 @@ REPAIRS: tuple[Spec, ...] = (
             "part": ref("part"),
             "larger": Rule(choices=("yes", "no")),
             "first": ref("repair"),
-            "critical": Rule(choices=("brakes", "pressure")),
+            "critical": ref("critical"),
             "engage_mm": POSITIVE,
         },
     ),

@@ -199,7 +199,7 @@ def _bar(facts: Facts, asked: Asked, make: Make) -> Reason | None:
         return Reason("pits_magnesium")
     if level >= 3 and make.metal in SACRIFICED and NOBLE & set(asked.metals):
         return Reason("small_anode")
-    if asked.safety and make.finish == "passivated" and not asked.grade.startswith("A"):
+    if asked.safety and make.finish == "passivated":
         return Reason("never_stainless_there")
     if "chlorine" in asked.place.flags and make.id == "a2":
         return Reason("chlorides_crack")

@@ -83,10 +83,17 @@ def _weigh(case: Case, facts: Facts, repair: Repair, before: Strength) -> Option
     """The option, or why it is out; where a life hangs on it also for being weaker."""
     if case.critical and repair.id in NEVER_CRITICAL:
         return Barred(repair.id, ("critical", (case.critical,)), None)
+    if repair.how == "insert" and facts.sealed and facts.sealed[1].critical:
+        return Barred(repair.id, ("port", ()), None)
     found = _weighed(case, facts, repair, before)
-    if case.critical and isinstance(found, Option) and not found.enough:
+    if case.critical and isinstance(found, Option) and _gives_less(found):
         return Barred(repair.id, ("critical_weaker", (case.critical,)), None)
     return found
+
+
+def _gives_less(option: Option) -> bool:
+    """Whether the joint, or its thread by itself, holds less than before."""
+    return not option.enough or (option.share is not None and option.share < ENOUGH)
 
 
 def _weighed(case: Case, facts: Facts, repair: Repair, before: Strength) -> Option | Barred:

@@ -57,6 +57,7 @@ class PartHole(NamedTuple):
     larger: str  # yes, no: whether the part is made a size larger
     first: str | None  # the repair that is made for it
     critical: str | None  # what hangs on it: brakes, pressure
+    also: str | None  # other names between semicolons, as of a Critical
     engage_mm: float  # of its thread
     caution: str
     source: str

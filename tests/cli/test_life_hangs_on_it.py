@@ -1,4 +1,4 @@
-"""What a life hangs on is one list: replace buys none of it, torque sets none, repair mends little."""
+"""What a life hangs on: replace buys none of it, torque sets none of it, repair mends little."""
 
 import json
 
@@ -80,6 +80,14 @@ def test_stainless_never_where_it_brakes_or_steers(line):
 
     assert "CHECK BY" not in shown and "BUY" not in shown
     assert "stainless" in shown and "weaker" in shown and "maker's part" in shown
+
+
+def test_what_is_wanted_is_not_what_it_was():
+    """Behind `with` stands what somebody would like; nothing is made up of what was there."""
+    old = document("replace m10 brake caliper bolt with stainless")["understood"]
+
+    assert old["finish"] is None and old["grade"] is None
+    assert old["safety"] == ["brakes"]
 
 
 @pytest.mark.parametrize("line", ["m8 stud 600 °C", "m10 exhaust stud 650 °C into cast iron"])
@@ -171,7 +179,7 @@ def test_neither_welded_nor_glued_where_people_sit_climb_or_swing(line):
         "m14x1.5 wheel hub steel stripped 15 deep hole 13.5",
         "m10 brake bracket steel stripped 12 deep",
         "m10x1.25 caliper bracket cast iron stripped 20 deep",
-        "m12 10.9 suspension arm steel stripped 20 deep",
+        "m12 suspension arm steel stripped 20 deep",
     ],
 )
 def test_nothing_weaker_stands_under_nothing_weaker_is_offered(line):

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from fastkit.errors import Misuse
 from fastkit.records.critical import Critical
-from fastkit.reference.lookup import keys, many, nearest, one
+from fastkit.reference.lookup import keys, many, nearest
 from fastkit.reference.spelling import mended
 from fastkit.reference.store import connect
 
@@ -58,14 +58,13 @@ def critical(store: sqlite3.Connection, name: str) -> Critical:
     Raises:
         Misuse: When nothing is.
     """
-    row = one(store, Critical, id=name)
-    if row is None:
-        held = critical_ids(store)
+    held = {row.id: row for row in many(store, Critical)}
+    if name not in held:
         raise Misuse(
             f"nothing called {name[:40]!r} hangs on a thread; expected one of {', '.join(held)}",
             nearest(name, held, 1),
         )
-    return row
+    return held[name]
 
 
 def critical_ids(store: sqlite3.Connection | None = None) -> list[str]:

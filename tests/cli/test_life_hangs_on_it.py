@@ -36,17 +36,17 @@ def document(line):
         ("m12 trailer hitch ball bolt", "maker's part"),
         ("m8 mower blade bolt", "maker's part"),
         ("m10 bolt, blade of the mower", "maker's part"),
-        ("m10 hydraulic accumulator clamp", "maker's part"),
-        ("m6 hv busbar", "maker"),
         ("m10 playground swing bolt", "lock nut where it pivots"),
         ("m10 ladder rung bolt", "lock nut where it pivots"),
         ("m10 climbing frame bolt", "lock nut where it pivots"),
         ("m12 balcony bolt outdoors", "lock nut where it pivots"),
         ("m8 bunk bed bolt", "lock nut where it pivots"),
+        ("m10 bolt of the rail on a scaffold tube", "lock nut where it pivots"),
+        ("m10 accumulator bracket clamp", "maker's part"),
+        ("m6 busbar", "maker's screw"),
+        ("m10 eye bolt", "certificate"),
         ("m8 wheelchair bolt", "lock nut where it pivots"),
-        ("m10 stair lift rail bolt", "lock nut where it pivots"),
         ("m8 trampoline leg bolt", "lock nut where it pivots"),
-        ("m8 sling shackle pin", "certificate"),
         ("m8 carbon bar stem bolt", "moulded or printed on the part"),
         ("m16 stud steam flange", "maker's part"),
         ("m8 pool roof hanger", "nothing that may fall on people"),
@@ -115,7 +115,6 @@ def test_what_is_bought_is_not_denied_beside_it(line):
         "m12 tow bar hole stripped",
         "m10 towing eye thread pulled",
         "m8 carbon frame insert pulled",
-        "m12 crane slew ring hole",
         "m8 conrod thread stripped",
     ],
 )
@@ -126,6 +125,27 @@ def test_not_mended_at_a_bench(line):
     assert result.exit_code == 1
     assert result.stdout == "" and result.stderr.count("\n") == 1
     assert "aluminium" not in result.stderr and "renewed" in result.stderr
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "replace m8 sling shackle pin",
+        "replace m10 hydraulic accumulator clamp",
+        "replace m10 stair lift rail bolt",
+        "replace m6 hv busbar",
+        "torque m20 10.9 crane slew ring",
+        "torque m12 8.8 scaffolding",
+        "repair m10 stair lift rail steel",
+        "repair m12 crane slew ring hole",
+    ],
+)
+def test_what_is_left_alone_altogether_is_refused_first(line):
+    """No command plans for it: one line, and who does it."""
+    result = CliRunner().invoke(cli, line.split())
+
+    assert result.exit_code == 1 and result.stdout == ""
+    assert "no plan here" in result.stderr
 
 
 @pytest.mark.parametrize(
@@ -158,7 +178,6 @@ def test_a_port_under_pressure_takes_no_insert(line, seat):
         "m8 bunk bed steel stripped",
         "m10 balcony rail steel stripped",
         "m8 trampoline frame steel stripped",
-        "m10 stair lift rail steel",
         "m8 propshaft flange steel stripped",
         "m8 mower blade boss steel stripped",
     ],
@@ -195,17 +214,15 @@ def test_nothing_weaker_stands_under_nothing_weaker_is_offered(line):
         ("m10 8.8 roll cage harness", "restraint"),
         ("m10 10.9 brake caliper", "brakes"),
         ("m12 8.8 eyebolt", "lifting"),
-        ("m20 10.9 crane slew ring", "lifting"),
         ("m20x1.5 8.8 hub nut", "wheels"),
         ("m12 8.8 towbar", "towing"),
         ("m12 bar tow 8.8", "towing"),
         ("m12 8.8 propeller nut", "blades"),
         ("m10 8.8 mower blade", "blades"),
-        ("m12 8.8 scaffolding", "people"),
         ("m10 8.8 swing", "people"),
+        ("m6 8.8 busbar", "current"),
         ("m12 A4-80 climbing anchor", "people"),
         ("m8 8.8 shear bolt", "shear"),
-        ("m6 8.8 hv busbar", "current"),
         ("m6 8.8 carbon handlebar stem", "carbon"),
         ("m6 carbon stem bolt 8 Nm ok?", "carbon"),
         ("m5 stem carbon 4 Nm?", "carbon"),

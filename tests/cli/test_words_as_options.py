@@ -223,7 +223,7 @@ def test_what_gets_no_window_needs_no_class(line, reason):
     ("line", "parts"),
     [
         ("torque 8mm bolt", ("GRADE", "fastkit torque M8 8.8")),
-        ("torque m10x1.25 caliper bolt", ("GRADE", "fastkit torque M8 8.8")),
+        ("torque m10x1.25 alternator bolt", ("GRADE", "fastkit torque M8 8.8")),
         ("torque 8.8", ("THREAD", "fastkit torque M8 8.8")),
         ("torque m8 m10 8.8", ("m8", "m10", "one thread")),
         ("torque m8 8.8 10.9", ("8.8", "10.9", "one grade")),

@@ -46,7 +46,7 @@ HOLES: Mapping[str, str] = {
         "damaged",
     ),
 }
-IDLE = said.IDLE | said.PLACES | {"spark", "plug", "plugs", "long", "drain", "tapped", "too"}
+IDLE = said.IDLE | {"spark", "plug", "plugs", "long", "drain", "tapped", "too"}
 IDLE |= {"bung", "port"}
 INSERT = re.compile(r"\b(?:(?:brass|steel|wire|solid|threaded|heat[- ]set) )*inserts?\b")
 EXPECTED = (
@@ -82,6 +82,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     if "oversize_mm" in found:
         found["hole"] = f"oversize:{found.pop('oversize_mm'):g}"
     unread: list[str] = []
+    idle = IDLE | said.places(store)
     for word in unsaid((*rest, *(word for word in left if word in SIDES)), hung):
         if word in HOLES:
             found.setdefault("hole", HOLES[word])
@@ -91,9 +92,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
             found["into"] = said.BODIES[word]
         elif word in SIDES:
             found["far_side"] = SIDES[word]
-        elif not thread and not part and word not in IDLE:
+        elif not thread and not part and word not in idle:
             found.setdefault("thread", word)  # told as what it fails to be, with the nearest
-        elif word not in IDLE:
+        elif word not in idle:
             unread.append(word)
     if hung.rows:
         found["critical"] = min(hung.rows, key=lambda row: row.mended != "renewed").id

@@ -35,7 +35,7 @@ from fastkit.answers.replace_special import (
     is_too_hot,
 )
 from fastkit.answers.replace_words import sentence
-from fastkit.answers.said import PLACES
+from fastkit.answers.said import places
 from fastkit.answers.torque_answer import plainly
 from fastkit.errors import NotHeld
 from fastkit.hardware.candidates import Asked, candidates, diverse, old_head_of
@@ -178,7 +178,7 @@ def replace(
         line,
         understood,
         assumed if options else (),
-        tuple(word for word in said.left if word not in PLACES),
+        tuple(word for word in said.left if word not in places(held)),
         Reuse(
             rules[0].verdict,
             (*_because(rules), *prevailing_words(held, found, old)),

@@ -9,6 +9,7 @@ from fastkit.errors import Misuse
 from fastkit.notation.designation import parse
 from fastkit.notation.units import angle_deg, length_mm, quantity
 from fastkit.reference.aliases import first_meant, readable
+from fastkit.reference.store import query
 
 LONGEST = 4  # words of one designation
 MOST = 300  # letters of a line that are looked at
@@ -29,12 +30,7 @@ BODIES: Mapping[str, str] = {
     **dict.fromkeys(("sheet", "panel", "tin"), "sheet"),
 }
 CAST = {"aluminium", "magnesium", "cast-iron", "plastic"}  # bodies, where nobody says otherwise
-# where it sits, and words between: they ask for nothing
-PLACES = {"bracket", "cover", "housing", "block", "head", "case", "casing", "engine", "gearbox"}
-PLACES |= {"pump", "frame", "boss", "rail", "anchor", "anchorage", "sump", "pan", "manifold"}
-PLACES |= {"exhaust", "cylinder", "timing", "water", "mount", "carrier", "flange", "hole"}
-PLACES |= {"alternator", "starter", "radiator", "thermostat", "intake", "valve", "rocker", "clutch"}
-PLACES |= {"pulley", "axle", "subframe", "lid", "door", "hinge", "motor", "chain", "blade", "plate"}
+# words between: they ask for nothing
 IDLE = {"in", "into", "the", "a", "an", "and", "with", "for", "of", "on", "is", "it", "out", "my"}
 IDLE |= {"mm", "cast", "metal", "body", "from", "then", "to", "has", "threads", *FASTENERS}
 
@@ -128,6 +124,12 @@ class Line:
     def left(self) -> list[str]:
         """The words and numbers left over in lower case, a unit with its number."""
         return with_units(" ".join(self.words).lower().split())
+
+
+def places(store: sqlite3.Connection) -> frozenset[str]:
+    """Return the words for where a fastener sits (`phrases.csv`): they ask for nothing."""
+    rows = query(store, "SELECT words FROM phrase WHERE option = 'place'")
+    return frozenset(word for (words,) in rows for word in words.split())
 
 
 def with_units(words: Sequence[str]) -> list[str]:

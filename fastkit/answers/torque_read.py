@@ -110,6 +110,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
 def _rest(store: sqlite3.Connection, line: said.Line, found: dict[str, Any]) -> list[str]:
     """Put what the other words say into what is found; return those that say nothing."""
     rest: list[str] = []
+    idle = IDLE | said.IDLE | said.places(store)
     lengths, words, free = said.numbers(_quantities(line.left(), found), BESIDE)
     if free and "grade" not in found and CLASS.fullmatch(free):
         found["grade"] = free  # one that there is not: told with the nearest
@@ -129,7 +130,7 @@ def _rest(store: sqlite3.Connection, line: said.Line, found: dict[str, Any]) -> 
             found["head"] = OF_SYSTEM[line.systems[word]]
         elif word in ("reused", "used"):
             found["reused"] = True
-        elif word not in IDLE | said.IDLE | said.PLACES:
+        elif word not in idle:
             rest.append(word)
         words = words[taken:]
     return rest

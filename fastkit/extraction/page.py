@@ -41,7 +41,9 @@ class Page:
             found = None if self.used[at] else self._phrase(at)
             if found:
                 span, rows = found
-                if any(row.option == "filler" for row in rows):  # a tool where tools are listed
+                if any(
+                    row.option in ("filler", "place") for row in rows
+                ):  # a tool where tools are listed
                     rows = tuple([row for row in rows if row.option != "tool"])
                 self.use(span)
                 token = self.tokens[at]

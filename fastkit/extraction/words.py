@@ -17,6 +17,7 @@ Besides the names of the situation's fields the phrases use these options:
     cue       not, tried, or: what they do to the words after them
     form      socket: a hexagon's size belongs to a recess
     captive   the nut is held by the part: a bolt that spins takes it along
+    place     where the fastener sits ("gearbox", "rocker cover"): it says no more of it
     filler    words that say nothing about the fastener
 """
 
@@ -51,7 +52,9 @@ _CAN = ("make-room", "drop-assembly", "bench")
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
-NOT_FIELDS = ("axis", "length", "distance", "near", "touching", "loose", "cue", "filler")
+NOT_FIELDS = (
+    *("axis", "length", "distance", "near", "touching", "loose", "cue", "place", "filler"),
+)
 
 PLACES = (
     *("near", "beside", "behind", "under", "by", "above", "below", "to", "against", "from", "at"),

@@ -47,6 +47,7 @@ ROOM = (
     "cue",
     "form",
     "captive",
+    "place",
     "filler",
     "cannot",
 )

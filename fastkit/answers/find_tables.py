@@ -54,9 +54,9 @@ NUMBERS = {
 WORDS = {
     search: (
         *("OF_BOLTS", "OF_SIZES", "OF_HEADS", "OF_SQUARES", "NO_PART", "WRITTEN", "NUTS"),
-        "SIZES_BEFORE",
+        *("SIZES_BEFORE", "SQUARE", "TURNED"),
     ),
-    scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM", "OF_ANY_SIZE"),
+    scoring: ("THREADED", "UNSIZED", "SIZED", "SELDOM", "OF_ANY_SIZE", "OF_ONE_THREAD"),
     said: ("IDLE_WORDS", "OF_THREADS", "UNWEIGHED", "ARTICLES", "DENYING"),
     spelling: ("READ", "EMPTY_WORDS", "BESIDE", "KINDS_CALLED"),
     entry: ("KINDS", "PROMINENT", "CALLED", "HEARD_AS", "VOWELS", "UNHEARD"),
@@ -79,6 +79,8 @@ PATTERNS = {
     "glued_word": spelling.GLUED[1][0],
     "standard": search.STANDARD,
     "joined": search.JOINED,
+    "pitch": search.PITCH,
+    "of_a_hexagon": search.OF_A_HEXAGON,
     "figures": said.JOINED,
 }
 

@@ -362,7 +362,7 @@ def _grade_rules() -> Iterator[Rule]:
     sae = rf"(?:grade:)?sae[- ]?(?:j ?429 )?(?:grade |gr\.? ?)?([1-8](?:\.[12])?){UNITS}"
     yield Rule("sg", ("sae",), sae, _key("grade", "SAE-"))
     nut = _key("grade", "nut-", 4, 14)
-    yield Rule("ng", ("nut",), rf"(?:grade:)?nut[- ](?:class )?(\d{{1,2}}){UNITS}", nut)
+    yield Rule("ng", ("nut",), rf"(?:grade:)?nuts?[- ](?:class )?(\d{{1,2}}){UNITS}", nut)
     yield Rule("cg", ("nut",), r"(?:class|grade) (\d{1,2}) nut", nut)
     number = rf"(?:grade|gr\.?)[- ]?([1-8](?:\.[12])?){UNITS}"
     yield Rule("g", (), number, _key("grade", "SAE-"))

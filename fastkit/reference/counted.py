@@ -27,6 +27,7 @@ GAUGES = {
 }
 SMALLEST, NEAR = 64, 0.00055  # inches are read in 64ths, where they differ by less than this [in]
 MM_IN = 25.4  # [mm]
+NO_THREAD = r"(?!1\.[26] ?mm)"  # ISO 261: sizes of threads that lie as near to parts of an inch
 MM = r" ?(?:mm|mill?s?|millimet(?:er|re)s?)\b"
 ONES = "|".join(COUNTED)
 DIGIT = "|".join(list(COUNTED)[:9])
@@ -224,7 +225,8 @@ FIRST: tuple[Rule, ...] = (
     (("mil",), r"(?<=\d) ?(?:mill?s?|millimet(?:er|re)s?)\b", "mm"),
     (
         (".",),
-        rf"(?<![\w./-])(?:\d{{0,2}}\.\d{{1,4}}{SERIES_NEXT}|(?P<mm>\d{{1,2}}\.\d{{1,4}}) ?mm\b)",
+        rf"(?<![\w./-])(?:\d{{0,2}}\.\d{{1,4}}{SERIES_NEXT}|"
+        rf"(?P<mm>{NO_THREAD}\d{{1,2}}\.\d{{1,4}}) ?mm\b)",
         _in_parts,
     ),
     ((" by ", " mal "), r"(?<=\d)( ?mm)? (?:by|mal) (?=\d?\.?\d)", r"\1x"),

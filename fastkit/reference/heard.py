@@ -9,7 +9,8 @@ PITCH = r"\d?\.\d|[1-6](?![\d.]| ?mm long)"
 NAMED = ("unc", "unf", "une", "npt", "bsp", "bsw", "bsf", "whit", "coarse", "fine", "spark plug")
 HEXAGONS = ("hex bolt", "hex head bolt", "hex nut", "hexagon bolt", "hexagon nut")
 STANDARDS = ("iso", "din", "en", "asme", "ansi", "bs", "jis", "astm", "sae")
-TEMPERED = tuple(f"{figure}t" for figure in range(10))  # an alloy and its temper, run together
+# an alloy and its temper
+TEMPERED = tuple(f"{figure}{gap}t" for figure in range(10) for gap in ("", " "))
 METRIC = ("iso", "din", "en1")  # run on to a size
 SERIES = r"(?:unc|unf|unef|nptf?|bsp[pt]?|bsw|bsf|whit(?:worth)?|coarse|fine|spark plug)"
 SIZE = (
@@ -25,6 +26,20 @@ LETTERS = {"em": "m", "tee": "t", "ee": "e", "ay": "a"}  # as they are said befo
 # a socket for a bolt is a spanner, where one in a screw is a form of drive
 ASKED = "|".join(rf"(?<=\b{word} )" for word in ("a", "size", "the", "what", "which"))
 SOCKET = rf"(?:^|{ASKED})sockets?(?= (?:size )?(?:for|to fit|fits|does|do)\b| size\b)"
+# ISO 1174-1: the driving squares of tools by their inches, and their size [mm]
+SQUARES = {
+    "1/4|quarter": "6.3",
+    "3/8": "10",
+    "1/2|half": "12.5",
+    "3/4|three quarters?": "20",
+    "1(?= ?in)|one(?= inch)": "25",
+}
+DRIVEN = (
+    r"(?:[ -]?in(?:ch)?)?[ -](?:square |sq )?((?:ratchet|socket) )?driv(?:e|ing)\b(?: square\b)?"
+    r"(?! (?:bit|head|recess|screw)\b)"
+)
+TWELVE = r"(?:12|twelve)[- ](?:point|pt)"
+NO_WRENCH = r"(?! (?:socket|ring|spanner|wrench))"
 TORQUE_UNITS = (
     r" ?(?<![a-z])(?:newton ?met(?:er|re)s?|(?:foot|ft|inch|in)[ -]?(?:pounds?|lbs?)|nm)\b"
 )
@@ -83,6 +98,33 @@ RULES: tuple[Rule, ...] = (
     (("th",), r"(?<=\d/)(\d{1,2})ths?\b", r"\1"),
     ((".",), r"\b(?:[a-z]\.){2,}", _undotted),
     *FIRST,
+    *(
+        ((" driv", "-driv"), rf"(?<![\w./-])(?:{inches}){DRIVEN}", rf"\1driving-square-{mm}mm")
+        for inches, mm in SQUARES.items()
+    ),
+    (
+        ("point", "12pt", "12-pt", "12 pt"),
+        rf"\b(\d{{1,2}}) ?mm {TWELVE}\b{NO_WRENCH}",
+        r"12pt-\1mm",
+    ),
+    (
+        ("point", "12pt", "12-pt", "12 pt"),
+        rf"\b{TWELVE} (\d{{1,2}}) ?mm\b{NO_WRENCH}",
+        r"12pt-\1mm",
+    ),
+    (("b8",), r"\b(?:a193[- ])?(b8m?)(?:[- ](?:class|cl))?[- ]?([12])\b", r"a193-\1-\2"),
+    (
+        ("nut",),
+        r"\bnuts? (?:for|to (?:suit|match)) (?:an? )?(?:class )?(5|6|8|9|10|12)\.[4689]\b"
+        r"(?: (?:bolt|stud|screw)s?)?",
+        r"nut-\1",
+    ),
+    (
+        ("american",),
+        r"^(?=.*\bamerican\b)(.*)\btaper(?:ed)? pipe(?: threads?)?\b",
+        r"\1npt",
+    ),
+    (("drill bit",), r"\bdrill bit(?= (?:for|size|to)\b)", "drill"),
     (METRIC, r"(?<=\d)(?=(?:iso|din|en) ?\d{3})", " "),
     (METRIC, r"(?<![a-z])((?:iso|din|en) ?\d{3,5})(?=m\d)", r"\1 "),
     (STANDARDS, r"\b(iso|din|en|asme|ansi|bs|jis|astm|sae)(?=\d{2})", r"\1 "),
@@ -95,7 +137,7 @@ RULES: tuple[Rule, ...] = (
     (("ph", "pz", "sq"), r"(?<![\w./-])([0-4]) ?(ph|pz|sq)\b", r"\2\1"),
     (("a2", "a4"), r"\b(a[24])[- ](0\d\d)\b", r"nut-\1-\2"),
     (("50", "70", "80"), r"\b(a[1245])/?(?=[578]0\b)", r"\1-"),
-    (TEMPERED, r"\b([1-8]\d{3})(?=t\d)", r"\1-"),
+    (TEMPERED, r"\b([1-8]\d{3}) ?(?=t\d)", r"\1-"),
     (
         ("metric",),
         r"^(?=.*\bmetric\b)(?!.*\bm ?\d)(.*?)(?<![\w./-])(\d{1,2}) ?x ?(?=\d?\.?\d+(?![\w./]))",
@@ -129,6 +171,7 @@ RULES: tuple[Rule, ...] = (
     *LAST,
     (HEXAGONS, rf"{INCHES} hex(?:agon)? (?:head )?bolts?\b", r"\1 in b18.2.1 bolt"),
     (HEXAGONS, rf"\bhex(?:agon)? (?:head )?bolts? {INCHES}", r"\1 in b18.2.1 bolt"),
+    (("hex ",), r"^(?=m ?\d)(.*)\bhex (?=(?:head )?(?:bolt|screw)s?\b)", r"\1hexagon "),
     (HEXAGONS, rf"{INCHES} hex(?:agon)? nuts?\b", r"\1 in b18.2.2 nut"),
     (("pipe",), r"^(?!.*npt)(.*)\btaper(?:ed)? pipe(?: threads?)?\b", r"\1bspt"),
     (("pipe",), r"^(?!.*npt)(.*)\bparallel pipe(?: threads?)?\b", r"\1bspp"),

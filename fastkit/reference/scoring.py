@@ -14,7 +14,7 @@ from fastkit.reference.said import DENYING, by_other_name
 from fastkit.reference.spelling import EMPTY_WORDS, cut
 
 HELD, NAMED = 85.0, 15.0  # shares of a score, per cent
-MEASURED = 0.9  # worth of a length that stands in an entry's name
+MEASURED = 0.9  # worth of a size that stands in an entry's key or title: M8 in triple-square-M8
 KIND_SAID = 0.3  # share of its name that an entry's kind is, beside a designation
 BESIDE = 0.8  # worth of a number that stands in an entry's title only, not in its names
 ANOTHER = 0.8  # worth of a tube's other name where a thread was read
@@ -28,6 +28,7 @@ SIZED = frozenset(("head", "washer", "hardware"))  # kinds whose keys end in a t
 OF_ANY_SIZE = frozenset(("engagement",))  # a thread says next to nothing of them
 FAINTLY = 0.25  # share of its weight that a thread has there
 UNSAID = 0.8  # worth of an entry keyed by a thread whose kind, called by a name, was not said
+OF_ONE_THREAD = frozenset(("thread", "torque", "tube"))  # a thread beside theirs is another one
 LENGTH = re.compile(r"(\d)(mm|in)$")
 
 
@@ -39,8 +40,9 @@ class Term(NamedTuple):
     words: tuple[tuple[str, float], ...] = ()  # word as the file has it, what the match is worth
     phrases: tuple[str, ...] = ()  # how it is found in the index
     size_worth: float = 1.0  # of an entry that shares a thread's size only
-    length: str = ""  # `13mm`, `1/2in`, `10.9`: what was read, as it may stand in a title
+    length: str = ""  # `13mm`, `T25`, `10.9`: what was read, as it may stand in a title
     said: str = ""  # the word that was typed
+    size: str = ""  # of the thread that was read: `M8`, `#8`
     denied: bool = False  # what holds it is not meant
 
 
@@ -113,9 +115,10 @@ def _held_by(entry: Entry, term: Term) -> float:
         by_size = entry.kind in SIZED and any(key.endswith(f"-{size}") for size in sizes)
         if by_size:
             return term.size_worth
-        loose = term.length.endswith(("mm", "in")) or term.ids[0].startswith("grade:")
-        lengths = (*(keys if entry.kind == "tube" else ()), *((term.length,) if loose else ()))
-        if any(_measures(entry, length) for length in lengths):
+        if term.size and entry.kind not in OF_ONE_THREAD and _holds(entry.id, term.size):
+            return MEASURED * term.size_worth
+        lengths = (*(keys if entry.kind == "tube" else ()), term.length)
+        if any(_holds(f"{entry.id} {entry.title}", length) for length in filter(None, lengths)):
             return MEASURED
     elif term.length:
         return 1.0 if _stands(term.length, f"{entry.id} {entry.title} {entry.said}") else 0.0
@@ -124,11 +127,10 @@ def _held_by(entry: Entry, term: Term) -> float:
     return max((worth * (BESIDE if word in beside else 1.0) for word, worth in held), default=0.0)
 
 
-def _measures(entry: Entry, length: str) -> bool:
-    """Whether the length stands in the entry's own key or title, not as a part of a longer one."""
-    spaced = LENGTH.sub(r"\1 ?\2", re.escape(length))
-    pattern = rf"(?<![\d/.])(?<!\d-){spaced}(?![a-z])"
-    return bool(re.search(pattern, f"{entry.id} {entry.title}"))
+def _holds(text: str, size: str) -> bool:
+    """Whether the size stands in an entry's key or title, not as a part of a longer one."""
+    spaced = LENGTH.sub(r"\1 ?\2", re.escape(size))
+    return bool(re.search(rf"(?<![\d/.])(?<!\d-(?=\d)){spaced}(?![A-Za-z])", text))
 
 
 def _stands(figures: str, text: str) -> bool:

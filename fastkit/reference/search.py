@@ -28,6 +28,7 @@ from fastkit.reference.threads import threads
 WRITTEN = ("thread", "drive", "grade")  # kinds that are asked for by what they are written as
 STANDARD = rf"(?:{'|'.join(STANDARDS)}) (\d{{3,}})"  # asked for by its number, and no more
 JOINED = r"[a-z]*\d+(?:[./-]\d+)+"  # 12.8, 60-40-18: one thing, never its parts
+PITCH = r"\d?\.\d+"  # of a thread, where it stands apart from it
 LONGEST, MOST_WORDS = 300, 16  # letters and words of a query that are looked at
 DIGIT = 0.3  # weight of a lone digit or letter
 NUMBER = 2.0  # weight of a number as standards and materials have it, three digits or more
@@ -35,6 +36,7 @@ DESIGNATION = 2.0  # weight of a designation against a word's 1
 FAINT = 0.5  # weight of a figure in what is said of an entry that has no size
 MATERIAL = 0.8  # worth of a grade's word in an entry that is not that grade
 WEAKEST = 30.0  # a hit below this score is none
+OF_A_HEXAGON = r"^(?:AF|hex)-"  # before the length that is its size
 SIZES_BEFORE = ("T", "E", "PH", "PZ", "SQ", "M", "P", "#")  # what stands before a drive's number
 APART = str.maketrans("-/.", "   ")
 HEXAGONS = ("hexagon", "hex-socket")  # forms of drive whose size is a length
@@ -46,6 +48,7 @@ OF_HEADS = frozenset(
 ) | {"washer"}
 # beside these a length is that of their square, and a tool is meant
 OF_SQUARES = frozenset("breaker extension impact ratchet".split())
+SQUARE, TURNED = "driving-square-", OF_SQUARES - {"ratchet"}  # `1/2 drive ratchet` is a square
 NO_PART = EMPTY_WORDS | {"size", "sizes"}  # beside a part these name none
 OF_BOLTS = OF_THREADS | {"bolt", "bolts", "screw", "screws", "nut", "nuts", "thread", "threads"}
 
@@ -111,7 +114,7 @@ def _asked(store: sqlite3.Connection, typed: str, limit: int, kind: str | None) 
         *next((ids for ids in known if ids), ()),
     )
     not_meant = denied(text)
-    parts = _numbered(store, parts)
+    parts = _pitched(store, _numbered(store, parts))
     terms = [
         term._replace(denied=not not_meant.isdisjoint(term.phrases[:1]))
         for term in _terms(store, _meant(parts), names)
@@ -191,7 +194,8 @@ def _terms(
         if part.kind == "length" and part.text in shanks:
             yield Term(DIGIT)
             continue
-        if part.kind == "length" and not words_.isdisjoint(OF_SQUARES):
+        turned = {"length": OF_SQUARES, "drive": TURNED}.get(part.kind, frozenset())
+        if words_ & turned and (part.kind == "length" or part.key.startswith(SQUARE)):
             yield Term(DIGIT, words=(("tool", 1.0),))
             continue
         ids = _ids(store, part) or _of_system(store, part, parts)
@@ -215,7 +219,10 @@ def _terms(
             phrases += tuple(word for word, _ in words)
             phrases = (*dict.fromkeys((*phrases, part.key, LENGTH.sub(r"\1 \2", part.key))),)
             weight = 1.0 if spelt else DESIGNATION
-            yield Term(weight, tuple(ids), words, phrases, worth, part.key)
+            length = re.sub(OF_A_HEXAGON, "", part.key)
+            found = Term(weight, tuple(ids), words, phrases, worth, length)
+            size = thread_name(part.key).size if part.kind == "thread" else ""
+            yield found._replace(length="", size=size) if size else found
         elif part.kind in {"thread", "drive", "grade"}:
             yield Term(DESIGNATION)
         elif part.key[-1].isdigit() and re.fullmatch(JOINED, part.key):
@@ -285,6 +292,18 @@ def _numbered(store: sqlite3.Connection, parts: tuple[Part, ...]) -> tuple[Part,
             word = Part("word", part.key[1:], part.text)
             if any(_of_system(store, system, [word]) for system in systems):
                 return (*parts[:n], word, *parts[n + 1 :])
+    return parts
+
+
+def _pitched(store: sqlite3.Connection, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """The parts with a pitch that stands apart from its thread, `m25 gland 1.5`, put to it."""
+    for n, part in enumerate(parts):
+        for other in parts:
+            size = part.key.removesuffix(f"x{other.key}")
+            apart = other.kind == "word" and re.fullmatch(PITCH, other.key)
+            if part.kind == "thread" and apart and threads(store, f"{size}x{other.key}"):
+                whole = part._replace(key=f"{size}x{other.key}")
+                return tuple(p for p in (*parts[:n], whole, *parts[n + 1 :]) if p is not other)
     return parts
 
 

@@ -16,6 +16,15 @@ from fastkit.reference.spelling import mended, parted
         ("no. 8 32 screw", "#8-32 screw"),
         ("m10 fine x 1.25", "m10x1.25"),
         ("12 newton metres", "12 torque"),
+        ("half inch drive ratchet", "driving-square-12.5mm ratchet"),
+        ("3/8 square drive", "driving-square-10mm"),
+        ("1 inch drive socket", "driving-square-25mm socket"),
+        ("twelve point 12mm", "12pt-12mm"),
+        ("b8m class 2 stud", "a193-b8m-2 stud"),
+        ("nut for a 10.9 bolt", "nut-10"),
+        ("7075 t6", "7075-t6"),
+        ("1.2 mm screw", "1.2 mm screw"),
+        ("12.7 mm screw", "1/2 in screw"),
     ],
 )
 def test_spoken_is_put_as_written(said, written):
@@ -27,7 +36,8 @@ def test_spoken_is_put_as_written(said, written):
     [
         *("1/64 drill", "m8 fine 30 long", "3/32 hex key", "10 33", "inch bolt", "m8x1.25"),
         *("8 32 mm", "two pin holes", "pipe wrench", "inconel", "0.71 inch hexagon"),
-        *("m8 1.25 in alloy", "8 mm 1.3", "twelve point 12mm", "45 degree flare", "m12 fine"),
+        *("m8 1.25 in alloy", "8 mm 1.3", "45 degree flare", "m12 fine"),
+        *("1/4 drive bit", "1 drive", "12 point socket 12 mm", "nut for 11.9 bolts"),
         *("half inch 36 mm", "quarter turn", "half dog point", "one way screw"),
     ],
 )

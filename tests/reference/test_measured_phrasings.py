@@ -83,15 +83,16 @@ from fastkit.reference.search import search
 
 TUNED = (
     "phrasings_tuning.csv",
-    *(f"phrasings_tuning{n}.csv" for n in (*range(2, 20), 21, *range(23, 27))),
+    *(f"phrasings_tuning{n}.csv" for n in (*range(2, 20), 21, *range(23, 28))),
     "phrasings_parts.csv",
 )
 HELD_OUT = {
-    "phrasings_holdout.csv": (140, 146),
-    "phrasings_holdout2.csv": (141, 147),
-    "phrasings_holdout3.csv": (115, 120),
+    "phrasings_holdout.csv": (141, 147),
+    "phrasings_holdout2.csv": (143, 148),
+    "phrasings_holdout3.csv": (115, 123),
     "phrasings_holdout4.csv": (83, 86),
     "phrasings_holdout5.csv": (42, 47),
+    "phrasings_holdout6.csv": (207, 220),
 }
 
 
@@ -138,7 +139,6 @@ KNOWN = {
     "how far must a bolt screw into aluminium": "how tight it may be stands before how deep",
     "unterlegscheibe m16 gross": "a word before the size and one behind it are not taken together",
     "#12 sheet metal screw thread": "the metric name of the same screw stands before the inch one",
-    "set screw 1/4 inch hex key": "the key of 1/4 in stands before the screw of 1/4 in",
     "an 8 flare nut": "the dash size is not read",
     "uncast silicon aluminium vs cadmium galvanic": "the commoner aluminium stands before it",
     "mil prf 10924": "what the standard is about stands before it",
@@ -164,6 +164,17 @@ KNOWN = {
     "torque m10 into aluminium head stud": "the stud stands before its torque",
     "no access behind panel nut": "the panel stands before the way out",
     "nut wont come off stud turns with it": "seized stands before what is held",
+    "bit keeps camming out push harder": "a better bit stands before the harder push",
+    "e-circlip for 5 groove": "the ring for a shaft of that size stands before the one for a groove",
+    "threadlocker for a nut that is already on": "the usual one stands before the one that creeps",
+    "bolt is rusted solid": "rusted stands before seized",
+    "nut runner thread 3/8-24 drill letter": "the torque of such a nut stands before the thread",
+    "clean off oil before locker alcohol": "drying off stands before what it is done with",
+    "what lubricant for stainless threads": "how it rubs stands before what is put on",
+    "will brake cleaner catch fire": "what burns stands before the cleaner",
+    "engagement steel 8.8 tapped c45": "the steel stands before how deep it is tapped",
+    "galling of stainless nut": "what stops galling stands before what is galled",
+    "file flats on a round bolt": "the file stands before what is done with it",
 }
 NOT_READ = {
     "flat point grub": "the screws with that point stand before the point",
@@ -173,19 +184,20 @@ NOT_READ = {
     "din912-8": "a size run on to the number of a standard is a part of it",
     "3/4 structural bolt a325": "a size in inches stands before the class beside it",
     "6mm slot screwdriver": "a width that no blade has is not rounded",
-    "hex bit 1/4 cap screw": "the size is read as the bit's",
     "strip thread in ally head 10mm": "10 mm is read as a width, not as a thread",
     "m20 stainless nut a4-80": "the tightening of such a bolt stands before the class of the nut",
     "lug nut swollen": "nothing says swollen",
     "hose burst when i loosened it": "nothing says burst",
     "does paint affect torque": "the paint is found, not what it does to a torque",
-    "m18 conduit plug 1.5": "a pitch is not taken across a word that is none of a thread's",
     "m12x50hex": "hex is said of the socket too",
     "gg on gg slip friction": "gg is no word of the friction between castings",
     "7/16 sheetmetal screw 10 threads per inch": "its threads per inch are not put to the size",
     "fuel line an inch from where i need the torch": "the inch is read as the size of a tube",
-    "circlip pliers ring 50 bore": "a bare number behind a ring is not its size",
     "100 mm long m12 8.8 half thread": "the torque of the class is found, not the bolt",
+    "spark plug torque no gauge": "a torque of other plugs stands before the part",
+    "torque wrench with no scale preset": "preset is said of the one that is adjusted",
+    "nylon screw strength": "the plastics stand before the class of screws",
+    "#8 sheet metal screw pan": "the number is read as the thread, the head is not found",
 }
 
 

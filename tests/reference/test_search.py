@@ -255,3 +255,31 @@ def test_a_designation_that_is_denied_is_not_meant(store, words, first):
 @pytest.mark.parametrize("words", ["m8din933", "din933m8", "din 933m8", "m8 din933"])
 def test_a_size_run_on_to_a_standard(store, words):
     assert "head:DIN-933-M8" == search(store, words).hits[0].id
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("t25 with a tamper pip", "drive:T25-tamper"),
+        ("m8 triple square bit set", "drive:triple-square-M8"),
+        ("14 mm head with twelve points", "drive:12pt-14mm"),
+        ("number 8 pan head type ab screw", "head:ASME-B18.6.4-#8-AB"),
+        ("1/4-20 thread", "thread:1/4-20-UNC"),
+    ],
+)
+def test_a_size_in_an_entrys_key_counts_beside_the_words_for_it(store, words, first):
+    assert first == search(store, words).hits[0].id
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("m25 lamp thread 1.5", "thread:M25x1.5"),
+        ("m12 lug 1.25 tap", "thread:M12x1.25"),
+        ("m8 lug 1.3", "thread:M8x1.25"),
+        ("three quarter drive breaker bar", "tool:breaker-bar"),
+        ("three quarter drive socket", "drive:driving-square-20mm"),
+    ],
+)
+def test_a_pitch_apart_and_a_square_are_read(store, words, first):
+    assert first == search(store, words).hits[0].id

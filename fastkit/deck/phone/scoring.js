@@ -48,7 +48,7 @@ class Scoring {
   }
 
   /* What the match of one term with an entry is worth, 0 to 1. */
-  heldBy(entry, { ids, words, phrases, sizeWorth, length, denied }) {
+  heldBy(entry, { ids, words, phrases, sizeWorth, length, size, denied }) {
     if (denied && !this.denies(entry)) {
       return words.some(([word]) => entry.words.has(word)) ? 0 : this.numbers.LACKED;
     }
@@ -56,12 +56,15 @@ class Scoring {
       const pieces = entry.kind === "torque" ? entry.key.split("@") : [entry.key];
       const best = ids.findIndex((id) => pieces.includes(keyOf(id)));
       if (best >= 0) return 1 - 0.02 * best;
-      const sizes = [...phrases, length.replace(/(\d)(mm|in)$/u, "$1")];
+      const ends = [...phrases, length.replace(/(\d)(mm|in)$/u, "$1")];
       const bySize = this.sets.SIZED.has(entry.kind);
-      if (bySize && sizes.some((size) => entry.key.endsWith(`-${size}`))) return sizeWorth;
-      const loose = /(?:mm|in)$/u.test(length) || ids[0].startsWith("grade:");
-      const lengths = [...(entry.kind === "tube" ? ids.map(keyOf) : []), ...(loose ? [length] : [])];
-      if (lengths.some((each) => measures(entry, each))) return this.numbers.MEASURED;
+      if (bySize && ends.some((end) => entry.key.endsWith(`-${end}`))) return sizeWorth;
+      if (size && !this.sets.OF_ONE_THREAD.has(entry.kind) && holds(entry.id, size)) {
+        return this.numbers.MEASURED * sizeWorth;
+      }
+      const lengths = [...(entry.kind === "tube" ? ids.map(keyOf) : []), length].filter(Boolean);
+      const text = `${entry.id} ${entry.title}`;
+      if (lengths.some((each) => holds(text, each))) return this.numbers.MEASURED;
     } else if (length) {
       return Number(stands(length, `${entry.id} ${entry.title} ${entry.held}`));
     }
@@ -141,11 +144,10 @@ function sizes({ ids }) {
   return ids[0]?.startsWith("thread:");
 }
 
-/* Whether the length stands in the entry's own key or title, not as a part of a longer one. */
-function measures(entry, length) {
-  const spaced = escaped(length).replace(/(\d)(mm|in)$/u, "$1 ?$2");
-  const pattern = new RegExp(`(?<![\\d/.])(?<!\\d-)${spaced}(?![a-z])`, "u");
-  return pattern.test(`${entry.id} ${entry.title}`);
+/* Whether the size stands in an entry's key or title, not as a part of a longer one. */
+function holds(text, size) {
+  const spaced = escaped(size).replace(/(\d)(mm|in)$/u, "$1 ?$2");
+  return new RegExp(`(?<![\\d/.])(?<!\\d-(?=\\d))${spaced}(?![A-Za-z])`, "u").test(text);
 }
 
 /* Whether the joined figures stand in the text, not as a part of longer ones. */

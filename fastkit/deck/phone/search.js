@@ -31,6 +31,8 @@ class Search {
     this.scoring = new Scoring(tables, this.sets);
     this.standard = new RegExp(`^(?:${tables.patterns.standard})$`, "u");
     this.joined = new RegExp(`^(?:${tables.patterns.joined})$`, "u");
+    this.pitch = new RegExp(`^(?:${tables.patterns.pitch})$`, "u");
+    this.ofHexagon = new RegExp(tables.patterns.of_a_hexagon, "u");
     this.threadsOf = new Map();
     for (const [id, size, series, pitch, tpi] of tables.threads) {
       if (!this.threadsOf.has(size)) this.threadsOf.set(size, []);
@@ -71,7 +73,7 @@ class Search {
     const lines = [typed.toLowerCase(), text];
     const names = new Map(lines.flatMap((line) => this.spoken.in(line)));
     const meant = new Map([...names].map(([said, ids]) => [said, ids[0]]));
-    const parts = this.numbered(this.parse(text, meant));
+    const parts = this.pitched(this.numbered(this.parse(text, meant)));
     const notMeant = this.scoring.denied(text);
     const terms = [...this.terms(this.meant(parts), names)].map((each) => ({
       ...each,
@@ -142,7 +144,9 @@ class Search {
         yield term({ weight: this.numbers.DIGIT });
         continue;
       }
-      if (part.kind === "length" && beside(this.sets.OF_SQUARES)) {
+      const square = part.kind === "drive" && part.key.startsWith(this.tables.words.SQUARE);
+      const turned = square ? this.sets.TURNED : this.sets.OF_SQUARES;
+      if ((part.kind === "length" || square) && beside(turned)) {
         yield term({ weight: this.numbers.DIGIT, words: [["tool", 1]] });
         continue;
       }
@@ -199,13 +203,15 @@ class Search {
     const said = cut(materials.get(part.text) ?? "");
     const spelt = said.filter((word) => alphabetic(word) && !this.sets.IDLE_WORDS.has(word));
     const also = [part.key, part.key.replace(/(\d)(mm|in)$/u, "$1 $2")];
+    const thread = part.kind === "thread";
     return term({
       weight: spelt.length ? 1 : this.numbers.DESIGNATION,
       ids,
       words: spelt.map((word) => [word, this.numbers.MATERIAL]),
       phrases: [...new Set([...phrases, ...spelt, ...also])],
       sizeWorth: part.kind !== "thread" || name(part.key).pitch === null ? 1 : 0.6,
-      length: part.key,
+      length: thread ? "" : part.key.replace(this.ofHexagon, ""),
+      size: thread ? name(part.key).size : "",
     });
   }
 
@@ -236,6 +242,23 @@ class Search {
     if (at < 0) return parts;
     const { key, text } = parts[at];
     return parts.with(at, { kind: "word", key: key.slice(1), text });
+  }
+
+  /* The parts with a pitch that stands apart from its thread put to it. */
+  pitched(parts) {
+    for (const [n, part] of parts.entries()) {
+      if (part.kind !== "thread") continue;
+      for (const other of parts) {
+        if (other.kind !== "word" || !this.pitch.test(other.key)) continue;
+        const said = `x${other.key}`;
+        const size = part.key.endsWith(said) ? part.key.slice(0, -said.length) : part.key;
+        const key = size + said;
+        if (this.threads(key).length) {
+          return parts.with(n, { ...part, key }).filter((each) => each !== other);
+        }
+      }
+    }
+    return parts;
   }
 
   /* The parts less a designation that is denied, `not M8`, where something else was said. */
@@ -380,7 +403,7 @@ class Search {
 }
 
 function term(given) {
-  return { ids: [], words: [], phrases: [], sizeWorth: 1, length: "", ...given };
+  return { ids: [], words: [], phrases: [], sizeWorth: 1, length: "", size: "", ...given };
 }
 
 function idParts(id) {

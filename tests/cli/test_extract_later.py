@@ -58,3 +58,20 @@ def test_what_is_asked_for_only_after_the_failure_is_said():
     asked = first._replace(later=(*first.later, "a sleeve over the stub"))
 
     assert "a sleeve over the stub" in shown(answer._replace(plan=(asked, *rest)), WIDE)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (BESIDE[0], ("air-driven or brushless tool", "depth stop on the drill")),
+        (BESIDE[3], ("depth stop on the drill",)),
+        (BESIDE[4], ("pump and pressure off",)),
+        (BESIDE[5], ("battery off, loom tied back", "bearing masked")),
+        (BESIDE[6], ("it twists like rubber",)),
+    ],
+)
+def test_a_later_step_says_what_the_thing_beside_it_asks_for(words, said):
+    """A drill by fuel throws no sparks; a bleed screw is felt for twisting: whoever comes later."""
+    text = shown(extract(words), WIDE)
+
+    assert [] == [condition for condition in said if condition not in text]

@@ -45,6 +45,8 @@ def document(line):
         ("m10 accumulator bracket clamp", "maker's part"),
         ("m6 busbar", "maker's screw"),
         ("m10 eye bolt", "certificate"),
+        ("m20x1.5 hub nut", "maker's part"),
+        ("m22x1.5 nut on the axle", "maker's part"),
         ("m8 wheelchair bolt", "lock nut where it pivots"),
         ("m8 trampoline leg bolt", "lock nut where it pivots"),
         ("m8 carbon bar stem bolt", "moulded or printed on the part"),
@@ -214,7 +216,8 @@ def test_nothing_weaker_stands_under_nothing_weaker_is_offered(line):
         ("m10 8.8 roll cage harness", "restraint"),
         ("m10 10.9 brake caliper", "brakes"),
         ("m12 8.8 eyebolt", "lifting"),
-        ("m20x1.5 8.8 hub nut", "wheels"),
+        ("m20x1.5 8.8 hub nut", "hubs"),
+        ("m6 8.8 bike stem", "steering"),
         ("m12 8.8 towbar", "towing"),
         ("m12 bar tow 8.8", "towing"),
         ("m12 8.8 propeller nut", "blades"),
@@ -290,10 +293,13 @@ def test_a_plastic_plug_has_its_makers_value_only(line):
         "torque m6 8.8 wiring harness bracket",
         "torque m6 8.8 fuel tank strap",
         "torque m8 8.8 fan blade shroud",
+        "torque m6 8.8 brake light bracket",
+        "torque m12 8.8 jack screw of the table",
+        "repair m8 steel fuel tank skid plate",
     ],
 )
 def test_what_hangs_on_nothing_is_answered_as_ever(line):
     shown = told(line)
 
-    assert "BUY" in shown or "Set " in shown
+    assert "BUY" in shown or "Set " in shown or "1 Wire thread insert" in shown
     assert "Stop:" not in shown

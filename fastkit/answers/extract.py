@@ -51,6 +51,9 @@ UNDER_IT = f"{STANDS.capitalize()}. {GOVERNS}"
 ON_WHEELS = "wheel on the ground, brake on"
 THEN_LIFTED = f"{ON_WHEELS.capitalize()}, until it is loose; then lifted, and on stands. {GOVERNS}"
 
+MOVED = "{0} itself moved {1} off"
+DRAINED = "line off, drained and cleaned of {0}"  # what stands in it is moved nowhere
+RUNS_OUT = ("brake-fluid", "fuel")  # stands in the part itself, or in its line
 SUFFERED = ("worn", "stripped", "rounded")
 NO_WAY = "no safe way is left here; what is ruled out says what would bring one back"
 
@@ -286,8 +289,8 @@ def _answer(
         found.expected_minutes,
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
-        _ahead(found.leads_to, found.situation, asks, on_wheels),
-        _ahead(found.in_room_made, found.situation, asks, on_wheels),
+        _ahead(found.leads_to, found.situation, facts.part, asks, on_wheels),
+        _ahead(found.in_room_made, found.situation, facts.part, asks, on_wheels),
         found.measure_next,
         shank / 1000,
         titles,
@@ -306,12 +309,23 @@ def _answer(
 
 
 def _ahead(
-    turned: Turned | None, situation: Situation, asks: Iterable[Condition], on_wheels: bool
+    turned: Turned | None,
+    situation: Situation,
+    part: Part | None,
+    asks: Iterable[Condition],
+    on_wheels: bool,
 ) -> Turned | None:
     """Return what comes later with all that it asks for in words: what must move, and the rest."""
     if turned is None:
         return None
-    moved = [f"{thing(name)} itself moved {show_mm(mm)} off" for name, mm in turned.away]
+    holds = situation.kind == "tube-nut" or (part is not None and part.opens)
+    inside = [near.thing for near in situation.near if near.mm == 0 and near.thing in RUNS_OUT]
+    moved = [
+        DRAINED.format(thing(name))
+        if holds and name in inside
+        else MOVED.format(thing(name), show_mm(mm))
+        for name, mm in turned.away
+    ]
     asked = asked_of(turned.method, situation, asks, on_wheels)
     return turned._replace(conditions=(*moved, *asked, *turned.conditions))
 

@@ -298,7 +298,11 @@ NEAR = Axis(
             {"near": SOFT, "into": LIGHT},
         ),
     ),
-    ("A bearing, airbag, battery, pressure or refrigerant; another body", OUTSIDE),
+    (
+        "A bearing, airbag, battery, pressure or refrigerant; what is running, hot, live or "
+        "poison; another body",
+        OUTSIDE,
+    ),
 )
 SIZE = Axis(
     "size",

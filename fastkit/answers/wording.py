@@ -63,6 +63,7 @@ SENTENCES: Mapping[str, str] = {
         "a left-hand thread."
     ),
     "cheaper_to_stop": "With {0:min} more to go it is cheaper to hand it on.",
+    "cheaper_at_dealer": "With {0:min} more to go: its maker's dealer or a restraint specialist.",
 }
 
 # sizes, by what they are
@@ -109,11 +110,16 @@ SIGNS: Mapping[str, str] = {
 
 DUE: Mapping[str, str] = {
     "load_spring": "a spring is held back",
+    "load_strut": "a spring is held back that only its own clamp holds",
     "load_weight": "a weight hangs on it",
     "on_jack": "it rests on a jack alone",
     "load_pressure": "it holds pressure back",
     "beside_pressure": "something under pressure stands beside it",
     "fuel_line": "a fuel line keeps its pressure with the engine off",
+    "beside_running": "something still runs",
+    "beside_live": "what stands beside it may be live",
+    "beside_fluororubber": "burnt fluoro rubber leaves an acid",
+    "beside_hot": "it is still hot",
     "beside_battery": "a battery stands beside it",
     "beside_airbag": "an airbag or belt tensioner stands beside it",
     "recess_filled": "the recess is filled",
@@ -138,8 +144,16 @@ MEASURED: Mapping[str, str] = {
     "side_mm": "the opening at the side",
     "stub_mm": "how far the stub stands proud",
 }
-THINGS: Mapping[str, str] = {"pressurised": "pressurised body"}
+THINGS: Mapping[str, str] = {
+    "pressurised": "pressurised body",
+    "running": "what still runs",
+    "hot": "what is hot",
+    "live": "live cable",
+    "implant": "pacemaker",
+    "fluororubber": "burnt fluoro rubber",
+}
 NOWHERE = "stop: machine shop, or a new part"
+DEALER = "stop: its maker's dealer or a restraint specialist"  # a live airbag or tensioner
 ALMOST = 0.99  # no plan is certain, whatever its sum comes to
 
 FORMS: Mapping[str, str] = {

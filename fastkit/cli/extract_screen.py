@@ -10,6 +10,7 @@ from fastkit.answers.sizes import marked
 from fastkit.answers.understand import HEADLESS
 from fastkit.answers.wording import (
     ALMOST,
+    DEALER,
     NOWHERE,
     in_sentence,
     measure_sentence,
@@ -390,7 +391,9 @@ def _brief(
 
 
 def _next_title(answer: ExtractAnswer, method: str) -> str:
-    return NOWHERE if method == "stop" else method_title(method, answer.titles)
+    if method != "stop":
+        return method_title(method, answer.titles)
+    return DEALER if any(near.thing == "airbag" for near in answer.situation.near) else NOWHERE
 
 
 def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:

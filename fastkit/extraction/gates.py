@@ -16,19 +16,27 @@ SERVE = {  # tools that take off what is due to be taken off
     "on_jack": HOLDS_UP,
     "load_weight": HOLDS_UP,
     "load_spring": ("spring-clamp", "stands"),
+    "load_strut": ("spring-clamp",),
 }
 AT_IT = 10.0  # mm: fuel or refrigerant no further off is what is under pressure there
 STRUCK = 30.0  # mm: no further off a slipping tool strikes; practice
 RECESS_STATES = ("intact", "worn", "stripped")
+# neighbours that are made safe first wherever they stand, in this order
+MADE_SAFE = ("live", "fluororubber", "airbag", "battery", "hot")
+STRUT = "damper-nut"  # the part under a spring that nothing but its clamp holds
 # what is made dead, in the order of the steps and cautions of `isolate`: where it is at hand
 CIRCUITS = (
+    frozenset(("running",)),
+    frozenset(("hot",)),
+    frozenset(("live",)),
+    frozenset(("fluororubber",)),
     frozenset(("airbag", "battery", "electronics", "wiring", "fuel")),
     frozenset(("pressurised",)),
     frozenset(("pressurised",)),
     frozenset(("fuel",)),
     frozenset(("refrigerant",)),
 )
-LINE, SEALED, FUEL, REFRIGERANT = 1, 2, 3, 4  # of them
+BATTERY, LINE, SEALED, FUEL, REFRIGERANT = 4, 5, 6, 7, 8  # of them
 SPRINGS = 2  # the caution of `unload` that is for springs only
 OFF_ITS_WHEELS, ON_ITS_WHEELS = frozenset((0, 1, 2, 3)), 4  # steps of `unload`
 IRON, IN_RECESS, ON_FACE = "iron-heat", 0, 1  # steps of `iron-heat`
@@ -91,6 +99,12 @@ def undone(
     )
 
 
+def held_back(situation: Situation) -> str:
+    """Return why what it holds back is due: a strut's spring is one that only its clamp holds."""
+    strut = situation.load == "spring" and situation.part == STRUT
+    return "load_strut" if strut else f"load_{situation.load}"
+
+
 def circuits(situation: Situation) -> frozenset[int]:
     """Return which of `CIRCUITS` are at hand; all where nobody said what holds the pressure."""
     things = {near.thing for near in situation.near}
@@ -129,20 +143,22 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     """Return what would have to be done first, and why."""
     things = {near.thing for near in situation.near}
     found: list[tuple[str, str]] = []
+    if "running" in things:
+        found.append((ISOLATE, "beside_running"))
     if situation.load in ("spring", "weight"):
-        found.append((UNLOAD, f"load_{situation.load}"))
+        found.append((UNLOAD, held_back(situation)))
     elif situation.support == JACK:
         found.append((UNLOAD, "on_jack"))
-    if situation.load == "pressure":
+    if "running" in things:
+        pass  # what else is made safe is told with it
+    elif situation.load == "pressure":
         found.append((ISOLATE, "load_pressure"))
     elif situation.load != "none" and _pressed_close(situation):
         found.append((ISOLATE, "beside_pressure"))
     elif situation.load != "none" and _fuel_line(situation):
         found.append((ISOLATE, "fuel_line"))
-    elif "airbag" in things:
-        found.append((ISOLATE, "beside_airbag"))
-    elif "battery" in things:
-        found.append((ISOLATE, "beside_battery"))
+    elif made_safe := next((thing for thing in MADE_SAFE if thing in things), None):
+        found.append((ISOLATE, f"beside_{made_safe}"))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
         found.append((CLEAN_RECESS, "recess_filled"))
     if situation.residue == "flammable":

@@ -11,6 +11,7 @@ from fastkit.extraction.gates import (
     ON_JACK,
     SERVE,
     UNLOAD,
+    held_back,
     possible,
 )
 from fastkit.extraction.result import Reason, RuledOut
@@ -226,7 +227,7 @@ def _load_left(situation: Situation, shop: Shop) -> str:
     if situation.load not in LOADED:
         return "unknown"
     gate = ISOLATE if situation.load == "pressure" else UNLOAD
-    serve = SERVE.get(f"load_{situation.load}", ())
+    serve = SERVE.get(held_back(situation), ())
     done = gate in situation.tried or possible(gate, situation.lack, shop.variants, serve)
     if done:
         return VENTED if situation.load == "pressure" else "none"

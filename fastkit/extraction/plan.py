@@ -371,10 +371,26 @@ def _held_by_more(solved: Solved) -> bool:
     return loose and not turns.isdisjoint(situation.tried)
 
 
+def _at_touching(solved: Solved, choice: Choice) -> bool:
+    """Say whether what touches it forbids a move here: elsewhere it would come along."""
+    item, touching = choice.candidate, [near for near in solved.situation.near if near.mm == 0]
+    variant = item.variant.id if item and item.variant else ""
+    beside = solved.options.shop.neighbourhood
+    return bool(beside.too_near(choice.move, variant, tuple(touching)))
+
+
+def _hand_on(solved: Solved) -> Reason:
+    """Say from when on it is cheaper handed on, and to whom."""
+    minutes = (solved.policy.stop_minutes,)
+    if any(near.thing == "airbag" for near in solved.situation.near):
+        return Reason("cheaper_at_dealer", minutes)
+    return Reason("cheaper_to_stop", minutes)
+
+
 def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...], Later | None]:
     """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
     if best is None:
-        return (Reason("cheaper_to_stop", (solved.policy.stop_minutes,)),), None
+        return (_hand_on(solved),), None
     reasons = [Reason("holds_more")] if _held_by_more(solved) else []
     choice, last, moved = best, _later(best, solved.state), ""
     turned = heated = False
@@ -387,7 +403,7 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...],
         state = max(open_, key=lambda branch: branch.share).state
         assert state is not None
         choice = solved.policy.best(state)
-        if choice.move == "stop":
+        if choice.move == "stop" or _at_touching(solved, choice):
             break
         last, moved = _later(choice, state), solved.options.rooms[state.room].move or ""
     if moved:
@@ -399,5 +415,5 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...],
     if heated:
         soft = solved.situation.into in NO_GLOW
         reasons.append(Reason("heat_limit", (NO_GLOW_WORDS if soft else GLOW_WORDS,)))
-    reasons.append(Reason("cheaper_to_stop", (solved.policy.stop_minutes,)))
+    reasons.append(_hand_on(solved))
     return tuple(reasons), last

@@ -8,10 +8,12 @@ from fastkit.notation.units import angle_deg, length_mm, percent
 
 _NUMBER = r"(?:\d+[- ]\d+/\d+|\d+/\d+|\d*\.\d+|\d+)"
 _LENGTHS = ("mm", "millimetres?", "millimeters?", "cm", "inch(?:es)?", "in", "ft", '"', "''")
+PRESSURE = "bar"  # the kind of a measure in whatever unit of pressure
 _KINDS = {
     "mm": re.compile("|".join(_LENGTHS)),
     "deg": re.compile("deg(?:rees?|s)?|°|turns?"),
     "%": re.compile("%|percent|per cent"),
+    PRESSURE: re.compile("bar|psi|kpa|mpa"),
 }
 _UNIT = "|".join(kind.pattern for kind in _KINDS.values())
 _MEASURE = re.compile(rf"({_NUMBER})\s?({_UNIT})(?![a-z])")
@@ -43,7 +45,8 @@ class Token(NamedTuple):
     One word or measure.
 
     `norm` is the word without case and apostrophes; `measure` holds (values, unit) where the
-    token is a number: one value, or two for a pair; unit mm, deg, %, min or "" for a bare number.
+    token is a number: one value, or two for a pair; unit mm, deg, %, bar (of any pressure), or ""
+    for a bare number.
     `clause` counts the commas and stops before it, `part` the soft breaks (and, but, then) as well.
     """
 
@@ -113,6 +116,8 @@ def _values(groups: tuple[str | None, ...]) -> tuple[tuple[float, ...], str]:
     if last is None and not any("/" in text for text in numbers):
         return tuple(float(text) for text in numbers), ""
     kind = next((name for name, form in _KINDS.items() if last and form.fullmatch(last)), "mm")
+    if kind == PRESSURE:
+        return tuple(float(text) for text in numbers if "/" not in text), kind
     if kind == "%":
         return tuple(percent(text) for text in numbers), kind
     convert = angle_deg if kind == "deg" else length_mm

@@ -12,6 +12,7 @@ Besides the names of the situation's fields the phrases use these options:
     touching  a neighbour that the thing itself carries ("brake pipe nut"): it takes no number
     loose     a neighbour named as what comes away by itself (a hose, a gas strut)
     tool      a tool or method at hand, or lacking after a negation; `only`: all others lack
+    owned     an option and a value that hold only of a machine one has: a welder may be what it is
     kin       a tool that is lacking along with it
     method    what was tried, where the clause says that something was tried
     cue       not, tried, or: what they do to the words after them
@@ -32,7 +33,7 @@ from fastkit.extraction.page import SNAPPED, STATES, Page
 from fastkit.extraction.reading import Reading, Taken
 from fastkit.extraction.situation import TURNING
 from fastkit.extraction.stubs import FLUSH, SIDES
-from fastkit.extraction.tokens import clauses, tokenise
+from fastkit.extraction.tokens import PRESSURE, clauses, tokenise
 from fastkit.extraction.vocabulary import QUIET, Vocabulary
 from fastkit.notation.designation import parse
 from fastkit.records.source import FILLERS, Phrase
@@ -56,6 +57,12 @@ NOT_FIELDS = (
     *("axis", "length", "distance", "near", "touching", "loose", "cue", "place", "filler"),
 )
 
+# it is at hand, or it is not
+OWNS = (
+    *("got", "have", "had", "ive", "with", "using", "use", "used", "my", "only", "no", "without"),
+    *("available", "handy", "tools", "borrow"),
+)
+HOLDS_OWN = ("tyre", "air")  # has a pressure of its own: a tyre, what runs on air
 PLACES = (
     *("near", "beside", "behind", "under", "by", "above", "below", "to", "against", "from", "at"),
 )
@@ -86,11 +93,17 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     page.find_phrases(known.beginning(set(page.norms)))
     page.find_part()
     page.find_sizes()
+    page.find_owned()
     page.say_not()
+    page.find_pressures()
     page.measure()
     page.fill()
     page.find_lone_size()
     return page.reading()
+
+
+def _is_tool(item: Item) -> bool:
+    return any(row.option in ("tool", "owned", "power", "kin", "cue") for row in item.rows)
 
 
 def _takes(row: Phrase) -> bool:
@@ -210,6 +223,30 @@ class _Reader(Page):
 
     # -- negation and attempts
 
+    def find_owned(self) -> None:
+        """Read a machine as a tool at hand only where somebody has it: `got a welder`."""
+        for number, item in enumerate(self.items):
+            mine = [row for row in item.rows if row.option == "owned"]
+            if mine and self._owned(item):
+                rows = []
+                for row in mine:
+                    option, value = row.value.split()
+                    rows.append(row._replace(option=option, value=value))
+            else:
+                rows = [row for row in item.rows if row.option != "owned"]
+            self.items[number] = item._replace(rows=tuple(rows))
+
+    def _owned(self, machine: Item) -> bool:
+        """Say whether one is said to have a machine or not, or lists it among nothing but tools."""
+        tools = {at for item in self.items if _is_tool(item) for at in item.span}
+        here = [at for at, token in enumerate(self.tokens) if token.clause == machine.clause]
+        for at in reversed([at for at in here if at < machine.at]):
+            if self.norms[at] in OWNS:
+                return True
+            if at not in tools and self.norms[at] not in QUIET:
+                return False
+        return all(at in tools or self.norms[at] in (*QUIET, *OWNS) for at in here)
+
     def say_not(self) -> None:
         """Turn round what a negation stands before, and keep apart what was tried."""
         firsts = {token.clause: token.norm for token in reversed(self.tokens)}
@@ -220,6 +257,18 @@ class _Reader(Page):
             self.use(item.span, False)
 
     # -- numbers
+
+    def find_pressures(self) -> None:
+        """Read so many bar as pressure behind it, unless a tyre or a tool in the clause has it."""
+        for at, token in enumerate(self.tokens):
+            if not token.measure or token.measure[1] != PRESSURE:
+                continue
+            self.use((at,))
+            here = [row for item in self.items if item.clause == token.clause for row in item.rows]
+            another = any(row.option == "tool" or row.value in HOLDS_OWN for row in here)
+            if any(token.measure[0]) and not another:
+                row = Phrase._make((token.text, "load", "pressure", "-", "-", "-"))
+                self.items.append(Item(at, (at,), token.clause, token.part, token.text, (row,)))
 
     def measure(self) -> None:
         """Give every number to the axis or neighbour of its own stretch of the text."""

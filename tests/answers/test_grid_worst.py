@@ -26,7 +26,8 @@ HARMLESS = ("no-bond", "sound-head", "hand-too-weak", "hand-too-weak-galled")
 LIGHT = ("aluminium", "magnesium")
 THINGS = (
     *("fuel", "brake-fluid", "electronics", "wiring", "rubber", "plastic", "paint", "battery"),
-    *("bearing", "airbag", "refrigerant", "tyre", "pressurised"),
+    *("bearing", "airbag", "refrigerant", "tyre", "pressurised", "running", "hot", "live"),
+    *("implant", "lead-paint", "fluororubber", "ptfe", "sodium", "beryllium"),
 )
 THREADS = {"M3x0.5": 3, "M4x0.7": 4, "M5x0.8": 5, "M6x1": 6, "1/4-20-UNC": 6.35}
 THREADS |= {"5/16-18-UNC": 7.94, "M8x1.25": 8, "M10x1.5": 10, "M12x1.75": 12, "M16x2": 16}
@@ -249,8 +250,11 @@ def test_every_neighbour_is_in_a_class_or_named_as_outside(store):
     inside = {thing for each in NEAR.classes for thing in each.takes["near"]}
 
     assert set(THINGS) == known
-    assert known - inside == {"bearing", "airbag", "battery", "pressurised", "refrigerant"}
-    for word in ("bearing", "airbag", "battery", "pressure", "refrigerant"):
+    danger = {"running", "hot", "live", "implant"}
+    poison = {"lead-paint", "fluororubber", "ptfe", "sodium", "beryllium"}
+    named = {"bearing", "airbag", "battery", "pressurised", "refrigerant"}
+    assert known - inside == named | danger | poison
+    for word in ("bearing", "airbag", "battery", "pressure", "refrigerant", "running", "poison"):
         assert word in NEAR.outside[0].lower()
 
 

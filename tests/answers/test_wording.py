@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from fastkit.answers.wording import DUE, SENTENCES, sentence, show_chance, show_minutes
+from fastkit.extraction.gates import MADE_SAFE
 from fastkit.extraction.result import Reason
 
 PLANNER = Path(__file__).parents[2] / "fastkit" / "extraction"
@@ -49,6 +50,7 @@ VALUES = {
     "heat_limit": ("a dull glow is too hot",),
     "holds_more": (),
     "cheaper_to_stop": (90.0,),
+    "cheaper_at_dealer": (90.0,),
 }
 
 
@@ -72,8 +74,10 @@ def due() -> set[str]:
     """Causes of moves that are due first: strings such as load_spring in the planner's source."""
     text = "".join(path.read_text("utf-8") for path in PLANNER.glob("*.py"))
     gates = (PLANNER / "gates.py").read_text("utf-8")
-    return set(re.findall(r'"due_first", \("(\w+)"', text)) | set(
-        re.findall(r'\("[a-z-]+", "([a-z]+_[a-z]+)"\)', gates)
+    return (
+        set(re.findall(r'"due_first", \("(\w+)"', text))
+        | set(re.findall(r'\("[a-z-]+", "([a-z]+_[a-z]+)"\)', gates))
+        | {f"beside_{thing}" for thing in MADE_SAFE}
     )
 
 

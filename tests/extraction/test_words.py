@@ -43,6 +43,7 @@ ROOM = (
     "touching",
     "tool",
     "kin",
+    "owned",
     "method",
     "cue",
     "form",

@@ -75,3 +75,91 @@ def test_a_later_step_says_what_the_thing_beside_it_asks_for(words, said):
     text = shown(extract(words), WIDE)
 
     assert [] == [condition for condition in said if condition not in text]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        # what oil was put on is dry before it glows, and nobody with a pacemaker is near
+        (
+            "M8 6mm allen rounded out, galled stainless, steel bracket, two fingers of room, "
+            "weight on it, no torch no welder",
+            ("oil off and dry", "no pacemaker within a metre"),
+        ),
+        (
+            "M10 bolt snapped off 8 mm proud, red threadlocker, brass, 90 mm above, plastic cover "
+            "touching",
+            ("no pacemaker within a metre",),
+        ),
+        # an arc is struck on dry metal; oil comes after
+        (
+            "5/16 bolt snapped, left hand thread, flush, galled stainless, in steel, lying under "
+            "it, wet with releasing oil",
+            ("welded dry", "battery off, control units unplugged"),
+        ),
+        # a strut holds something up
+        (
+            "1/2-13 bolt socket slips on it, galled stainless, 90 mm above, gas strut touching, "
+            "tried heat, have left hand drill bits",
+            ("never opened; prop what it holds",),
+        ),
+        ("3/8 nut spins, can't swing, gas strut touching, tyre 100 mm", ("never opened; prop",)),
+        # what is let out is known, also where making dead is only named
+        (
+            "1/4-20 5/32 hex socket just spins, blue threadlock, in plastic, coolant hose 5 mm, "
+            "weight on it, line still charged, have a rotary tool",
+            ("know what is in it", "refrigerant: never so"),
+        ),
+        (
+            "fuel line tube nut 16 mm rounded, blue threadlock, in magnesium casing, fuel line "
+            "50 mm, spring loaded, holds the engine up",
+            ("what runs out caught, both ends capped at once",),
+        ),
+        # a drill that comes last: hard steel out of its way, hose out of its reach
+        (
+            "M4 torx T20 key broke off in it, galled stainless, in alu, 25 mm above, brake hose "
+            "touching, blind hole, have a rotary tool",
+            ("the broken tool out of it first", "brake fluid itself moved"),
+        ),
+        # a drill or a blow beside fuel
+        (
+            "M6 snapped, left hand thread, flush, green threadlocker, in plastic, fuel tank "
+            "300 mm, carburettor 20 mm",
+            ("fuel pressure off",),
+        ),
+        # solvent vapour and the clamp's spark
+        (
+            "M10 bolt snapped flush, rusted solid, into cast iron, 60mm above, battery 200 mm "
+            "away, soaked in brake cleaner, air tools",
+            ("aired until nothing smells",),
+        ),
+        # its own socket, whatever is done with it
+        (
+            "M8 flange bolt E10 won't budge, not rusted, in plastic, two fingers of room, brake "
+            "hose touching, sprayed it with penetrating oil, on the bench",
+            ("its own external hexalobular socket",),
+        ),
+    ],
+)
+def test_what_a_later_step_needs_stands_on_the_screen(words, said):
+    """The one caution that a step cannot do without, though the step is only named."""
+    text = shown(extract(words), WIDE)
+
+    for part in said:
+        assert part in text, part
+
+
+def test_oil_is_never_asked_for_at_an_arc():
+    """What galls is welded dry."""
+    words = "M8 bolt snapped flush, galled stainless, in steel, have a welder"
+    for step in extract(words).plan:
+        if step.method in ("weld-nut", "flame-heat", "induction-heat", "iron-heat"):
+            assert not any("oil in the thread first" in text for text in step.cautions)
+
+
+def test_nothing_is_unscrewed_from_a_wheel_by_its_stud():
+    """The stud is pressed in; the assembly is the wheel."""
+    words = "wheel nut M12 head's gone round, not rusted, 30 degrees of swing"
+    methods = {step.method for step in extract(words).plan}
+
+    assert not methods & {"stud-grip", "drop-assembly"}

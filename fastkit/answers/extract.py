@@ -1,7 +1,7 @@
 """What to do first, here, with this room: the plan for a fastener that will not move."""
 
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
@@ -268,7 +268,7 @@ def _answer(
                 move,
                 kinds[move.method],
                 (*asked_of(move.method, found.situation, asks, on_wheels), *move.conditions),
-                _asked_later(move.later, found.situation, asks, on_wheels),
+                _asked_later(move.later, found.situation, facts.part, asks, on_wheels),
                 found.situation.left_hand,
                 titles,
                 texts,
@@ -301,7 +301,7 @@ def _answer(
         _near(store, facts, found.situation),
         never(found.situation, facts),
         facts.part,
-        _last(found, asks, on_wheels),
+        _last(found, facts.part, asks, on_wheels),
         guards_of(store, facts),
         done_too_near(found.situation, facts),
         afterwards(store, found.situation, facts.part),
@@ -318,32 +318,46 @@ def _ahead(
     """Return what comes later with all that it asks for in words: what must move, and the rest."""
     if turned is None:
         return None
+    asked = asked_of(turned.method, situation, asks, on_wheels)
+    return turned._replace(conditions=(*_moved(turned.away, situation, part), *asked, *turned.conditions))
+
+
+def _moved(
+    away: Iterable[tuple[str, float]], situation: Situation, part: Part | None
+) -> list[str]:
+    """Return what must have been moved, and how far; what stands in the part itself is drained."""
     holds = situation.kind == "tube-nut" or (part is not None and part.opens)
     inside = [near.thing for near in situation.near if near.mm == 0 and near.thing in RUNS_OUT]
-    moved = [
+    return [
         DRAINED.format(thing(name))
         if holds and name in inside
         else MOVED.format(thing(name), show_mm(mm))
-        for name, mm in turned.away
+        for name, mm in away
     ]
-    asked = asked_of(turned.method, situation, asks, on_wheels)
-    return turned._replace(conditions=(*moved, *asked, *turned.conditions))
 
 
 def _asked_later(
-    later: Later | None, situation: Situation, asks: Iterable[Condition], on_wheels: bool
+    later: Later | None,
+    situation: Situation,
+    part: Part | None,
+    asks: Iterable[Condition],
+    on_wheels: bool,
 ) -> tuple[str, ...]:
     """Return what a move that comes later asks for, at the damage that it then meets."""
     if later is None:
         return ()
     then = situation._replace(damage=later.damage)
-    return (*asked_of(later.method, then, asks, on_wheels), *later.conditions)
+    asked = asked_of(later.method, then, asks, on_wheels)
+    return (*_moved(later.away, situation, part), *asked, *later.conditions)
 
 
-def _last(found: Plan, asks: Iterable[Condition], on_wheels: bool) -> Later | None:
+def _last(
+    found: Plan, part: Part | None, asks: Iterable[Condition], on_wheels: bool
+) -> Later | None:
     """Return the last move worth making with all that it asks for."""
     last = found.last
-    return last and last._replace(conditions=_asked_later(last, found.situation, asks, on_wheels))
+    asked = _asked_later(last, found.situation, part, asks, on_wheels)
+    return last and last._replace(conditions=asked)
 
 
 def guards_of(store: sqlite3.Connection, facts: Facts) -> dict[str, tuple[str, ...]]:
@@ -500,6 +514,7 @@ def _step(
     own = move.method == "right-hand-drill"
     hand = ((LEFT_HAND_OWN if own else LEFT_HAND),) if left_hand else ()
     told = reasons_of(move, titles)
+    steps = tuple(texts.get((move.method, "step"), ()))
     return Step(
         move.rank,
         move.method,
@@ -514,10 +529,10 @@ def _step(
         why_words(told),
         move.needs,
         move.after,
-        tuple(texts.get((move.method, "step"), ())),
+        steps,
         (
             *hand,
-            *only_with(conditions),
+            *only_with(_unsaid(conditions, " ".join(steps).lower())),
             *texts.get((move.method, "caution"), ()),
         ),
         move.if_it_fails,
@@ -543,6 +558,14 @@ def reasons_of(move: Move, titles: Names) -> dict[str, str]:
 def why_words(told: Mapping[str, str]) -> str:
     """Return the reasons of a move in one sentence; empty where nothing is to be said."""
     return "; ".join(told.values()) + "." if told else ""
+
+
+def _unsaid(conditions: Iterable[str], steps: str) -> Iterator[str]:
+    """Yield the conditions without those parts that the steps say already."""
+    for condition in conditions:
+        parts = [part for part in condition.split("; ") if part.lower() not in steps]
+        if parts:
+            yield "; ".join(parts)
 
 
 def only_with(conditions: Iterable[str]) -> tuple[str, ...]:

@@ -361,7 +361,7 @@ SPECS: tuple[Spec, ...] = (
             "field": Rule(
                 choices=(
                     *("kind", "damage", "into", "coating", "support", "seized"),
-                    *("insert", "drive", "grade", "part", "near", "loose"),
+                    *("insert", "drive", "grade", "part", "near", "loose", "load", "residue"),
                 )
             ),
         },

@@ -1,7 +1,8 @@
 """What the first moves make way for, with what it asks for where it is then done."""
 
+from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice, State
-from fastkit.extraction.result import Turned
+from fastkit.extraction.result import Later, Turned
 from fastkit.extraction.rooms import CLEARED
 from fastkit.extraction.solving import Solved
 
@@ -32,19 +33,27 @@ def in_room_made(solved: Solved, choice: Choice) -> Turned | None:
     return _asking(solved, following, after) if following.candidate else None
 
 
+def later(solved: Solved, choice: Choice, state: State) -> Later:
+    """Return a choice of a later state with what it asks for there."""
+    if choice.candidate is None:
+        return Later(choice.move, state.damage, (), ())
+    away = _moved_away(solved, choice.candidate, state)
+    return Later(choice.move, state.damage, choice.candidate.conditions, away)
+
+
 def _asking(solved: Solved, choice: Choice, state: State) -> Turned:
-    item, rooms = choice.candidate, solved.options.rooms
+    item = choice.candidate
     assert item is not None
-    beside = solved.options.shop.neighbourhood
-    variant = item.variant.id if item.variant else ""
-    moved = {near.thing for near in rooms[state.room].near}  # the others are left behind
+    away = _moved_away(solved, item, state)
+    return Turned(choice.move, choice.branches[0].share, choice.minutes, item.conditions, away)
+
+
+def _moved_away(solved: Solved, item: Candidate, state: State) -> tuple[tuple[str, float], ...]:
+    """Return what was too near for a move and must go with what is moved, and how far [mm]."""
+    rooms, beside = solved.options.rooms, solved.options.shop.neighbourhood
     if rooms[state.room].move == CLEARED:
-        moved.clear()  # which says so itself
+        return ()  # which says so itself
+    moved = {near.thing for near in rooms[state.room].near}  # the others are left behind
+    variant = item.variant.id if item.variant else ""
     here = beside.too_near(item.method.id, variant, rooms[solved.state.room].near)
-    return Turned(
-        choice.move,
-        choice.branches[0].share,
-        choice.minutes,
-        item.conditions,
-        tuple((thing, mm) for thing, mm in here if thing in moved),
-    )
+    return tuple((thing, mm) for thing, mm in here if thing in moved)

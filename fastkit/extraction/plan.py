@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 
-from fastkit.extraction.ahead import MOST_BEFORE_TURN, in_room_made, leads_to
+from fastkit.extraction.ahead import MOST_BEFORE_TURN, in_room_made, later, leads_to
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
 from fastkit.extraction.options import Candidate
-from fastkit.extraction.policy import Choice, State
+from fastkit.extraction.policy import Choice
 from fastkit.extraction.result import (
     Assumption,
     Later,
@@ -293,18 +293,13 @@ def _if_it_fails(solved: Solved, choice: Choice) -> tuple[str, Later | None]:
     then = solved.policy.best(likeliest.state)
     snapped = likeliest.state.damage in SNAPPED and likeliest.state.damage != solved.state.damage
     if then.move != choice.move or then.move == WELD or snapped:  # a stub is held otherwise
-        return then.move, _later(then, likeliest.state)
+        return then.move, later(solved, then, likeliest.state)
     # what has just failed is not the way on, whatever the model held possible
     others = [row for row in solved.policy.choices(likeliest.state) if row.move != then.move]
     if not others:
         return "stop", None
     other = min(others, key=lambda row: (row.expected, row.move))
-    return other.move, _later(other, likeliest.state)
-
-
-def _later(choice: Choice, state: State) -> Later:
-    conditions = choice.candidate.conditions if choice.candidate else ()
-    return Later(choice.move, state.damage, conditions)
+    return other.move, later(solved, other, likeliest.state)
 
 
 def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...]:
@@ -392,7 +387,7 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...],
     if best is None:
         return (_hand_on(solved),), None
     reasons = [Reason("holds_more")] if _held_by_more(solved) else []
-    choice, last, moved = best, _later(best, solved.state), ""
+    choice, last, moved = best, later(solved, best, solved.state), ""
     turned = heated = False
     for _ in range(20):
         turned = turned or bool(choice.candidate and choice.candidate.chain)
@@ -405,7 +400,7 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...],
         choice = solved.policy.best(state)
         if choice.move == "stop" or _at_touching(solved, choice):
             break
-        last, moved = _later(choice, state), solved.options.rooms[state.room].move or ""
+        last, moved = later(solved, choice, state), solved.options.rooms[state.room].move or ""
     if moved:
         reasons.append(Reason("after_failures_moved", (last.method, moved)))
     else:

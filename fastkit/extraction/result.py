@@ -27,6 +27,7 @@ class Later(NamedTuple):
     method: str
     damage: str
     conditions: tuple[str, ...]  # as a move's
+    away: tuple[tuple[str, float], ...]  # as a turn's that is led to
 
 
 class Move(NamedTuple):

@@ -3,7 +3,7 @@
 import sqlite3
 from collections.abc import Mapping
 
-from fastkit.answers.show_rows import Builder, Group, listed, plain
+from fastkit.answers.show_rows import Builder, Group, listed, plain, row_of
 from fastkit.records.hazard import Clearance, Hazard, Neighbour
 from fastkit.records.method import (
     BondEffect,
@@ -18,6 +18,8 @@ from fastkit.records.part import Part
 from fastkit.records.seizure import Seizure
 from fastkit.records.tool import Tool
 from fastkit.reference.lookup import get, many
+
+PLANNED = ("aside_mm", "aside_min", "named")  # of a neighbour: what only a plan reckons with
 
 
 def method(store: sqlite3.Connection, key: str) -> list[Group]:
@@ -44,7 +46,7 @@ def hazard(store: sqlite3.Connection, key: str) -> list[Group]:
     """A hazard, how far it must stay from what, and the methods that give it off."""
     methods = [{"method": f"method:{m.method}"} for m in many(store, MethodHazard, hazard=key)]
     return [
-        Group("", (get(store, Hazard, key)._asdict(),)),
+        Group("", (row_of(get(store, Hazard, key), "guard"),)),  # which its caution says at length
         Group("clearances", listed(many(store, Clearance, hazard=key), "hazard")),
         Group("methods", tuple(methods)),
     ]
@@ -53,7 +55,7 @@ def hazard(store: sqlite3.Connection, key: str) -> list[Group]:
 def neighbour(store: sqlite3.Connection, key: str) -> list[Group]:
     """A neighbour of the work and how far each hazard must stay from it."""
     return [
-        Group("", (get(store, Neighbour, key)._asdict(),)),
+        Group("", (row_of(get(store, Neighbour, key), *PLANNED),)),
         Group("clearances", listed(many(store, Clearance, neighbour=key), "neighbour")),
     ]
 

@@ -84,18 +84,18 @@ def test_a_later_step_says_what_the_thing_beside_it_asks_for(words, said):
         (
             "M8 6mm allen rounded out, galled stainless, steel bracket, two fingers of room, "
             "weight on it, no torch no welder",
-            ("oil off and dry", "no pacemaker within a metre"),
+            ("oil wiped off", "no pacemaker near"),
         ),
         (
             "M10 bolt snapped off 8 mm proud, red threadlocker, brass, 90 mm above, plastic cover "
             "touching",
-            ("no pacemaker within a metre",),
+            ("no pacemaker near",),
         ),
         # an arc is struck on dry metal; oil comes after
         (
             "5/16 bolt snapped, left hand thread, flush, galled stainless, in steel, lying under "
             "it, wet with releasing oil",
-            ("welded dry", "battery off, control units unplugged"),
+            ("welded dry", "battery off, units unplugged"),
         ),
         # a strut holds something up
         (

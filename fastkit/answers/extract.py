@@ -319,12 +319,12 @@ def _ahead(
     if turned is None:
         return None
     asked = asked_of(turned.method, situation, asks, on_wheels)
-    return turned._replace(conditions=(*_moved(turned.away, situation, part), *asked, *turned.conditions))
+    return turned._replace(
+        conditions=(*_moved(turned.away, situation, part), *asked, *turned.conditions)
+    )
 
 
-def _moved(
-    away: Iterable[tuple[str, float]], situation: Situation, part: Part | None
-) -> list[str]:
+def _moved(away: Iterable[tuple[str, float]], situation: Situation, part: Part | None) -> list[str]:
     """Return what must have been moved, and how far; what stands in the part itself is drained."""
     holds = situation.kind == "tube-nut" or (part is not None and part.opens)
     inside = [near.thing for near in situation.near if near.mm == 0 and near.thing in RUNS_OUT]

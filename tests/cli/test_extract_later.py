@@ -163,3 +163,39 @@ def test_nothing_is_unscrewed_from_a_wheel_by_its_stud():
     methods = {step.method for step in extract(words).plan}
 
     assert not methods & {"stud-grip", "drop-assembly"}
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        # a blade or lever has the brake hose to bear against
+        (
+            "M6 bolt 10mm head just spins, in alu, brake hose touching",
+            "nothing levered against line or hose",
+        ),
+        # a saw in a nut that is wet with solvent
+        (
+            "M8 nut 13mm rounded, rusted solid, soaked in brake cleaner, have an oscillating tool",
+            "aired until nothing smells",
+        ),
+        # what is not to be vented and what is let down are told apart
+        ("M8 bolt 13 mm rusted in a line still charged", "all else cooled, shut off"),
+        # refrigerant that has seen a flame
+        (
+            "M8 bolt 13mm rusted, AC line 60mm, tried heat with a torch",
+            "a heated refrigerant line",
+        ),
+    ],
+)
+def test_what_a_sceptic_asked_for_stands_on_the_screen(words, said):
+    """Each with what would hurt beside it."""
+    assert said in shown(extract(words), WIDE)
+
+
+def test_no_blow_lands_on_a_hard_tool():
+    """Blows beside a broken bit land on the rim, and nobody stands near."""
+    answer = extract("M8 T40 bit snapped off inside, seized, in steel")
+    blows = [step for step in answer.plan if step.method == "shock-tap"]
+
+    assert all("never on the broken tool" in " ".join(step.cautions) for step in blows)
+    assert blows

@@ -46,7 +46,10 @@ def _touched(row: HandsOff, line: str) -> str | None:
         line = line.replace(longer, "")
     for name in row.names:
         places = [re.finditer(rf"(?<!\w){re.escape(word)}s?(?!\w)", line) for word in name]
-        if all(any(not _near(line, *found.span()) for found in place) for place in places):
+        if all(
+            any(not row.beside or not _near(line, *found.span()) for found in place)
+            for place in places
+        ):
             return " ".join(name)
     return None
 

@@ -38,7 +38,7 @@ from fastkit.answers.extract import (
 from fastkit.answers.facts import gather
 from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner, threaded
 from fastkit.answers.grid_once import Once
-from fastkit.answers.understand import understand
+from fastkit.answers.understand import understand, with_movable
 from fastkit.answers.wording import ALMOST, NOWHERE, sentence, show_chance, show_minutes
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import ranked
@@ -120,7 +120,8 @@ class Planner:
             rest = {name: asked[name] for name in asked if name not in ("kind", "damage", "drive")}
             del rest["thread"]
             self._room[picks[1:-1]] = options.fields(self.store, rest)
-        return situation._replace(**self._room[picks[1:-1]]), facts
+        placed = situation._replace(**self._room[picks[1:-1]])
+        return with_movable(self.store, placed), facts
 
     def cell(self, picks: Picks) -> Cell:
         """Return the plan of a mix in words."""

@@ -115,8 +115,8 @@ def understand(
     if reading.given.get("damage") in BROKE and "seized" not in said:
         inferred.setdefault("seized", "seized")  # it would not move, so it broke
     situation = Situation(**{**inferred, **said})
-    loose, rigid = _movable(store, situation, reading, part)
-    situation = situation._replace(loose=loose, rigid=rigid)
+    own = {*reading.carried, *((part.near or "").split() if part else ())}
+    situation = with_movable(store, situation, own, reading.loose)
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)
     if situation.damage == "rounded" == reading.given.get("damage") and "seized" not in said:
@@ -210,18 +210,28 @@ def _resolved(
     return found
 
 
-def _movable(
-    store: sqlite3.Connection, situation: Situation, reading: Reading, part: Part | None
-) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Return the neighbours that come away, and the pipes that nothing pushes; its own are none."""
-    own = {*reading.carried, *((part.near or "").split() if part else ())}
+def with_movable(
+    store: sqlite3.Connection,
+    situation: Situation,
+    own: Collection[str] = (),
+    loose: Collection[str] = (),
+) -> Situation:
+    """
+    Return the situation with the neighbours that come away, and the pipes that nothing pushes.
+
+    Args:
+        store: Open reference.
+        situation: With its neighbours.
+        own: Neighbours that the part itself carries: neither.
+        loose: Neighbours that words name as hoses.
+    """
     rows = {row.id: row for row in many(store, Neighbour)}
     found: tuple[list[str], list[str]] = [], []
     for near in situation.near:
         row = rows[near.thing]
         if row.aside_mm and row.id not in own:
-            found[row.named and row.id not in reading.loose].append(row.id)
-    return tuple(found[0]), tuple(found[1])
+            found[row.named and row.id not in loose].append(row.id)
+    return situation._replace(loose=tuple(found[0]), rigid=tuple(found[1]))
 
 
 def _other_thread(store: sqlite3.Connection, part: Part, said: Mapping[str, Any]) -> bool:

@@ -81,8 +81,8 @@ first, 3080 within three, as of the held-out ones. The other asks each of the se
 data as they lay before it was tuned on, and the twenty-seventh: 942 of 1056 and 1007. Rare words
 weighed more, how much of a name was said, words side by side, what a title, a purpose or a name
 holds, the place in the data, a chance for each kind and for each word of a kind, fitted on four
-parts of five and asked of the fifth, changed -16 to +3 first and -1 to +9 within three; each weight
-a step up or down, -11 to +1 first. So the weights stay. What helped was what had not been read, or
+parts of five and asked of the fifth, changed -16 to +5 first and -1 to +9 within three; nine
+weights a step up or down, -12 to 0 first. So the weights stay. What helped was what had not been read, or
 not been held against the right entry: a size that stands in another entry's key beside the words
 for it (`tamper t25`), driving squares, pitches apart from their thread, twelve points, classes of
 nuts and of B8M, tempers: 3027 and 3122 by the one means, 951 and 1014 by the other. Of the held-out

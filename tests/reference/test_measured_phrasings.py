@@ -82,9 +82,10 @@ data as they lay before it was tuned on, and the twenty-seventh: 942 of 1056 and
 weighed more, how much of a name was said, words side by side, what a title, a purpose or a name
 holds, the place in the data, a chance for each kind and for each word of a kind, fitted on four
 parts of five and asked of the fifth, changed -16 to +5 first and -1 to +9 within three; nine
-weights a step up or down, -12 to 0 first. So the weights stay. What helped was what had not been read, or
-not been held against the right entry: a size that stands in another entry's key beside the words
-for it (`tamper t25`), driving squares, pitches apart from their thread, twelve points, classes of
+weights a step up or down, -12 to 0 first. So the weights stay. What helped was what had
+not been read, or not been held against the right entry: a size
+that stands in another entry's key beside the words for it (`tamper t25`), driving
+squares, pitches apart from their thread, twelve points, classes of
 nuts and of B8M, tempers: 3027 and 3122 by the one means, 951 and 1014 by the other. Of the held-out
 files only totals were looked at, twice: first 141, 143, 115, 82, 42 and 207 stood first (147, 148,
 123, 85, 47 and 220 within three), then the same but 83 and 86 of the fourth. That is 93.2 and 98.0

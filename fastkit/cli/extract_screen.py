@@ -393,7 +393,7 @@ def _brief(
 def _next_title(answer: ExtractAnswer, method: str) -> str:
     if method != "stop":
         return method_title(method, answer.titles)
-    return DEALER if any(near.thing == "airbag" for near in answer.situation.near) else NOWHERE
+    return DEALER if answer.situation.is_beside("airbag") else NOWHERE
 
 
 def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:

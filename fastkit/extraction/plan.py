@@ -377,7 +377,7 @@ def _at_touching(solved: Solved, choice: Choice) -> bool:
 def _hand_on(solved: Solved) -> Reason:
     """Say from when on it is cheaper handed on, and to whom."""
     minutes = (solved.policy.stop_minutes,)
-    if any(near.thing == "airbag" for near in solved.situation.near):
+    if solved.situation.is_beside("airbag"):
         return Reason("cheaper_at_dealer", minutes)
     return Reason("cheaper_to_stop", minutes)
 

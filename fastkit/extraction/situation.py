@@ -56,3 +56,7 @@ class Situation(NamedTuple):
     loose: tuple[str, ...] = ()  # neighbours that are taken off or tied back by themselves
     rigid: tuple[str, ...] = ()  # neighbours that no one pushes aside: pipes full of something
     part: str | None = None  # a part that goes by a name of its own: glow-plug
+
+    def is_beside(self, thing: str) -> bool:
+        """Say whether something stands beside the work, however far off."""
+        return any(near.thing == thing for near in self.near)

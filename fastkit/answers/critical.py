@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from fastkit.errors import Misuse
+from fastkit.notation.names import words_said
 from fastkit.records.critical import Critical
 from fastkit.reference.lookup import keys, many, nearest
-from fastkit.reference.spelling import mended
 from fastkit.reference.store import connect
 
 HARDEST = ("none", "check", "plain")  # what governs where several hang on it
@@ -22,28 +22,10 @@ class Hangs(NamedTuple):
 
 
 def hangs(store: sqlite3.Connection, line: str) -> Hangs:
-    """Return what the words of a line name, in whatever order they stand."""
-    said = f"{line} {mended(store, line)}"
-    found = {row: named(said, row.words) for row in many(store, Critical)}
+    """Return what a line from `reference.spelling.heard` names."""
+    found = {row: words_said(line, row.words) for row in many(store, Critical)}
     rows = sorted((row for row in found if found[row]), key=lambda row: HARDEST.index(row.replaced))
     return Hangs(tuple(rows), frozenset().union(*found.values()))
-
-
-def named(line: str, names: str) -> frozenset[str]:
-    """
-    Words of a line that say one of some names: all its words, none of those behind its `not`.
-
-    >>> sorted(named("m8 bolts, blade of the mower", "mower blade; swing not arm"))
-    ['blade', 'mower']
-    """
-    typed = set(re.findall(r"[a-z]+", line.lower()))
-    said = typed | {word.removesuffix("s") for word in typed}
-    found: set[str] = set()
-    for name in names.split("; "):
-        words, _, others = name.partition(" not ")
-        if said.issuperset(words.split()) and said.isdisjoint(others.split()):
-            found |= {word for word in typed if {word, word.removesuffix("s")} & {*words.split()}}
-    return frozenset(found)
 
 
 def is_governed(row: Critical) -> bool:

@@ -4,9 +4,9 @@ import re
 import sqlite3
 
 from fastkit.errors import NotHeld
+from fastkit.notation.names import named
 from fastkit.records.source import HandsOff
 from fastkit.reference.lookup import many
-from fastkit.reference.spelling import mended
 
 ARTICLE = r"(?:(?:the|a|an|my|its) )?"
 NEAR = r"near|next to|close to|away from|clear of|beside|behind|above|below|by|under"
@@ -24,16 +24,18 @@ AFTER = re.compile(
 )
 
 
-def refuse(store: sqlite3.Connection, words: str) -> None:
+def refuse(store: sqlite3.Connection, line: str) -> None:
     """
-    Let words pass that name nothing of the kind, or only as something that stands near.
+    Let a line pass that names nothing of the kind, or only as something that stands near.
+
+    Args:
+        store: Open reference.
+        line: From `reference.spelling.heard`.
 
     Raises:
-        NotHeld: When they do; it says why, who does it instead and how to say that it only
+        NotHeld: When it does; it says why, who does it instead and how to say that it only
             stands near.
     """
-    typed = words.lower().replace("-", " ")
-    line = f" {typed} . {mended(store, typed)} "
     for row in many(store, HandsOff):
         if found := _touched(row, line):
             near = f" (where it only stands near, say '{found} 300 mm off')" if row.beside else ""
@@ -42,17 +44,9 @@ def refuse(store: sqlite3.Connection, words: str) -> None:
 
 def _touched(row: HandsOff, line: str) -> str | None:
     """Return the name of the kind by which a line says that it is what is worked at."""
-    for longer in row.but.split("; ") if row.but else ():
-        line = line.replace(longer, "")
-    for name in row.names:
-        if not all(word in line for word in name):  # spares a pattern for each name there is
-            continue
-        places = [re.finditer(rf"(?<!\w){re.escape(word)}s?(?!\w)", line) for word in name]
-        if all(
-            any(not row.beside or not _near(line, *found.span()) for found in place)
-            for place in places
-        ):
-            return " ".join(name)
+    for name, places in named(line, row.words):
+        if all(any(not row.beside or not _near(line, *span) for span in place) for place in places):
+            return name.replace(" + ", " ")
     return None
 
 

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastkit.answers import said
-from fastkit.answers.critical import hangs, named, unsaid
+from fastkit.answers.critical import hangs, unsaid
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.sealed import sealed_names
 from fastkit.hardware.old import phrases_in
+from fastkit.notation.names import words_said
 from fastkit.records.repair import PartHole
 from fastkit.reference.lookup import many
+from fastkit.reference.spelling import heard
 from fastkit.reference.store import connect
 
 # what a number is, by the word before or behind it
@@ -66,8 +68,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     """
     store = store or connect()
     words = tuple(words)
-    refuse(store, " ".join(words))
-    hung = hangs(store, " ".join(words))
+    hears = heard(store, " ".join(words))
+    refuse(store, hears)
+    hung = hangs(store, hears)
     part, text = _part(store, INSERT.sub(" ", " ".join(words).lower()))  # an insert is no body
     line = said.Line(store, [text])
     thread = line.thread()
@@ -111,6 +114,6 @@ def _part(store: sqlite3.Connection, text: str) -> tuple[str | None, str]:
     if found:
         return found[0][1], left
     for hole in many(store, PartHole):
-        if words := named(text, hole.also or ""):
+        if words := words_said(text, hole.also or ""):
             return hole.part, re.sub(rf"\b(?:{'|'.join(words)})\b", " ", text)
     return None, text

@@ -48,6 +48,7 @@ from fastkit.reach.access import Access
 from fastkit.records.replacement import ReuseRule
 from fastkit.reference import resolve
 from fastkit.reference.aliases import first_meant, readable
+from fastkit.reference.spelling import heard
 from fastkit.reference.store import connect
 
 MOST = 5  # options shown
@@ -143,15 +144,16 @@ def replace(
         swing_deg=swing_deg,
     )
     held = store or connect()
-    refuse(held, f"{was} {thread}")
+    old_words, place_words = f"{readable(was)}, {readable(thread)}", readable(place)
+    hears = heard(held, f"{old_words}, {place_words}")
+    refuse(held, hears)
     found = resolve.thread(held, thread)
     if found.family not in {"M", "UN"}:
         raise NotHeld(
             f"no rule for replacing {found.id}: expected a metric or Unified screw thread",
             ("M8", "3/8-16-UNC"),
         )
-    old_words, place_words = f"{readable(was)}, {readable(thread)}", readable(place)
-    hung = hangs(held, f"{old_words} {place_words}")
+    hung = hangs(held, hears)
     wanted = WANTED.search(old_words) if any(map(is_governed, hung.rows)) else None
     if wanted:
         old_words = WANTED.sub(" ", old_words)

@@ -14,6 +14,7 @@ from fastkit.notation.units import angle_deg, force_n, quantity, torque_nmm
 from fastkit.records.friction import Friction
 from fastkit.reference import resolve
 from fastkit.reference.lookup import many
+from fastkit.reference.spelling import heard
 from fastkit.reference.store import connect
 
 HEADS: Mapping[str, str] = {
@@ -60,8 +61,9 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     """
     held = store or connect()
     text = " ".join(words)
-    refuse(held, text)
-    hung = hangs(held, text)
+    hears = heard(held, text)
+    refuse(held, hears)
+    hung = hangs(held, hears)
     line = said.Line(held, [text.replace("crow foot", "crowfoot")])
     typed = " ".join(line.words)
     kinds = of_words(typed)

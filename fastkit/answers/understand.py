@@ -22,6 +22,7 @@ from fastkit.records.thread import Thread
 from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import get, many
 from fastkit.reference.phrases import phrases
+from fastkit.reference.spelling import heard
 from fastkit.reference.store import query
 from fastkit.reference.threads import threads
 
@@ -91,7 +92,8 @@ def understand(
         Misuse: When an option is not valid, or nothing at all was understood.
         NotHeld: When a designation is well formed but not in the data, or it is nothing for home.
     """
-    refuse(store, words)
+    line = heard(store, words)
+    refuse(store, line)
     fields = options.fields(store, given or {})
     reading = _of_held_sizes(store, _read(store, words), words.lower())
     said = {**_resolved(store, reading.given, fields), **fields}

@@ -12,6 +12,7 @@ from fastkit.compiler.tables import SPECS
 from fastkit.joint.choice import TABLED, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.joint.window import table_row
+from fastkit.notation.names import plain
 from fastkit.records.drive import Drive
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
@@ -134,8 +135,8 @@ def beside(hands_off: Iterable[Mapping[str, Any]]) -> list[Cells]:
         {"words": name, "option": "near", "value": row["beside"]}
         | {column: row[column] for column in ("source", "locator", "checked")}
         for row in hands_off
-        for name in row["words"].split("; ")
-        if row["beside"] and " + " not in name
+        if row["beside"]
+        for name in plain(row["words"])
     ]
 
 

@@ -4,12 +4,7 @@ from typing import NamedTuple
 
 
 class Critical(NamedTuple):
-    """
-    Something that hangs on a thread.
-
-    `words` are names between semicolons, the words of each in whatever order; behind `not` stand
-    those beside which it means something else.
-    """
+    """Something that hangs on a thread; `words` are its names (`notation.names`)."""
 
     TABLE = "critical"
 

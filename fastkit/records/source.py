@@ -77,28 +77,18 @@ class Phrase(NamedTuple):
 
 
 class HandsOff(NamedTuple):
-    """
-    What nobody should loosen, mend or cut at home: its names between semicolons, why, who.
-
-    Words of a name with ` + ` between may stand apart, in any order.
-    """
+    """What nobody should loosen, mend or cut at home: its names (`notation.names`), why, who."""
 
     TABLE = "hands_off"
 
     id: str
     words: str
-    but: str | None  # longer names that are no danger
     beside: str | None  # the neighbour it is where it only stands near
     because: str
     instead: str
     source: str
     locator: str
     checked: str
-
-    @property
-    def names(self) -> list[list[str]]:
-        """Each name as the words that must all be there."""
-        return [name.split(" + ") for name in self.words.split("; ")]
 
 
 class Erratum(NamedTuple):

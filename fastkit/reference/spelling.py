@@ -64,6 +64,12 @@ def mended(store: sqlite3.Connection, text: str) -> str:
     return text
 
 
+def heard(store: sqlite3.Connection, text: str) -> str:
+    """A line for names to be looked for in: as typed, in small letters, and as mended."""
+    typed = text.lower().replace("-", " ")
+    return f" {typed} . {mended(store, typed)} "
+
+
 @lru_cache(maxsize=MOST_TOKENS)  # one line asks for a word twice
 def slip(store: sqlite3.Connection, token: str) -> str:
     """

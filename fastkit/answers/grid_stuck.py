@@ -8,14 +8,16 @@ The form that `pack` gives and the page reads, all of it lists of whole numbers 
              of a damage also `threaded`: its corner names the thread, whatever the size
     taken    what every plan takes for granted, a sentence each; governs: what goes before it all;
              nowhere: what is left where nothing is
+    hands_off  {title, rows: [[what, why, instead]]}: what gets no plan at all
     texts    every sentence once; all numbers below but those of methods and lists are of texts
     methods  [slug, title, [steps], [cautions]]
     moves    [method, tool or -1, verdict, chance, minutes, [cautions before the method's own]]
     outs     [method, why, what brings it back or -1]
     lists    [numbers]: of outs, or of texts
     plans    [[moves], further moves that are not shown, if the first fails: method or -1,
-             why the first, list of outs, list of texts when to stop, chance, minutes];
-             without moves: no safe way is left
+             why the first, list of outs, list of texts when to stop, chance, minutes, list of
+             texts what has become dangerous where heat was too near already, list of texts what
+             is done once a line has been opened]; without moves: no safe way is left
     cells    plan of each mix of classes; their numbers, the first axis weighing most, count up
 """
 
@@ -38,19 +40,23 @@ from fastkit.answers.extract import (
 from fastkit.answers.facts import gather
 from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner, threaded
 from fastkit.answers.grid_once import Once
+from fastkit.answers.opened import afterwards
 from fastkit.answers.understand import understand, with_movable
 from fastkit.answers.wording import ALMOST, NOWHERE, sentence, show_chance, show_minutes
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import ranked
 from fastkit.extraction.policy import Policy
 from fastkit.extraction.result import Move, Plan
+from fastkit.extraction.rules import done_too_near
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import solve
 from fastkit.records.method import Condition
+from fastkit.records.source import HandsOff
 from fastkit.reference.lookup import many
 
 # what does not get it out by itself is never told as a share that succeeds
 DOES = {"treat": "weakens the bond", "room": "makes room", "gate": "comes before all else"}
+NO_PLAN = "No plan is made for these"
 MOVES_SHOWN = 6  # from the first that is no gate; the rest is counted
 TAKEN = (
     "Class 8.8, of a cross recess 4.8; no cadmium on it; no insert in the hole.",
@@ -94,6 +100,8 @@ class Cell(NamedTuple):
     stop_when: tuple[str, ...]
     chance: str
     minutes: str
+    dangers: tuple[str, ...]  # of what may have been done before, whatever it was
+    afterwards: tuple[str, ...]
 
 
 class Planner:
@@ -140,6 +148,7 @@ class Planner:
         shown = [*(move for move in plan.moves if move.method in gates)]
         shown += [move for move in plan.moves if move.method not in gates][:MOVES_SHOWN]
         first: Move | None = plan.moves[0] if plan.moves else None
+        done = situation._replace(tried=tuple(row.id for row in facts.methods))
         return Cell(
             tuple(
                 _said(move, tools, does, asked_of(move.method, situation, self._asks))
@@ -152,6 +161,8 @@ class Planner:
             tuple(sentence(reason, self.titles) for reason in plan.stop_when),
             show_chance(min(plan.chance, ALMOST)),
             show_minutes(plan.expected_minutes),
+            done_too_near(done, facts),
+            afterwards(self.store, situation, None),
         )
 
 
@@ -232,6 +243,8 @@ class _Packer:
                 self.lists.of(self.several(found.stop_when)),
                 self.texts.of(found.chance),
                 self.texts.of(found.minutes),
+                self.lists.of(self.several(found.dangers)),
+                self.lists.of(self.several(found.afterwards)),
             )
         )
 
@@ -277,6 +290,13 @@ def pack(store: sqlite3.Connection, cells: Mapping[Picks, Cell]) -> dict[str, An
         "taken": list(TAKEN),
         "governs": UNDER_IT,
         "nowhere": NOWHERE,
+        "hands_off": {
+            "title": NO_PLAN,
+            "rows": [
+                [row.id.replace("-", " "), row.because, row.instead]
+                for row in many(store, HandsOff)
+            ],
+        },
         "texts": packer.texts.all(),
         "methods": methods,
         "moves": packer.moves.all(),
@@ -315,7 +335,8 @@ def read(stuck: Mapping[str, Any], picks: Picks) -> dict[str, Any]:
     for number, (axis, pick) in enumerate(zip(stuck["axes"], picks, strict=True)):
         place = next(n for n, each in enumerate(axis["classes"]) if each["id"] == pick)
         at += place * prod(sizes[number + 1 :])
-    moves, more, fails, why, outs, stop, chance, minutes = stuck["plans"][stuck["cells"][at]]
+    plan = stuck["plans"][stuck["cells"][at]]
+    moves, more, fails, why, outs, stop, chance, minutes, dangers, after = plan
     texts, methods = stuck["texts"], stuck["methods"]
     return {
         "moves": [_move_document(stuck, stuck["moves"][number]) for number in moves],
@@ -334,6 +355,8 @@ def read(stuck: Mapping[str, Any], picks: Picks) -> dict[str, Any]:
         "stop_when": [texts[number] for number in stuck["lists"][stop]],
         "chance": texts[chance],
         "minutes": texts[minutes],
+        "dangers": [texts[number] for number in stuck["lists"][dangers]],
+        "afterwards": [texts[number] for number in stuck["lists"][after]],
     }
 
 

@@ -14,18 +14,22 @@ Each is computed as `torque` answers it, with its defaults. The form:
     others     [{id, title, reason, instead: [sentences]}]: threads that get no window
     assumed    what every row takes for granted, a sentence each
     caution    what stands beside every value
+    hangs      [{id, because, instead}]: what gets no window, a life hanging on it; stop: the words
+               for that, {} standing for the id
 """
 
 import sqlite3
 from collections.abc import Collection, Mapping
 from typing import Any
 
+from fastkit.answers.critical import is_governed
 from fastkit.answers.grid_once import Once
 from fastkit.answers.refused import FAMILIES
 from fastkit.answers.torque import CLASS_B, torque
-from fastkit.answers.torque_answer import CAUTION, TorqueAnswer
+from fastkit.answers.torque_answer import CAUTION, MAKER_ALONE, TorqueAnswer
 from fastkit.answers.torque_limits import LIMITS
 from fastkit.notation.units import show_kn, show_nm
+from fastkit.records.critical import Critical
 from fastkit.records.friction import Friction
 from fastkit.records.thread import Thread
 from fastkit.reference.lookup import many
@@ -85,6 +89,12 @@ def torques(store: sqlite3.Connection, only: Collection[str] | None = None) -> d
         ],
         "assumed": list(ASSUMED),
         "caution": CAUTION,
+        "hangs": [
+            {"id": row.id, "because": row.because, "instead": row.instead}
+            for row in many(store, Critical)
+            if is_governed(row)
+        ],
+        "stop": MAKER_ALONE,
     }
 
 

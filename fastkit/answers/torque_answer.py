@@ -10,6 +10,8 @@ CAUTION = (
     "in sound parts. Brakes, steering, lifting and pressure: qualified hands."
 )
 
+MAKER_ALONE = "{}. The maker's value alone is set."  # of what a life hangs on
+
 
 class TorqueAnswer(NamedTuple):
     """

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from fastkit.answers.torque import TorqueAnswer, document, torque, windowless
+from fastkit.answers.torque_answer import MAKER_ALONE
 from fastkit.answers.torque_read import read_line
 from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, bold, emit, missing, trouble_line, unread_words, wrap
@@ -81,8 +82,6 @@ def _read(
 
     return callback
 
-
-CRITICAL = "{}. The maker's value alone is set."
 
 # option, the argument of `torque` that it gives, what stands for its value, its reader, its help
 OPTIONS: tuple[tuple[str, str, str, Callable[[str], Any], str], ...] = (
@@ -250,7 +249,7 @@ def command(
 
     def said(columns: int) -> Iterator[str]:
         if answer.critical:
-            yield from wrap(CRITICAL.format(answer.critical), columns, bold("Stop: "), "  ")
+            yield from wrap(MAKER_ALONE.format(answer.critical), columns, bold("Stop: "), "  ")
         yield from unread_words(unread, columns)
         if noted is not None:
             whence = f"{noted.machine}, {noted.place}: {noted.written}, read in {noted.read_in}"

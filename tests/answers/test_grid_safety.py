@@ -68,7 +68,8 @@ def test_what_a_life_hangs_on_gets_the_maker_s_value_alone(store):
     for key, row in hangs.items():
         answer = torque("M8", "8.8", critical=key, store=store)
         assert answer.torque_nm is None
-        assert (row["because"], [row["instead"]]) == (answer.reason, list(answer.published))
+        assert f"no window: {row['because']}" == answer.reason
+        assert [row["instead"]] == list(answer.published)
 
 
 def test_what_no_plan_is_made_for_is_named(store):

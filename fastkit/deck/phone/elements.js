@@ -35,11 +35,15 @@ function list(texts, given = {}, tag = "ul") {
   return made(tag, given, texts.map((text) => made("li", {}, text)));
 }
 
+const begun = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
 /* What can hurt someone: set apart by a thick edge and a word, not by colour. */
-function cautions(texts) {
+function warning(kind, word, texts) {
   if (!texts.length) return null;
-  return made("div", { class: "caution" }, made("b", {}, "CAUTION"), list(texts));
+  return made("div", { class: kind }, made("b", {}, word), list(texts.map(begun)));
 }
+
+const cautions = (texts) => warning("caution", "CAUTION", texts);
 
 function optionLink(href, words, given = {}) {
   return made("a", { href, class: "option", ...given }, made("span", {}, words));

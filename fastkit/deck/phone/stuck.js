@@ -23,9 +23,18 @@ async function showStuck({ given }) {
   const known = Object.fromEntries(asked.slice(0, open).map(({ id }) => [id, given[id]]));
   const rows = asked.slice(0, open).map((axis, n) => answeredRow(axis, chosen[n], known));
   const next = asked[open] ? openQuestion(asked[open], known, given, open, asked.length) : [];
-  fill(one("#stuck-answer"), asked[open] ? next : answer(stuck, chosen.slice(1)));
+  const never = open ? null : noPlan(stuck.hands_off);
+  fill(one("#stuck-answer"), asked[open] ? [...next, never] : answer(stuck, chosen.slice(1)));
   fill(one("#stuck-asked"), rows.length ? [made("h2", {}, "You said"), made("ul", {}, rows)] : null);
   return rows.length ? one("#stuck-answer h2") : null;
+}
+
+/* What nobody should loosen at home, before anything is asked. */
+function noPlan({ title, rows }) {
+  const said = rows.map(([what, why, instead]) =>
+    made("li", {}, made("b", {}, what), `: ${why}; instead: ${instead}`),
+  );
+  return unfolding(title, made("ul", { class: "ruled" }, said));
 }
 
 function answeredRow(axis, chosen, known) {
@@ -61,14 +70,17 @@ function planOf(stuck, chosen) {
   const words = (numbers) => numbers.map((number) => texts[number]);
   const place = (axis, n) => axis.classes.findIndex(({ id }) => id === chosen[n].id);
   const cell = stuck.axes.reduce((at, axis, n) => at * axis.classes.length + place(axis, n), 0);
-  const [moves, more, fails, why, outs, stop, chance, minutes] = stuck.plans[stuck.cells[cell]];
+  const plan = stuck.plans[stuck.cells[cell]];
+  const [moves, more, fails, why, outs, stop, chance, minutes, dangers, after] = plan;
   return {
     more,
-    why: texts[why].charAt(0).toUpperCase() + texts[why].slice(1),
+    why: begun(texts[why]),
     chance: texts[chance],
     minutes: texts[minutes],
     ifItFails: fails < 0 ? "" : texts[methods[fails][1]],
     stopWhen: words(stuck.lists[stop]),
+    dangers: words(stuck.lists[dangers]),
+    afterwards: words(stuck.lists[after]),
     moves: moves.map((number) => {
       const [method, tool, verdict, share, spent, before] = stuck.moves[number];
       const [slug, title, steps, after] = methods[method];
@@ -101,13 +113,15 @@ function answer(stuck, chosen) {
     "div",
     { class: "answer" },
     made("h2", { tabindex: "-1" }, first ? "What to do first" : "No safe way is left"),
+    warning("danger", "DANGER, if it has been heated already", plan.dangers),
     first ? made("ol", {}, moveRow(first, 1)) : null,
     made("p", {}, first ? `${plan.why} If it fails: ${then}.` : plan.why),
-    made("div", { class: "stop" }, made("b", {}, "STOP"), list(plan.stopWhen)),
+    warning("stop", "STOP", plan.stopWhen),
     first ? made("p", { class: "also" }, `All of it: ${plan.chance}, ${plan.minutes}.`) : null,
     rest.length ? made("h2", {}, "Then") : null,
     made("ol", {}, rest.map((move, n) => moveRow(move, n + 2))),
     plan.more ? made("p", { class: "hint" }, `${left} left, not as good.`) : null,
+    warning("after", "AFTER", plan.afterwards),
     unfolding(`Ruled out: ${plan.ruledOut.length}`, ruledOut(plan.ruledOut)),
     made("div", { class: "corner" }, made("b", {}, "Worked out for the worst of what you said: "), `${corners}.`),
     unfolding("Taken for granted", list(stuck.taken, { class: "facts" })),

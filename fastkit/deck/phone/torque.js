@@ -1,6 +1,7 @@
 /* How tight: the window of a thread in a class at a friction, both unit systems. */
 
-const TORQUE_PICKS = ["thread", "class", "friction"];
+const TORQUE_PICKS = ["thread", "class", "friction", "hangs"];
+const NOTHING = { id: "", title: "none of these" };
 
 /* One row in words; null where thread, class or condition is not on the page. */
 function windowOf(torque, thread, grade, friction) {
@@ -50,16 +51,25 @@ async function showTorque({ parts }) {
   options(one("#torque-thread"), threads, thread.id);
   options(one("#torque-class"), classes, grade?.id);
   options(one("#torque-friction"), torque.frictions, friction.id);
+  const lives = [NOTHING, ...torque.hangs.map((row) => ({ ...row, title: row.id }))];
+  const life = pick(lives, parts[3], "");
+  options(one("#torque-hangs"), lives, life.id);
   one("#torque-class").disabled = one("#torque-friction").disabled = !grade;
+  const there = grade && !life.id;
   fill(
     one("#torque-answer"),
-    grade
-      ? tightness(torque, windowOf(torque, thread.id, grade.id, friction.id), friction)
-      : noWindow(thread),
+    life.id ? makerAlone(torque.stop, life) : null,
+    there ? tightness(torque, windowOf(torque, thread.id, grade.id, friction.id), friction) : null,
+    grade ? null : noWindow(thread),
     cautions([torque.caution]),
-    grade ? unfolding("Taken for granted", list(torque.assumed, { class: "facts" })) : null,
+    there ? unfolding("Taken for granted", list(torque.assumed, { class: "facts" })) : null,
     made("p", { class: "step-links" }, optionLink(entryAddress(`thread:${thread.id}`), `Sizes of ${thread.id}`)),
   );
+}
+
+/* What a life hangs on: the command's own words for it. */
+function makerAlone(stop, { id, because, instead }) {
+  return warning("stop", "STOP", [stop.replace("{}", id), `${because}; instead: ${instead}`]);
 }
 
 function tightness(torque, { set, low, high, clamp, limit, opens, twistsOff }, friction) {
@@ -104,7 +114,7 @@ function noWindow({ reason, instead }) {
 
 function whenPicked() {
   const picked = TORQUE_PICKS.map((name) => encodeURIComponent(one(`#torque-${name}`).value));
-  replaceAddress(`#torque/${picked.join("/")}`);
+  replaceAddress(`#torque/${picked.join("/").replace(/\/+$/, "")}`);
   showTorque(address());
 }
 

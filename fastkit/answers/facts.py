@@ -29,7 +29,7 @@ from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.stuff import Expansion
 from fastkit.records.thread import ClearanceHole, Thread
 from fastkit.records.tightening import PrevailingTorque
-from fastkit.reference.lookup import get, many, one
+from fastkit.reference.lookup import get, many, one, usual
 
 # The standard that a drive is likeliest to stand for; common practice.
 LIKELY = (
@@ -37,30 +37,6 @@ LIKELY = (
     *("ASME B18.3 cap", "ASME B18.2.1", "ISO 14583", "ISO 7380-1", "ISO 10642", "ISO 4026"),
 )
 LIKELY_NUT = ("ISO 4032", "ISO 4161", "EN 1661", "ASME B18.2.2", "DIN 934")
-# tube nuts of 4.75 and 6 mm lines by their hexagon; screws whose standards fix no drive size
-LIKELY_TUBE = {
-    **dict.fromkeys(("AF-10mm", "AF-11mm", "AF-12mm"), "M10x1"),
-    **dict.fromkeys(("AF-13mm", "AF-14mm"), "M12x1"),
-    # cone nuts of ISO 8434-1, light series
-    **{"AF-17mm": "M14x1.5", "AF-19mm": "M16x1.5", "AF-22mm": "M18x1.5", "AF-27mm": "M22x1.5"},
-    "AF-36mm": "M30x2",
-    **dict.fromkeys(("AF-3/8in", "AF-7/16in"), "3/8-24"),
-}
-LIKELY_OF_SYSTEM = {
-    "square": "M5",
-    "slot": "M5",
-    "one-way": "M5",
-    "spanner": "M5",
-    "five-lobe": "M2",
-}
-LIKELY_OF_DRIVE = {  # practice; no standard head in the data has them
-    "hex-7mm": "M8",  # guide pins
-    "AF-15mm": "M10",  # flanged
-    # as they were before ISO 272 took 16, 18 and 21 for them
-    "AF-17mm": "M10",
-    "AF-19mm": "M12",
-    "AF-22mm": "M14",
-}
 NUTS = ("nut", "tube-nut")
 PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
 HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2
@@ -165,11 +141,11 @@ def size_from_drive(
     if standard and (head := one(store, Head, drive=drive.id, standard=standard)):
         return head.size
     if kind == "tube-nut":
-        return LIKELY_TUBE.get(drive.id)
-    if drive.id in LIKELY_OF_DRIVE:
-        return LIKELY_OF_DRIVE[drive.id]
-    if drive.system in LIKELY_OF_SYSTEM:
-        return LIKELY_OF_SYSTEM[drive.system]
+        return usual(store, "thread-of-tube-nut", drive.id)
+    likely = usual(store, "thread-of-drive", drive.id)
+    likely = likely or usual(store, "thread-of-system", drive.system)
+    if likely:
+        return likely
     if drive.system == "triple-square":  # named by the thread that it came on
         return drive.size
     # a pin in the recess, a second hexagon or the other cross changes nothing of the head

@@ -9,18 +9,19 @@ from fastkit.answers.identified import Identified, Likely, Trap
 from fastkit.errors import Misuse, NotHeld
 from fastkit.hardware.marks import Said, rank_marks, read_marks
 from fastkit.hardware.shapes import (
-    LOBES,
     Fit,
     Shape,
     drive_shape,
     fit,
     head_shape,
+    lobes_of,
     nearest_shapes,
     next_measure,
 )
 from fastkit.notation.entry import entry_id
 from fastkit.notation.units import figures
 from fastkit.reach.near import beside
+from fastkit.records.bench import Bench, BenchNumber
 from fastkit.records.drive import Drive
 from fastkit.records.grade import Grade, GradeRow, MarkStroke, NutRow
 from fastkit.records.head import Head
@@ -65,17 +66,18 @@ def identify_drive(
     store = store or connect()
     if across_mm is None and lobes is None:
         raise Misuse("nothing was read; expected --across, --lobes or both", ("--across 5.05",))
-    counts = sorted(set(LOBES.values()))
+    bench = Bench(many(store, BenchNumber))
+    rows = [row for row in many(store, Drive) if row.system in bench.kinds("met_drive")]
+    counts = sorted({lobes_of(row) for row in rows})
     if lobes is not None and lobes not in counts:
         raise Misuse(f"--lobes must be one of {', '.join(map(str, counts))}, got {lobes}")
     read = _read({"across": across_mm}, error_mm)
-    rows = [row for row in many(store, Drive) if row.system in LOBES]
     if system is not None:
         rows = [row for row in rows if row.system in (system, f"{system}-tamper")]
     known = {"lobes": lobes, "external": external}
     shapes = [
         shape
-        for shape in (drive_shape(row, lobes is not None) for row in rows)
+        for shape in (drive_shape(row, bench, lobes is not None) for row in rows)
         if shape
         and all(value is None or shape.code[name] == value for name, value in known.items())
     ]
@@ -140,7 +142,10 @@ def identify_head(
         )
     drives = {row.id: row for row in many(store, Drive)}
     rows = [row for row in many(store, Head) if form is None or row.form == form]
-    made = (head_shape(row, drives.get(row.drive or ""), FORMS.index(row.form)) for row in rows)
+    bench = Bench(many(store, BenchNumber))
+    made = (
+        head_shape(row, drives.get(row.drive or ""), FORMS.index(row.form), bench) for row in rows
+    )
     shapes = [shape for shape in made if shape]
     fits = fit(shapes, read, error_mm)
     if not fits:
@@ -172,7 +177,7 @@ def identify_grade(marks: str, *, store: sqlite3.Connection | None = None) -> Id
     store = store or connect()
     said = read_marks(marks[:200])
     grades = many(store, Grade)
-    ranked = rank_marks(said, grades, many(store, MarkStroke))
+    ranked = rank_marks(said, grades, many(store, MarkStroke), Bench(many(store, BenchNumber)))
     if not ranked:
         raise NotHeld(
             f"no grade in the data is marked {marks[:60]!r}; a maker's sign alone says nothing",

@@ -21,6 +21,7 @@ from fastkit.hardware.repair import edge_needed_mm, weigh
 from fastkit.hardware.repair_case import Barred, Case, Facts, Option, Strength
 from fastkit.hardware.sizes import is_taper
 from fastkit.notation.entry import entry_id
+from fastkit.records.bench import Bench, BenchNumber
 from fastkit.records.hardware import HardwareDim
 from fastkit.records.head import Head
 from fastkit.records.material import Material
@@ -172,7 +173,8 @@ def repair(
     if thread is None:
         assumed.insert(0, {"what": "thread", "value": row.id})
     usual = sealed[1].engage_mm if sealed else None
-    depth, engage = given.depths(row, body, depth_mm, engage_mm, usual, assumed)
+    bench = Bench(many(store, BenchNumber))
+    depth, engage = given.depths(row, body, bench, depth_mm, engage_mm, usual, assumed)
     class_ = given.grade(store, row, body, grade, assumed)
     wall = _least_wall(row, wall_mm, edge_mm)
     if wall is None:

@@ -5,6 +5,7 @@ from math import isfinite
 from typing import Any
 
 from fastkit.errors import Misuse
+from fastkit.records.bench import Bench
 from fastkit.records.material import Material
 from fastkit.records.part import Part
 from fastkit.records.repair import PartHole
@@ -22,9 +23,6 @@ BOUNDS = {
     "above": (0.0, 10000.0),
     "hot": (-100.0, 1200.0),
 }
-# what the screw engaged, where nobody says: in diameters; common practice
-ENGAGED_D = {"aluminium": 2.0, "magnesium": 2.0, "plastic": 2.0, "brass": 1.5, "cast-iron": 1.5}
-ENGAGED_ELSE_D = 1.25
 USUAL_BODY = "aluminium"  # where nobody says what the thread was in
 SHEET_MM = 1.5
 SPARK_PLUG = "spark-plug"
@@ -107,13 +105,14 @@ def checked(given: dict[str, float | None]) -> None:
 def depths(
     thread: Thread,
     body: Material,
+    bench: Bench,
     depth_mm: float | None,
     engage_mm: float | None,
     usual_mm: float | None,
     assumed: list[dict[str, Any]],
 ) -> tuple[float, float]:
     """Return depth of the hole and engagement, with what was taken for granted [mm]."""
-    usual = usual_mm or ENGAGED_D.get(body.id, ENGAGED_ELSE_D) * thread.nominal_mm
+    usual = usual_mm or bench.get("engaged", body.id) * thread.nominal_mm
     if body.id == "sheet":
         usual = SHEET_MM
     if depth_mm is None:

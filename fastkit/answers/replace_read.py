@@ -15,7 +15,7 @@ from fastkit.joint.choice import strength_at
 from fastkit.records.finish import Finish
 from fastkit.records.material import Material
 from fastkit.reference.aliases import first_meant, readable
-from fastkit.reference.lookup import one
+from fastkit.reference.lookup import one, usual
 from fastkit.reference.store import connect
 
 LACKED = frozenset(("lack", "finish", "form"))
@@ -23,8 +23,6 @@ SYSTEM_OF = {"socket": "hex-socket", "hexagon": "hexagon"}
 LEVEL = 2  # inside and unheated, where nobody said
 PLASTIC = "plastic"  # clamped: no metal, but it creeps
 THIN_D = 0.6  # diameters: a sheet thinner than this carries no thread (practice)
-# Class of an old part that nobody read, by form, the stronger of what is usual (practice).
-USUAL = {"pan": "4.8", "cheese": "4.8", "countersunk": "4.8", "button": "10.9"}
 LADDER = ("4.8", "8.8", "10.9", "12.9")
 BOUNDS = {
     "grip_mm": (0.1, 2000.0),
@@ -132,7 +130,7 @@ def old_grade(
     elif old.form == "socket":
         grade = _socket_grade(store, known, old, into)
     else:
-        grade = USUAL.get(old.form or "", "8.8")
+        grade = usual(store, "class-of-form", old.form or "") or "8.8"
     if old.grade is not None:
         raise NotHeld(
             f"{old.grade} is no class replaced here; expected one such as 8.8 or A2-70",

@@ -24,13 +24,10 @@ from fastkit.records.replacement import Lock, Make
 from fastkit.records.thread import ClearanceHole, Thread
 from fastkit.records.tightening import PrevailingTorque
 from fastkit.reference.aliases import first_meant
-from fastkit.reference.lookup import many, one
+from fastkit.reference.lookup import many, one, usual
 from fastkit.shopbook.rows import Stocked
 
-# Inch thread that goes through a metric clearance hole and carries about as much (practice).
-INCH_FOR = {"M5": "#10-24", "M6": "1/4-20", "M8": "5/16-18", "M10": "3/8-16", "M12": "1/2-13"}
 ZINCED = frozenset(("zinc-plated", "zinc-flake", "zinc-nickel", "hot-dip"))
-INCH_FOR |= {"M16": "5/8-11", "M20": "3/4-10"}
 
 
 def prevailing_words(store: sqlite3.Connection, thread: Thread, old: Old) -> tuple[str, ...]:
@@ -236,7 +233,7 @@ def _longer(rows: Rows, joint: Joint, first: Option) -> str:
 
 
 def _inch(store: sqlite3.Connection, thread: Thread, joint: Joint) -> str:
-    name = INCH_FOR.get(thread.size)
+    name = usual(store, "inch-for", thread.size)
     if name is None:
         return "Inch for metric: none that is near enough."
     into = f"Inch {name} never into a hole tapped {thread.size}: it starts, then strips or jams"

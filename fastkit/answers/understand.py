@@ -20,7 +20,7 @@ from fastkit.records.part import Part
 from fastkit.records.source import FILLERS
 from fastkit.records.thread import Thread
 from fastkit.reference import aliases, resolve
-from fastkit.reference.lookup import get, many
+from fastkit.reference.lookup import get, many, usual
 from fastkit.reference.phrases import phrases
 from fastkit.reference.spelling import heard
 from fastkit.reference.store import query
@@ -31,14 +31,6 @@ LONGEST_WORDS = 2000
 HOW_ALONE = {"seized", "seized_at", "near", "above_mm", "beside_mm", "swing_deg", "support"}
 EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
 DEFAULT_THREAD = "M8"
-# size that a drive named without one is likeliest to have; common practice
-LIKELY_SIZE = {
-    **{"cross-h": "PH2", "cross-z": "PZ2", "square": "SQ2", "hexalobular": "T30"},
-    **{"slot": "slot-6.5x1.2", "one-way": "one-way-8", "spanner": "spanner-8"},
-    **{"hexalobular-tamper": "T30-tamper", "hex-socket-tamper": "hex-5mm-tamper"},
-    **{"external-hexalobular": "E10", "twelve-point": "12pt-13mm", "five-lobe": "five-lobe-P5"},
-    **{"triple-square": "triple-square-M8"},
-}
 HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 BROKE = (*HEADLESS, "tool-stuck")
 OUTER = ("hexagon", "external-hexalobular", "twelve-point")
@@ -261,8 +253,9 @@ def _inferred(
     damage = said.get("damage", "intact")
     named = said.get("drive") or found.get("drive")
     drive = get(store, Drive, named) if named else None
-    if drive is None and system in LIKELY_SIZE and "thread" not in said:
-        drive = get(store, Drive, LIKELY_SIZE[system])
+    size_held = usual(store, "size-of-system", system or "")
+    if drive is None and size_held and "thread" not in said:
+        drive = get(store, Drive, size_held)
         found["drive"] = drive.id
     if drive:
         system = drive.system
@@ -277,7 +270,7 @@ def _inferred(
     thread = resolve.thread(store, said.get("thread") or found["thread"])
     if drive is None and damage not in HEADLESS:
         likely = facts.drive_from_size(store, kind, thread.size, system)
-        likely = likely or LIKELY_SIZE.get(system or "")
+        likely = likely or size_held
         if likely:
             found["drive"] = likely
             system = get(store, Drive, likely).system

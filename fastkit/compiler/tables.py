@@ -20,7 +20,7 @@ from fastkit.compiler.tables_job import JOB
 from fastkit.compiler.tables_repair import REPAIR_KEYS, REPAIR_RULES, REPAIRS
 from fastkit.compiler.tables_replacement import REPLACEMENT
 from fastkit.compiler.tables_threads import THREADS
-from fastkit.records.bench import BenchNumber
+from fastkit.records.bench import BenchNumber, Usual
 from fastkit.records.critical import Critical
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
@@ -308,6 +308,19 @@ SPECS: tuple[Spec, ...] = (
             "swing_deg": Rule(low=0, high=360),
             "side_mm": NOT_NEGATIVE,
             "distance_mm": NOT_NEGATIVE,
+        },
+    ),
+    Spec(
+        "usual.csv",
+        Usual,
+        ("what", "of"),
+        {
+            "what": Rule(
+                choices=(
+                    *("size-of-system", "thread-of-system", "thread-of-drive"),
+                    *("thread-of-tube-nut", "class-of-form", "inch-for"),
+                )
+            )
         },
     ),
     Spec(

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import atan2, degrees
 from typing import NamedTuple
 
+from fastkit.records.bench import Bench
 from fastkit.records.grade import Grade, MarkStroke
 
 COUNTS: Mapping[str, int] = {
@@ -16,12 +17,6 @@ LINES = ("line", "lines", "dash", "dashes", "bar", "bars", "slash", "slashes", "
 UNMARKED = ("unmarked", "blank", "plain", "nothing", "bare")
 STEEL = re.compile(r"[ACDF]\d")  # ISO 3506-1: the steel alone, the figure for its strength unread
 NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
-# how likely a grade is behind a mark that several share; workshop judgement, the rest 1
-USUAL: Mapping[str, float] = {
-    **{"SAE-5": 12.0, "SAE-8": 12.0, "SAE-2": 8.0, "4.6": 5.0, "4.8": 6.0, "SAE-1": 2.0},
-    **{"nut-SAE-2": 3.0, "A449": 3.0, "A354-BD": 0.5, "SAE-8.2": 0.5, "SAE-5.2": 0.5},
-    **{"A2-70": 8.0, "A4-70": 6.0, "A4-80": 4.0, "PA66": 0.1, "3.6": 0.3, "5.8": 0.8},
-}
 
 
 class Said(NamedTuple):
@@ -77,7 +72,7 @@ def _hour(low: str, tokens: Sequence[str], counted: Sequence[int | None]) -> int
 
 
 def rank_marks(
-    said: Said, grades: Iterable[Grade], marks: Iterable[MarkStroke]
+    said: Said, grades: Iterable[Grade], marks: Iterable[MarkStroke], bench: Bench
 ) -> tuple[Marked, ...]:
     """The grades that carry such a mark, likeliest first."""
     by_grade: dict[tuple[str, str], list[MarkStroke]] = {}
@@ -88,7 +83,7 @@ def rank_marks(
         how = _meets(said, grade, by_grade)
         if how:
             score, word = how
-            found.append((score * USUAL.get(grade.id, 1.0), grade.id, word))
+            found.append((score * bench.get("met_grade", grade.id), grade.id, word))
     total = sum(score for score, *_ in found)
     ranked = sorted(found, key=lambda item: (-item[0], item[1]))
     return tuple(Marked(key, score / total, word) for score, key, word in ranked)

@@ -7,22 +7,12 @@ from typing import NamedTuple
 from fastkit.hardware.likelihood import bounded
 from fastkit.hardware.separate import Measure, Separation, Tell, best_measure
 from fastkit.hardware.sizes import Span
+from fastkit.mechanics.bearing import IT
+from fastkit.records.bench import Bench
 from fastkit.records.drive import Drive
 from fastkit.records.head import Head
 
 COS30 = cos(radians(30))
-# lobes, corners or arms that one counts
-LOBES: Mapping[str, int] = {
-    **{"hexalobular": 6, "external-hexalobular": 6, "hexalobular-tamper": 6, "hex-socket": 6},
-    **{"hexagon": 6, "hex-socket-tamper": 6, "cross-h": 4, "cross-z": 4, "square": 4, "slot": 2},
-    **{"five-lobe": 5, "triple-square": 12, "twelve-point": 12, "spanner": 2, "one-way": 2},
-}
-# how often each is met on a bench; workshop judgement
-COMMON: Mapping[str, float] = {
-    **{"hexagon": 50.0, "hex-socket": 30.0, "hexalobular": 25.0, "cross-h": 25.0, "cross-z": 12.0},
-    **{"slot": 8.0, "square": 4.0, "external-hexalobular": 5.0, "hexalobular-tamper": 4.0},
-    **{"hex-socket-tamper": 1.0, "triple-square": 3.0, "twelve-point": 3.0, "five-lobe": 1.0},
-}
 INCH_SHARE = 0.4  # inch sizes beside metric ones
 RECESS_OVER, RECESS_OVER_SHARE = 0.02, 0.016  # a recess is this much over its key: mm, and share
 LOBE_SPREAD, LOBE_SPREAD_SHARE = 0.03, 0.012  # either way about the standard's A and B
@@ -33,14 +23,7 @@ SECOND = 0.15  # share of those who measure over the other of flats and points; 
 # who counts lobes has seen lobes, not corners; judgement
 ROUND = ("hexalobular", "external-hexalobular", "hexalobular-tamper", "five-lobe")
 CORNERS_COUNTED = 0.25
-# ISO 286-1, IT14 [mm], by size up to: what a forged head may be smaller than its largest
-IT14 = ((3, 0.25), (6, 0.30), (10, 0.36), (18, 0.43), (30, 0.52), (50, 0.62), (80, 0.74))
-HEAD_COMMON: Mapping[str, float] = {
-    **{"ISO 4762": 20.0, "ISO 4017": 20.0, "ISO 4014": 10.0, "DIN 933": 6.0, "ISO 7380-1": 8.0},
-    **{"ISO 10642": 8.0, "ISO 7045": 8.0, "ISO 7046": 6.0, "ISO 4032": 20.0, "DIN 934": 8.0},
-    **{"EN 1665": 6.0, "EN 1662": 6.0, "ISO 7040": 8.0, "ASME B18.2.1": 8.0},
-    **{"ASME B18.3 cap": 8.0, "ASME B18.2.2": 8.0, "JIS B 1180": 3.0},
-}
+LARGER_MM = 1.0  # a forged head beyond the steps of ISO 286-1 held; judgement
 
 
 class Shape(NamedTuple):
@@ -61,12 +44,13 @@ class Fit(NamedTuple):
     offsets: dict[str, float]
 
 
-def drive_shape(drive: Drive, counted: bool = False) -> Shape | None:
+def drive_shape(drive: Drive, bench: Bench, counted: bool = False) -> Shape | None:
     """
     What one may measure on a drive; None where its form has no size.
 
     Args:
         drive: The drive.
+        bench: How often its system is met.
         counted: Somebody has counted its lobes.
     """
     points, flats, valleys = (
@@ -91,10 +75,10 @@ def drive_shape(drive: Drive, counted: bool = False) -> Shape | None:
             spans["flats"] = _about(valleys)
     if not spans:
         return None
-    weight = COMMON.get(drive.system, 0.5) * (INCH_SHARE if drive.id.endswith("in") else 1.0)
+    weight = bench.get("met_drive", drive.system) * (INCH_SHARE if drive.id.endswith("in") else 1.0)
     if counted and drive.system not in ROUND:
         weight *= CORNERS_COUNTED
-    code = {"lobes": float(LOBES.get(drive.system, 0)), "system": float(_number(drive.system))}
+    code = {"lobes": float(lobes_of(drive)), "system": _number(drive.system, bench)}
     return Shape(drive.id, spans, {**code, "external": float(drive.external)}, weight)
 
 
@@ -104,8 +88,15 @@ def _sunk(least: float, most: float, corner: float) -> dict[str, Span]:
     return {"flats": Span(least, high), "points": Span(least / corner - 0.1, high / corner)}
 
 
-def _number(system: str) -> int:
-    return list(LOBES).index(system) if system in LOBES else -1
+def lobes_of(drive: Drive) -> int:
+    """Lobes, corners or arms that one counts: as often as it fits in a turn."""
+    return round(360 / drive.symmetry_deg)
+
+
+def _number(system: str, bench: Bench) -> float:
+    """A number by which systems differ."""
+    known = bench.kinds("met_drive")
+    return float(known.index(system)) if system in known else -1.0
 
 
 def _about(value: float) -> Span:
@@ -113,7 +104,7 @@ def _about(value: float) -> Span:
     return Span(value - spread, value + spread)
 
 
-def head_shape(head: Head, drive: Drive | None, form: int) -> Shape | None:
+def head_shape(head: Head, drive: Drive | None, form: int, bench: Bench) -> Shape | None:
     """What one may measure on a head or nut, and what one sees on it: form and drive."""
     hexagon = drive is not None and drive.system == "hexagon"
     flats = drive.across_flats_mm if drive and hexagon else None
@@ -127,12 +118,13 @@ def head_shape(head: Head, drive: Drive | None, form: int) -> Shape | None:
             spans[name] = Span(value - _it14(value), value)
     if not spans:
         return None
-    code = {"form": float(form), "system": float(_number(drive.system if drive else ""))}
-    return Shape(head.id, spans, code, HEAD_COMMON.get(head.standard, 2.0))
+    code = {"form": float(form), "system": _number(drive.system if drive else "", bench)}
+    return Shape(head.id, spans, code, bench.get("met_head", head.standard))
 
 
 def _it14(value: float) -> float:
-    return next((width for top, width in IT14 if value <= top), 1.0)
+    """What a forged head may be smaller than its largest, ISO 286-1 [mm]."""
+    return next((width for top, _, width, *_ in IT if value <= top), LARGER_MM)
 
 
 def fit(shapes: Iterable[Shape], read: Mapping[str, float], error: float) -> tuple[Fit, ...]:

@@ -1,9 +1,22 @@
-"""Numbers that the bench alone gives: holds, grips, shares of what a sound one carries."""
+"""What the bench alone gives: holds, grips, shares, what is likeliest where nobody said."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
 
 ANY = "any"
+
+
+class Usual(NamedTuple):
+    """What something is likeliest to be, where nobody said it."""
+
+    TABLE = "usual"
+
+    what: str  # size-of-system, thread-of-drive, class-of-form …
+    of: str
+    value: str
+    source: str
+    locator: str
+    checked: str
 
 
 class BenchNumber(NamedTuple):
@@ -26,6 +39,10 @@ class Bench:
 
     def __init__(self, rows: Iterable[BenchNumber]) -> None:
         self._values = {(row.number, row.of): row.value for row in rows}
+
+    def kinds(self, number: str) -> tuple[str, ...]:
+        """What a number is held of by name."""
+        return tuple(of for name, of in self._values if name == number and of != ANY)
 
     def get(self, number: str, of: str = ANY) -> float:
         """

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any, TypeVar
 
 from fastkit.errors import NotHeld
+from fastkit.records.bench import Usual
 from fastkit.reference.store import query
 
 RESEMBLES = 0.6  # of 1; below it two words have little in common
@@ -29,6 +30,12 @@ def one(store: sqlite3.Connection, record: type[R], **equal: str | float | None)
     """The first such record, or None."""
     found = many(store, record, **equal)
     return found[0] if found else None
+
+
+def usual(store: sqlite3.Connection, what: str, of: str) -> str | None:
+    """What something is likeliest to be where nobody said it; None where nothing is usual."""
+    row = one(store, Usual, what=what, of=of)
+    return row.value if row else None
 
 
 def get(store: sqlite3.Connection, record: type[R], key: str) -> R:

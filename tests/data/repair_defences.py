@@ -59,4 +59,39 @@ def mix_ups(tables: Tables) -> Iterator[str]:
         seen.add(pair)
 
 
-REPAIR_DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (repairs, insert_bodies, mix_ups)
+def usual(tables: Tables) -> Iterator[str]:
+    """What is usual is held: a drive of that system, a thread about as large, a class of bolts."""
+    drives = {row["id"]: row for row in tables["drive"]}
+    systems = {row["system"] for row in tables["drive"]}
+    forms = {row["form"] for row in tables["head"]}
+    classes = {row["id"] for row in tables["grade"]}
+    for row in tables["usual"]:
+        what, of, value = row["what"], row["of"], row["value"]
+        size = _nominal(tables, value)
+        across = (drives.get(of, {}).get("across_flats_mm") or 0.0) / size if size else 0.0
+        held = {
+            "size-of-system": drives.get(value, {}).get("system") == of,
+            "thread-of-system": of in systems and size > 0,
+            "thread-of-drive": 1.4 < across < 1.75 or (across > 0 and drives[of]["external"] == 0),
+            "thread-of-tube-nut": 0.99 < across < 1.4,
+            "class-of-form": of in forms and value in classes,
+            "inch-for": 0.93 < size / (_nominal(tables, of) or 1.0) < 1.07,
+        }
+        if not held[what]:
+            yield f"usual {what} {of}: {value} is held nowhere or far off"
+
+
+def _nominal(tables: Tables, name: str) -> float:
+    """Diameter of a thread by its id or size, a series left out or not [mm]; 0: none such."""
+    named = (row for row in tables["thread"] if name in _names(row))
+    return next((float(row["nominal_mm"]) for row in named), 0.0)
+
+
+def _names(thread: dict[str, Any]) -> tuple[str, ...]:
+    return thread["id"], thread["size"], thread["id"].rpartition("-")[0]
+
+
+REPAIR_DEFENCES: tuple[Callable[[Tables], Iterator[str]], ...] = (
+    *(repairs, insert_bodies, mix_ups),
+    usual,
+)

@@ -136,7 +136,7 @@ def test_numbers_of_the_bench_are_asked_for_and_held() -> None:
     """Each number has its line of any kind but holes, and each line somebody who asks for it."""
     code = "".join(
         path.read_text(encoding="utf-8")
-        for room in ("answers", "extraction", "joint")
+        for room in ("answers", "extraction", "hardware", "joint")
         for path in (DATA.parent / "fastkit" / room).glob("*.py")
     )
     asked = set(re.findall(r'bench\.get\(\s*"(\w+)"', code))

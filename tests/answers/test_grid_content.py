@@ -121,13 +121,14 @@ def test_only_numbers_of_things_that_are_there(part):
     stuck = part["stuck"]
     used = {name: set() for name in ("texts", "methods", "moves", "outs", "lists", "plans")}
     used["plans"] = set(stuck["cells"])
-    for moves, _, fails, why, outs, stop, chance, minutes in stuck["plans"]:
+    for moves, _, fails, why, outs, stop, chance, minutes, dangers, after in stuck["plans"]:
         used["moves"].update(moves)
         used["methods"].update({fails} - {-1})
         used["texts"].update({why, chance, minutes})
-        used["lists"].update({outs, stop})
+        used["lists"].update({outs, stop, dangers, after})
         used["outs"].update(stuck["lists"][outs])
-        used["texts"].update(stuck["lists"][stop])
+        for texts in (stop, dangers, after):
+            used["texts"].update(stuck["lists"][texts])
     for method, tool, verdict, chance, minutes, cautions in stuck["moves"]:
         used["methods"].add(method)
         used["texts"].update({tool, verdict, chance, minutes, *cautions} - {-1})

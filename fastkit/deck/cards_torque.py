@@ -33,7 +33,7 @@ UNF = (
     "5/8-18-UNF",
     "3/4-16-UNF",
 )
-MAKER = "The maker's value goes first. Angle-tightened, wheels, brakes: maker only."
+MAKER = "Maker's value first, alone for angle-tightened, wheels, brakes, steering, lifting."
 NOT_OILED = "Not for an oiled bolt: it tears."
 
 
@@ -111,7 +111,7 @@ CARDS = (
         "Torque small, 8.8",
         Face(SMALL, "oiled", OILED),
         Face(SMALL, "dry", DRY),
-        note="The drive gives way first: whole bit, straight, pressed.",
+        note="The drive gives way first: whole bit, straight, pressed. The maker's value goes first.",
     ),
     Plan(
         "torque-small-stainless",
@@ -128,7 +128,8 @@ CARDS = (
         "Torque in aluminium",
         Face(TAPPED, "oiled", "8.8, oiled, engaged 1.5 diameters", 1.5),
         Face(TAPPED, "oiled", "8.8, oiled, engaged only 1 diameter", 1.0),
-        note="Cast aluminium. Washer under the head; the thread must be whole and clean.",
+        note="Cast aluminium: washer under the head, thread whole and clean. "
+        "The maker's value goes first.",
         back_note="Too short strips the body, not the bolt: longer bolt or insert.",
         into="aluminium",
     ),

@@ -25,6 +25,15 @@ def test_cards_a_sheet(size, paper, cards):
     assert cards == len(first.places)
 
 
+def test_sizes_are_those_of_sleeves_and_papers():
+    """Trade sizes of card sleeves and index cards; ISO 216 and ANSI Y14.1 sheets."""
+    inch = 25.4
+
+    assert sheet.SIZES == {"sleeve": (63.5, 88.9), "3x5": pytest.approx((3 * inch, 5 * inch))}
+    assert sheet.PAPERS["a4"] == (210, 297)
+    assert sheet.PAPERS["letter"] == pytest.approx((8.5 * inch, 11 * inch))
+
+
 @pytest.mark.parametrize(("size", "paper", "duplex"), CASES)
 def test_cards_lie_on_the_paper_and_apart(size, paper, duplex):
     """No card leaves the paper or covers another."""

@@ -111,7 +111,8 @@ CARDS = (
         "Torque small, 8.8",
         Face(SMALL, "oiled", OILED),
         Face(SMALL, "dry", DRY),
-        note="The drive gives way first: whole bit, straight, pressed. The maker's value goes first.",
+        note="The drive gives way first: whole bit, straight, pressed. "
+        "The maker's value goes first.",
     ),
     Plan(
         "torque-small-stainless",

@@ -1,12 +1,13 @@
 """What must hold of every plan, whatever the situation."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from fastkit.extraction.plan import plan
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.solving import solve
+from fastkit.extraction.tree import tree
 from tests.extraction.coarse import COARSE, TINY, expected
 
 FEW = settings(
@@ -16,6 +17,10 @@ MANY = settings(FEW, max_examples=40)
 TOOLS = [
     *("penetrant", "induction-heater", "torch", "punch", "hand-impact-driver", "locking-pliers"),
     *("breaker-bar", "ratchet", "key", "weld-nut", "cut-slot-disc", "far-side", "two-nuts"),
+]
+TRIED = [
+    *("seat-bit", "better-bit", "soak-penetrant", "shock-tap", "six-point-socket", "steady-bar"),
+    *("clamp-wrench", "flame-heat", "hand-impact-driver", "drill-out-retap"),
 ]
 HOT = {"flame-heat", "iron-heat", "weld-nut", "induction-heat", "cut-slot-disc"}
 
@@ -31,6 +36,10 @@ NEAR = st.lists(
     ),
     max_size=2,
 ).map(tuple)
+
+
+NUT = Situation("nut", "M12x1.75", "4.8", "AF-18mm", "spinning", beside_mm=15.0)
+NUT = NUT._replace(residue="chlorinated", lack=("hacksaw",), spoil_min=600.0)
 
 
 @st.composite
@@ -60,16 +69,52 @@ def situations(draw):
     )
 
 
+@st.composite
+def anywhere(draw):
+    """The same with everything else that can be said of it, nuts, studs and tubes among."""
+    situation = draw(situations())
+    kinds = {"AF-13mm": ("bolt", "nut", "stud"), "hex-6mm": ("screw", "bolt")}
+    pick = lambda *values: draw(st.sampled_from(values))  # noqa: E731
+    kind = pick(*kinds.get(situation.drive, ("screw",)))
+    return situation._replace(
+        kind=kind,
+        grade=pick("8.8", "4.8", "10.9", "A2-70"),
+        damage=pick(situation.damage, "snapped-below", "nut-spinning", "tool-stuck")
+        if kind in ("bolt", "screw")
+        else situation.damage,
+        seized_at=pick("unknown", "thread", "head", "shank"),
+        left_hand=pick(False, False, True),
+        coating=pick("unknown", "plain", "zinc", "cadmium", "stainless"),
+        load=pick(situation.load, "weight", "pressure"),
+        support=pick("unknown", "stands", "jack", "bench"),
+        recess=pick("clean", "clean", "filled"),
+        wasted_pct=pick(0.0, 0.0, 20.0, 60.0),
+        into=pick(situation.into, "magnesium", "brass", "sheet", "wood"),
+        engage_mm=pick(None, 4.0, 20.0),
+        stub_mm=pick(None, 2.0, 8.0),
+        side_mm=pick(None, None, (0.0, 0.0), (20.0, 10.0), (60.0, 40.0)),
+        pocket_mm=pick(None, None, (16.0, 20.0), (30.0, 60.0)),
+        no_heat=pick(False, False, True),
+        power=pick(None, None, "none", "electric", "air"),
+        lack=tuple(sorted(draw(st.sets(st.sampled_from(TOOLS), max_size=3)))),
+        can=pick(None, None, (), (("make-room", None),), (("bench", 30.0),)),
+        tried=tuple(draw(st.lists(st.sampled_from(TRIED), max_size=2, unique=True))),
+        spoil_min=pick(120.0, 10.0, 600.0),
+        insert=pick(False, False, True),
+    )
+
+
 def minutes(situation, facts):
     """The same by the rows for this situation."""
     return expected(situation, facts(situation))
 
 
-@given(situation=situations())
+@given(situation=anywhere().map(lambda situation: situation._replace(tried=())))
+@example(situation=NUT)
 @FEW
 def test_more_room_never_costs_time(situation, facts):
     """Any axis freed, alone or all: the best expected time does not rise."""
-    axes = ("above_mm", "beside_mm", "swing_deg")
+    axes = ("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm")
     took = minutes(situation, facts)
     for free in (*({axis: None} for axis in axes), dict.fromkeys(axes)):
         assert minutes(situation._replace(**free), facts) <= took + TINY
@@ -144,7 +189,7 @@ def test_a_neighbour_less_rules_nothing_out(situation, facts):
     assert offered - room_makers <= then
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_plan_is_well_formed(situation, facts):
     """Chances lie in 0..1, shares sum to one, no margin is negative, a method stands once."""
@@ -166,7 +211,7 @@ def test_plan_is_well_formed(situation, facts):
         assert row.short_by is None or row.short_by.amount > 0
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @settings(FEW, max_examples=40)
 def test_what_is_offered_fits_and_is_let_be(situation, facts):
     """Read from the rows again: no tool larger than its room, no hazard too near a neighbour."""
@@ -184,6 +229,9 @@ def test_what_is_offered_fits_and_is_let_be(situation, facts):
                 (situation.above_mm, tool.above_mm),
                 (situation.beside_mm, tool.beside_mm),
                 (situation.swing_deg, tool.swing_deg),
+                (situation.pocket_mm and situation.pocket_mm[0], tool.pocket_diameter_mm),
+                (situation.side_mm and situation.side_mm[0], tool.side_width_mm),
+                (situation.side_mm and situation.side_mm[1], tool.side_depth_mm),
             ):
                 assert room is None or needs is None or needs <= room
         for near in situation.near:
@@ -194,7 +242,7 @@ def test_what_is_offered_fits_and_is_let_be(situation, facts):
             assert all(near.mm >= forbid.get((near.thing, hazard), 0) for hazard in near_hazards)
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_chances_sum_to_one(situation, facts):
     """Of every first move, before the plan words them: what may come of it is all of it."""
@@ -215,7 +263,7 @@ def test_nothing_is_turned_that_breaks_twice_as_often_as_it_comes(situation, was
         assert broken <= 2.1 * odds.get("free", 1.0), move.method
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_every_method_is_answered(situation, facts):
     """Offered or ruled out with a rule or a number: nothing is passed over in silence."""
@@ -229,7 +277,7 @@ def test_every_method_is_answered(situation, facts):
         assert row.because.values
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_the_plan_ends(situation, facts):
     """Followed along its best moves, whatever comes of them, it never comes back to a state."""
@@ -248,7 +296,7 @@ def test_the_plan_ends(situation, facts):
     follow(solved.state)
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_nothing_hot_on_a_residue(situation, facts):
     """Anywhere in the policy: no heat or sparks on what burns or what is chlorinated."""
@@ -259,7 +307,7 @@ def test_nothing_hot_on_a_residue(situation, facts):
             assert not HOT & {item.method.id for item in found}
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_a_chlorinated_residue_is_never_covered_up(situation, facts):
     """No soak laid over it, and no drying off of that soak, makes it another residue."""
@@ -268,13 +316,32 @@ def test_a_chlorinated_residue_is_never_covered_up(situation, facts):
     assert {state.residue for state in solved.policy.states()} <= {"chlorinated"}
 
 
-@given(situation=situations())
+@given(situation=anywhere())
 @FEW
 def test_same_input_same_plan(situation, facts):
     """A plan depends on nothing but its input."""
     rows = facts(situation)
 
     assert plan(situation, rows, ()) == plan(situation, rows, ())
+
+
+@given(situation=anywhere())
+@FEW
+def test_the_tree_begins_as_the_plan(situation, facts):
+    """The gates, then the best move, at the plan's minutes and chance; or nothing helps."""
+    rows = facts(situation)
+    made, node = plan(situation, rows, ()), tree(situation, rows)
+    if node is None:
+        assert not made.moves
+        return
+    assert made.expected_minutes == pytest.approx(node.expected_minutes)
+    assert made.chance == pytest.approx(node.chance)
+    for move in made.moves:
+        assert node.move == move.method
+        if move.why[0].code != "due_first":
+            return
+        node = node.outcomes[0].then
+    assert node.move == "stop"
 
 
 @given(situation=situations())

@@ -1,5 +1,7 @@
 """The policy against a search that prunes nothing."""
 
+from itertools import permutations
+
 import pytest
 
 from fastkit.extraction.attempts import LEAST_CHANCE, breaks, wrings
@@ -80,6 +82,41 @@ def test_nothing_is_lost_by_what_is_not_followed(situation, facts):
     policy, state = solver(situation, facts, severities=3, treatments=1)
 
     assert policy.value(state) == pytest.approx(unpruned(policy, state, {}), abs=1e-9)
+
+
+SPINNING = Situation("nut", "M12x1.75", "8.8", "AF-18mm", "spinning", can=(), spoil_min=600.0)
+
+
+@pytest.mark.parametrize("beside", [None, 30.0, 15.0])
+@pytest.mark.parametrize("far_side", ["blind", "reachable"])
+def test_ways_by_judgement_are_tried_in_the_best_of_all_orders(beside, far_side, facts):
+    """Lifted, held, split, parted, handed on: every order of them, each at its data's odds."""
+    situation = SPINNING._replace(beside_mm=beside, far_side=far_side)
+    policy, state = solver(situation, facts)
+    found = [row for row in policy.options.open("spinning", "none", 0) if row.method.kind == "part"]
+    ways = [row for row in found if row.method.leads_to is None]
+    assert len(ways) >= 4
+
+    def takes(order):
+        if not order:
+            return situation.spoil_min + 60
+        (method, _, _, _, _, minutes, _), *rest = order
+        then = takes(()) if method.id == "machine-shop" else takes(rest)
+        spoils = method.spoils * situation.spoil_min
+        return minutes + method.chance * spoils + (1 - method.chance) * then
+
+    orders = [some for number in range(len(ways) + 1) for some in permutations(ways, number)]
+    assert policy.value(state) <= min(map(takes, orders)) + 1e-9
+
+
+def test_what_was_drilled_out_in_vain_is_lifted_no_more(facts):
+    """Nothing is left to hold then: only what takes longer than the drill."""
+    situation = Situation("bolt", "M8x1.25", "8.8", "AF-13mm", seized="rusted")
+    policy, state = solver(situation._replace(tried=("drill-out-retap",)), facts)
+    drilled = next(row for row in policy.choices(state) if row.move == "drill-out-retap")
+    after = next(row.state for row in drilled.branches if row.name == "failed")
+
+    assert {row.move for row in policy.choices(after)} == {"machine-shop"}
 
 
 @pytest.mark.parametrize("situation", CASES, ids=IDS)

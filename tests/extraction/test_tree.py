@@ -39,8 +39,32 @@ CASES = [
         support="bench",
         near=(Near("wiring", 10.0),),
     ),
+    Situation(  # out by its other end: nobody cleans the recess for that
+        thread="M8x1.25",
+        grade="8.8",
+        drive="hex-6mm",
+        damage="worn",
+        seized="rusted",
+        load="spring",
+        recess="filled",
+        far_side="reachable",
+    ),
+    Situation(  # nothing gets in there: the load is taken off, and then it is handed on
+        thread="M6x1",
+        grade="A2-70",
+        drive="T30",
+        damage="snapped-flush",
+        seized="painted",
+        load="spring",
+        into="wood",
+        above_mm=15.0,
+        pocket_mm=(16.0, 20.0),
+        power="none",
+        lack=("punch",),
+        can=(("make-room", None),),
+    ),
 ]
-NAMED = ["stripped", "gates", "flush", "wrung"]
+NAMED = ["stripped", "gates", "flush", "wrung", "filled", "gates-alone"]
 
 
 def nodes(node, depth=0):
@@ -63,6 +87,8 @@ def test_agrees_with_the_plan(situation, facts):
         if move.why[0].code != "due_first":
             break
         node = node.outcomes[0].then
+    else:
+        assert node.move == "stop"
     assert made.chance == pytest.approx(node.chance)
     followers = {item.then.move for item in node.outcomes if item.then}
     assert not followers or move.if_it_fails in followers

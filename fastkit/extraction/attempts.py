@@ -22,7 +22,7 @@ HASTE_SHARE = 0.05
 SPOILT_FROM = 0.1  # of --spoil: a way whose success costs so much leaves nothing to turn in vain
 DRILLS_OUT = "drill-out-retap"  # the thread of the hole goes with what is in it
 HANDED_ON = "machine-shop"  # what it cannot free, nobody here can: its failure ends the plan
-ODDS_WEIGH = 0.01  # minutes between a way that never does it and one that always does
+NOTHING: frozenset[str] = frozenset()  # tried in vain
 LEAST_CHANCE = 0.02  # a turn less likely than this is not worth its place in the policy
 TORN_DEEPER = "torn-deeper"  # parted once more, below the face
 # A head or a hard extractor that a turn breaks more than so many times as often as it frees is left
@@ -85,16 +85,7 @@ class Parting(NamedTuple):
     damage: str | None  # what its success leaves; None: the fastener is out
     ends: bool  # its failure ends the plan
     spoilt: bool  # its failure leaves nothing to turn: only ways that take longer
-
-
-def weight(method: Method, minutes: float) -> float:
-    """
-    Return by what other ways are put in order, those only judgement gives odds for.
-
-    Their minutes; of ways alike in these the likelier comes first, and leaves the other.
-    """
-    chance = method.chance if method.chance is not None else 0.5
-    return minutes + ODDS_WEIGH * (1 - chance)
+    past: frozenset[str]  # ways not to be tried once it has failed
 
 
 def wrings(breaks: float, frees: float) -> bool:
@@ -137,7 +128,7 @@ class Attempts:
         self.own_effect = {  # blows and heat of an attempt help it while it lasts
             name: row.factor for name, row in options.warmth.effects.items() if name in turns
         }
-        self._quickest: dict[tuple[str, float, bool], float] = {}
+        self._quickest: dict[tuple[str, frozenset[str], bool], float] = {}
         self._needed: dict[tuple[bool, float], tuple[float, ...]] = {}
         self._loads: dict[tuple[int, bool, float], Load] = {}
         self._pulls: dict[tuple[float, int, float, OwnTries | None], Pull] = {}
@@ -311,11 +302,13 @@ class Attempts:
                 open_.append((name, share * part, price, after, then, gives == "extractor"))
         return cost, (*endings, *open_), tuple(open_)
 
-    def quickest(self, damage: str, parted: float = 0.0, spoilt: bool = False) -> float:
+    def quickest(
+        self, damage: str, parted: frozenset[str] = NOTHING, spoilt: bool = False
+    ) -> float:
         """
         Return the least minutes that could free it in whichever room opens most.
 
-        Every turn taken as sure; of the other ways those that weigh more than `parted`.
+        Every turn taken as sure; of the other ways those that are not among `parted`.
         """
         key = damage, parted, spoilt
         known = self._quickest.get(key)
@@ -323,7 +316,7 @@ class Attempts:
             known = self._quickest[key] = self._soonest(damage, parted, spoilt)
         return known
 
-    def _soonest(self, damage: str, parted: float, spoilt: bool) -> float:
+    def _soonest(self, damage: str, parted: frozenset[str], spoilt: bool) -> float:
         least = self.longest
         for room in (0, *self.rooms):
             turn, parts = self.options.openings.soonest(damage, room)
@@ -331,17 +324,19 @@ class Attempts:
                 least = min(least, turn)
             for method, minutes in parts.items():
                 minutes += self.options.longer(method)
-                if minutes < least and parted < weight(method, minutes):
-                    least = min(least, self._least_part(damage, method, minutes))
+                if minutes < least and method.id not in parted:
+                    least = min(least, self._least_part(damage, method, minutes, parted))
         return least
 
-    def _least_part(self, damage: str, method: Method, minutes: float) -> float:
+    def _least_part(
+        self, damage: str, method: Method, minutes: float, parted: frozenset[str]
+    ) -> float:
         way = self.part(method, damage)
         floor = minutes + way.chance * way.spoils
         if way.damage:
             floor += way.chance * self.quickest(way.damage)
-        heavier = weight(method, minutes)
-        after = self.longest if way.ends else self.quickest(damage, heavier, way.spoilt)
+        past = parted | way.past
+        after = self.longest if way.ends else self.quickest(damage, past, way.spoilt)
         return floor + (1 - way.chance) * after
 
     def haste(self, damage: str) -> float:
@@ -360,13 +355,20 @@ class Attempts:
         chance = method.chance if method.chance is not None else 0.5
         # what is left once a broken extractor is out has a hole and no drive
         hole = damage == "extractor-broken" and method.leads_to
+        spoilt = method.spoils >= SPOILT_FROM
         return Parting(
             weighed(chance, self.own(method.id, damage)),
             self._lost(method),
             "snapped-flush" if hole else method.leads_to,
             method.id == HANDED_ON,
-            method.spoils >= SPOILT_FROM,
+            spoilt,
+            self._past(method, spoilt),
         )
+
+    def _past(self, method: Method, spoilt: bool) -> frozenset[str]:
+        others = self.options.facts.methods if spoilt else ()
+        ways = [row.id for row in others if row.kind == "part" and row.minutes <= method.minutes]
+        return frozenset((method.id, *ways))
 
     def _lost(self, method: Method) -> float:
         """Return the minutes that parting costs: of a thread with an insert, that alone."""

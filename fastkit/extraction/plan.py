@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Sequence
 
-from fastkit.extraction.ahead import MOST_BEFORE_TURN, in_room_made, later, leads_to
+from fastkit.extraction.ahead import in_room_made, later, leads_to
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice
+from fastkit.extraction.recess import in_recess, settled
 from fastkit.extraction.result import (
     Assumption,
     Later,
@@ -26,7 +27,6 @@ from fastkit.extraction.solving import (
     coarse_plan,
     solve,
     solve_first,
-    sorted_out,
     useful_first,
     with_root,
     wrung,
@@ -91,21 +91,12 @@ def line(situation: Situation, facts: Facts, most: int) -> tuple[Plan, Solved]:
 
 def ranked(solved: Solved, facts: Facts) -> Plan:
     """Return the plan alone: nothing of what was assumed, nor what to measure."""
-    useful, useless = sorted_out(solved)
-    filled = any(gate == CLEAN_RECESS for gate, _ in solved.gates)
-    if filled:  # what goes over the head saves the picking out
-        pick = next(row.minutes for row in facts.methods if row.id == CLEAN_RECESS)
-        useful.sort(key=lambda row: row.expected + pick * _in_recess(solved, row))
-    if filled and not (useful and _wants_it_clean(solved, useful[0])):
-        gates = tuple(row for row in solved.gates if row[0] != CLEAN_RECESS)
-        solved = solved._replace(gates=gates)
-    else:
-        filled = False
+    solved, useful, useless, filled = settled(solved)
     moves = [*_gate_moves(solved, facts, useful)]
     after = moves[-1].method if moves else None
     for choice in useful:
         move = _move(solved, choice, len(moves) + 1, after)
-        if filled and _in_recess(solved, choice):
+        if filled and in_recess(solved, choice):
             more = (*move.conditions, CLEANED_OUT)
             move = move._replace(after=CLEAN_RECESS, conditions=more)
         moves.append(move)
@@ -125,28 +116,6 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
         None,
         last,
     )
-
-
-def _in_recess(solved: Solved, choice: Choice) -> bool:
-    """Say whether a move puts a tool into the recess."""
-    method = choice.candidate.method if choice.candidate else None
-    return method is not None and not solved.options.outer and method.grip in ("drive", "bite")
-
-
-def _wants_it_clean(solved: Solved, choice: Choice) -> bool:
-    """
-    Say whether the first turn that the best way comes to is one in the recess, or is no turn.
-
-    Nobody cuts or drills before the recess was cleaned and a bit tried in it.
-    """
-    for _ in range(MOST_BEFORE_TURN):
-        open_ = [branch.state for branch in choice.branches if branch.state is not None]
-        method = choice.candidate.method if choice.candidate else None
-        if (method and method.kind != "treat") or _in_recess(solved, choice) or not open_:
-            break
-        choice = solved.policy.best(open_[0])
-    parts = choice.candidate is not None and choice.candidate.method.kind == "part"
-    return parts or _in_recess(solved, choice)
 
 
 def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[Move]:

@@ -23,7 +23,7 @@ class State(NamedTuple):
     residue: str
     room: int
     bound: int
-    parted: float
+    parted: frozenset[str]
     lost_extractor: bool
     spoilt: bool = False
 

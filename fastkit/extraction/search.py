@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from math import inf
 from typing import Any, NamedTuple
 
-from fastkit.extraction.attempts import TORN_DEEPER, Attempts, Play, weight
+from fastkit.extraction.attempts import NOTHING, TORN_DEEPER, Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.treatments import Treatments, once_more
@@ -57,7 +57,7 @@ class Place(NamedTuple):
     treated: tuple[int, ...]
     residue: str
     room: int
-    parted: float  # weight of the heaviest other way tried at this damage
+    parted: frozenset[str]  # other ways tried in vain at this damage
     lost_extractor: bool  # one has snapped in the hole: no second is risked
     spoilt: bool = False  # drilled out or cut in vain: only ways that take longer are left
 
@@ -297,8 +297,8 @@ class Search:
         assert cell.open is not None
         parts, treats = self._others(cell.open)
         for candidate in parts:
-            heavier = weight(candidate.method, candidate.minutes) > cell.parted
-            if heavier and candidate.method.leads_to != cell.damage:
+            past = candidate.method.id in cell.parted
+            if not past and candidate.method.leads_to != cell.damage:
                 yield self._part(cell, candidate)
         if treats and not cell.spoilt and sum(cell.treated) < self.most_treatments:
             followed = self._followed(cell.treated, treats)
@@ -355,12 +355,13 @@ class Search:
     def _part(self, cell: Cell, candidate: Candidate) -> Way:
         """Return a way whose odds only judgement gives."""
         place = place_of(cell)
-        chance, spoils, damage, ends, spoilt = self.attempts.part(candidate.method, cell.damage)
+        odds = self.attempts.part(candidate.method, cell.damage)
+        chance, spoils, damage, ends, spoilt, past = odds
         if damage and not sum(cell.treated):
             spoils += self.attempts.haste(cell.damage)
-        done = self.cell(place._replace(damage=damage, parted=0.0)) if damage else None
-        # heavier ways only from here on, so that no chain of them comes back to its beginning
-        after = place._replace(parted=weight(candidate.method, candidate.minutes))
+        done = self.cell(place._replace(damage=damage, parted=NOTHING)) if damage else None
+        # each once, so that no chain of them comes back to its beginning
+        after = place._replace(parted=place.parted | past)
         if spoilt:
             after = self.spoilt(after)
         failed = None if ends else self.cell(after)

@@ -3,7 +3,7 @@
 from math import inf
 from typing import NamedTuple
 
-from fastkit.extraction.attempts import weight
+from fastkit.extraction.attempts import NOTHING
 from fastkit.extraction.chain import median
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import DRY_OFF
@@ -49,7 +49,7 @@ def start(
     """
     policy = Policy(options, resistance, situation.spoil_min, most, rooms, like, narrower)
     places = {room.move: number for number, room in enumerate(options.rooms)}
-    state = State(situation.damage, policy.treatments.none, situation.residue, 0, 0, 0.0, False)
+    state = State(situation.damage, policy.treatments.none, situation.residue, 0, 0, NOTHING, False)
     if situation.damage in SNAPPED and situation.seized != "none":
         proved = SNAP_PROVES * options.chains.shank
         bound = _bound(resistance, "intact", 1.0, proved)
@@ -81,15 +81,9 @@ def start(
             bound = _bound(resistance, state.damage, factor, slipped)
             state = state._replace(bound=max(state.bound, bound))
         elif method.kind == "part":
-            state = state._replace(parted=max(state.parted, _weighed(options, method, state)))
+            past = policy.attempts.part(method, state.damage).past
+            state = state._replace(parted=state.parted | past)
     return Start(state, policy)
-
-
-def _weighed(options: Options, method: Method, state: State) -> float:
-    """Return what another way weighs that was tried in vain: with the tool that fits here."""
-    here = options.open(state.damage, state.residue, state.room)
-    minutes = [item.minutes for item in here if item.method.id == method.id]
-    return weight(method, max(minutes, default=method.minutes))
 
 
 def _gave(options: Options, method: Method, state: State) -> float:

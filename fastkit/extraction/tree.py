@@ -4,8 +4,10 @@ from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.policy import Choice, Policy, State
+from fastkit.extraction.recess import settled
+from fastkit.extraction.search import STOP
 from fastkit.extraction.situation import Situation
-from fastkit.extraction.solving import solve, useful_first
+from fastkit.extraction.solving import solve
 
 DEPTH = 3  # moves that may fail, one below the other
 
@@ -31,12 +33,12 @@ class Node(NamedTuple):
 
 
 def tree(situation: Situation, facts: Facts, depth: int = DEPTH) -> Node | None:
-    """Return the policy to a depth, the gates that are due before it; None where nothing helps."""
-    solved = solve(situation, facts)
-    first = useful_first(solved)
-    if first is None:
+    """Return the policy to a depth, the gates due before it; None where nothing is done."""
+    solved, useful, *_ = settled(solve(situation, facts))
+    if not useful and not solved.gates:
         return None
-    node = _node(solved.policy, first, depth)
+    stop = Node(STOP, None, 0.0, solved.policy.stop_minutes, 0.0, ())
+    node = _node(solved.policy, useful[0], depth) if useful else stop
     methods = {method.id: method for method in facts.methods}
     for gate, _ in reversed(solved.gates):
         minutes = methods[gate].minutes

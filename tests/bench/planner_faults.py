@@ -188,7 +188,28 @@ def tree_of_another() -> None:
     """The tree draws the second best."""
     from fastkit.extraction import tree
 
-    tree.useful_first = lambda solved: solved.roots[-1]
+    real = tree.settled
+
+    def last(solved: Any) -> Any:
+        found = real(solved)
+        return found._replace(useful=found.useful[::-1])
+
+    tree.settled = last
+
+
+def picked_out_anyway() -> None:
+    """The tree cleans a recess that the plan goes round."""
+    from fastkit.extraction import tree
+
+    tree.settled = lambda solved: (solved, solved.roots, (), True)
+
+
+def shorter_ways_past() -> None:
+    """What has been tried in vain rules out every way that takes no longer."""
+    from fastkit.extraction.attempts import Attempts
+
+    real = Attempts._past
+    Attempts._past = lambda self, method, _: real(self, method, True)
 
 
 def gates_open() -> None:
@@ -252,6 +273,17 @@ FAULTS = (
     ),
     Fault(
         "tree agrees", "tests/extraction/test_tree.py::test_agrees_with_the_plan", tree_of_another
+    ),
+    Fault(
+        "tree agrees at a recess",
+        "tests/extraction/test_tree.py::test_agrees_with_the_plan[filled]",
+        picked_out_anyway,
+    ),
+    Fault(
+        "the best of all orders",
+        "tests/extraction/test_policy.py::"
+        "test_ways_by_judgement_are_tried_in_the_best_of_all_orders[blind-None]",
+        shorter_ways_past,
     ),
     Fault(
         "injury is a veto",

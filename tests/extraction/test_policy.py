@@ -4,7 +4,7 @@ from itertools import permutations
 
 import pytest
 
-from fastkit.extraction.attempts import LEAST_CHANCE, breaks, wrings
+from fastkit.extraction.attempts import LEAST_CHANCE, NOTHING, breaks, wrings
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State, _state
 from fastkit.extraction.resistance import SLICES, Resistance
@@ -41,7 +41,7 @@ def solver(situation, facts, kind=Policy, severities=SLICES, treatments=2):
     resistance = Resistance(situation, rows, severities)
     policy = kind(Options(situation, rows, resistance), resistance, situation.spoil_min, treatments)
     none = policy.treatments.none
-    return policy, State(situation.damage, none, situation.residue, 0, 0, 0.0, False)
+    return policy, State(situation.damage, none, situation.residue, 0, 0, NOTHING, False)
 
 
 def unpruned(policy, state, known):

@@ -10,7 +10,7 @@ from fastkit.answers.opened import afterwards
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.sizes import Told, teller
 from fastkit.answers.understand import Understood, understand
-from fastkit.answers.wording import Names, sentence, thing
+from fastkit.answers.wording import Names, in_sentence, method_title, sentence, thing
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
@@ -28,7 +28,7 @@ from fastkit.extraction.result import (
     Turned,
     WeakestLink,
 )
-from fastkit.extraction.rules import Never, done_too_near, never
+from fastkit.extraction.rules import FIRE, Never, done_too_near, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
@@ -129,7 +129,7 @@ class ExtractAnswer(NamedTuple):
     part: Part | None  # that the fastener is by its name
     last: Later | None  # the last move worth making, that `stop_when` names; not in the document
     guards: Mapping[str, tuple[str, ...]]  # what whoever uses a method minds; not in the document
-    dangers: tuple[str, ...]  # what must be minded of what was tried too near a neighbour
+    dangers: tuple[str, ...]  # what the words tell of; what is meant, or was tried, too near
     afterwards: tuple[str, ...]  # what is done once its line or body has been opened
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
@@ -303,9 +303,27 @@ def _answer(
         facts.part,
         _last(found, facts.part, asks, on_wheels),
         guards_of(store, facts),
-        done_too_near(found.situation, facts),
+        (
+            *understood.dangers,
+            *_meant(understood.meant, found, facts, titles),
+            *done_too_near(found.situation, facts),
+        ),
         afterwards(store, found.situation, facts.part),
     )
+
+
+def _meant(methods: Iterable[str], found: Plan, facts: Facts, titles: Names) -> Iterator[str]:
+    """Yield why what somebody means to do is forbidden here: fire of any kind, or a neighbour."""
+    forbidden = {method for _, them in never(found.situation, facts).because for method in them}
+    if found.situation.no_heat:
+        forbidden |= {row.method for row in facts.method_hazards if row.hazard in FIRE}
+    for out in found.ruled_out:
+        code = out.because.code
+        if out.method in methods and (
+            code == "neighbour" or (code == "veto" and out.method in forbidden)
+        ):
+            title = in_sentence(method_title(out.method, titles))
+            yield f"no {title} here: {sentence(out.because, titles)}"
 
 
 def _ahead(

@@ -7,6 +7,7 @@ from typing import Any
 
 from fastkit.answers import said
 from fastkit.answers.critical import hangs, unsaid
+from fastkit.answers.dangers import dangers, must_be, without
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.sealed import sealed_names
 from fastkit.hardware.old import phrases_in
@@ -61,7 +62,7 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     """
     What a line says, by the names of `repair`'s arguments; what is not said is left out.
 
-    Under `not_understood` the words that say nothing.
+    Under `not_understood` the words that say nothing, under `dangers` what the words tell of.
 
     Raises:
         Misuse: When a word is not understood.
@@ -70,11 +71,14 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     words = tuple(words)
     hears = heard(store, " ".join(words))
     refuse(store, hears)
-    hung = hangs(store, hears)
-    part, text = _part(store, INSERT.sub(" ", " ".join(words).lower()))  # an insert is no body
+    hung, warns = hangs(store, hears), dangers(store, hears)
+    text = without(" ".join(words).lower(), warns)
+    part, text = _part(store, INSERT.sub(" ", text))  # an insert is no body
     line = said.Line(store, [text])
     thread = line.thread()
     found: dict[str, Any] = {"thread": thread.text} if thread else {}
+    if warns:
+        found["dangers"] = must_be(warns)
     if part:
         found["part"] = part
     left = line.left()

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from fastkit.answers import replace_read as settle
 from fastkit.answers.critical import Hangs, hangs, is_governed, unsaid
+from fastkit.answers.dangers import dangers, must_be, without
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.replace_ground import Ground, ground_joint, ground_torque
 from fastkit.answers.replace_option import Option, option
@@ -79,6 +80,7 @@ class ReplaceAnswer(NamedTuple):
     understood: Numbers
     assumed: tuple[Numbers, ...]
     not_understood: tuple[str, ...]
+    dangers: tuple[str, ...]  # what the words tell of
     reuse: Reuse
     options: tuple[Option, ...]
     ruled_out: tuple[Numbers, ...]
@@ -153,7 +155,8 @@ def replace(
             f"no rule for replacing {found.id}: expected a metric or Unified screw thread",
             ("M8", "3/8-16-UNC"),
         )
-    hung = hangs(held, hears)
+    hung, warns = hangs(held, hears), dangers(held, hears)
+    old_words, place_words = without(old_words, warns), without(place_words, warns)
     wanted = WANTED.search(old_words) if any(map(is_governed, hung.rows)) else None
     if wanted:
         old_words = WANTED.sub(" ", old_words)
@@ -181,6 +184,7 @@ def replace(
         understood,
         assumed if options else (),
         tuple(word for word in said.left if word not in places(held)),
+        must_be(warns),
         Reuse(
             rules[0].verdict,
             (*_because(rules), *prevailing_words(held, found, old)),

@@ -7,6 +7,7 @@ from typing import Any
 
 from fastkit.answers import said
 from fastkit.answers.critical import hangs, is_governed, unsaid
+from fastkit.answers.dangers import dangers, must_be, without
 from fastkit.answers.hands_off import refuse
 from fastkit.answers.refused import of_words
 from fastkit.errors import Misuse
@@ -54,7 +55,8 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     """
     Return what a line says, by the names of `torque`'s arguments; what is not said is left out.
 
-    Under `not_understood` the words that say nothing, under `critical` what hangs on it.
+    Under `not_understood` the words that say nothing, under `critical` what hangs on it, under
+    `dangers` what the words tell of.
 
     Raises:
         Misuse: When a word is not understood.
@@ -63,11 +65,12 @@ def read_line(words: Iterable[str], store: sqlite3.Connection | None = None) -> 
     text = " ".join(words)
     hears = heard(held, text)
     refuse(held, hears)
-    hung = hangs(held, hears)
+    hung, warns = hangs(held, hears), dangers(held, hears)
+    text = without(text, warns)
     line = said.Line(held, [text.replace("crow foot", "crowfoot")])
     typed = " ".join(line.words)
     kinds = of_words(typed)
-    found: dict[str, Any] = {}
+    found: dict[str, Any] = {"dangers": must_be(warns)} if warns else {}
     grades = line.take("grade")  # before the thread: `grade 5 1/2 unf` is no 5 1/2
     bolts = [named for named in grades if not named.key.startswith("nut-")]
     if len(bolts) > 1:

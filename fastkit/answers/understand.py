@@ -2,10 +2,11 @@
 
 import re
 import sqlite3
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
+from fastkit.answers.dangers import dangers, must_be, without
 from fastkit.answers.hands_off import refuse
 from fastkit.errors import Misuse, NotHeld
 from fastkit.extraction.reading import Reading, Taken
@@ -13,11 +14,12 @@ from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.stubs import USUAL_D
 from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import OTHERS, read
+from fastkit.notation.names import words_said
 from fastkit.notation.units import length_mm
 from fastkit.records.drive import Drive
 from fastkit.records.hazard import Neighbour
 from fastkit.records.part import Part
-from fastkit.records.source import FILLERS
+from fastkit.records.source import FILLERS, DangerWord
 from fastkit.records.thread import Thread
 from fastkit.reference import aliases, resolve
 from fastkit.reference.lookup import get, many, usual
@@ -59,7 +61,8 @@ Assumed = tuple[str, Any]
 class Understood(NamedTuple):
     """
     The situation, the fields that somebody said, those of them that were only said in vague words,
-    what was assumed in order, the words left over.
+    what was assumed in order, the words left over; what the words tell of dangers, and the methods
+    that somebody means to use.
     """
 
     situation: Situation
@@ -67,6 +70,8 @@ class Understood(NamedTuple):
     vague: frozenset[str]
     assumed: tuple[Assumed, ...]
     not_understood: tuple[str, ...]
+    dangers: tuple[str, ...] = ()
+    meant: tuple[str, ...] = ()
 
 
 def understand(
@@ -87,7 +92,9 @@ def understand(
     line = heard(store, words)
     refuse(store, line)
     fields = options.fields(store, given or {})
-    reading = _of_held_sizes(store, _read(store, words), words.lower())
+    warns = dangers(store, line)
+    plain = without(words, [row for row in warns if row.near is None])
+    reading = _of_held_sizes(store, _read(store, plain), words.lower())
     said = {**_resolved(store, reading.given, fields), **fields}
     if not said and reading.system is None:
         what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
@@ -95,6 +102,9 @@ def understand(
     if reading.left and reading.system is None and said.keys() <= HOW_ALONE:
         what = f"{' '.join(reading.left)[:60]!r} is no fastener that is known"
         raise Misuse(f"{what}; expected bolt, nut, screw, stud, its thread or drive", (EXAMPLE,))
+    warns = _with_dangers(said, warns)
+    told_of = frozenset().union(*(words_said(line, row.words) for row in warns))
+    left = tuple(word for word in reading.left if word.lower() not in told_of)
     vague = [item.what for item in reading.taken if item.what not in fields]
     part = get(store, Part, said["part"]) if "part" in said else None
     if part and "thread" in said and "part" not in fields and _other_thread(store, part, said):
@@ -126,7 +136,30 @@ def understand(
         for what in Situation._fields
         if what not in told and what not in NOT_ASSUMED
     ]
-    return Understood(situation, frozenset(said), frozenset(vague), tuple(assumed), reading.left)
+    return Understood(
+        situation,
+        frozenset(said),
+        frozenset(vague),
+        tuple(assumed),
+        left,
+        must_be(warns),
+        reading.meant,
+    )
+
+
+def _with_dangers(said: dict[str, Any], warns: Iterable[DangerWord]) -> list[DangerWord]:
+    """Add to what was said the neighbours and the material that dangers are; return the news."""
+    news = []
+    for row in warns:
+        near = said.get("near", ())
+        if row.near is None:
+            news.append(row)
+        elif row.near not in {item.thing for item in near}:
+            said["near"] = (*near, Near(row.near, 0.0))
+            news.append(row)
+        if row.body is not None:
+            said.setdefault("into", row.body)
+    return news
 
 
 def _read(store: sqlite3.Connection, words: str) -> Reading:

@@ -149,6 +149,7 @@ THINGS: Mapping[str, str] = {
     "running": "what still runs",
     "hot": "what is hot",
     "live": "live cable",
+    "hollow": "closed hollow",
     "implant": "pacemaker",
     "fluororubber": "burnt fluoro rubber",
 }

@@ -113,25 +113,32 @@ def emit(
     as_json: bool,
     render: Callable[[int], Iterable[str]],
     unread: Sequence[str] | None = None,
+    dangers: Sequence[str] = (),
 ) -> None:
     """
     Write an answer: the document as JSON, or the lines that *render* makes for a width.
 
-    With the words, or none, that were passed over unread.
+    With the words, or none, that were passed over unread, and what the words tell of dangers.
     """
     if as_json:
         import json
 
-        more = {} if unread is None else {"not_understood": list(unread)}
+        more = {} if unread is None else {"not_understood": list(unread), "dangers": list(dangers)}
         click.echo(json.dumps({**document, **more}, indent=2, allow_nan=False))
     else:
         columns = width()
-        show([*unread_words(unread or (), columns), *render(columns)])
+        first = [*unread_words(unread or (), columns), *danger_lines(dangers, columns)]
+        show([*first, *render(columns)])
 
 
 def unread_words(words: Sequence[str], columns: int) -> list[str]:
     """The line that names the words passed over, where there are any."""
     return list(wrap(f"not understood: {', '.join(words)}", columns)) if words else []
+
+
+def danger_lines(dangers: Sequence[str], columns: int) -> list[str]:
+    """The lines that tell of dangers, where there are any."""
+    return list(wrap("; ".join(dangers), columns, bold("DANGER  "), "  ")) if dangers else []
 
 
 def show(lines: list[str]) -> None:

@@ -15,7 +15,7 @@ from fastkit.notation.units import figures, length_mm, show_kn, show_mm
 EMPTY: dict[str, Any] = {
     **{"thread": None, "situation": {}, "before": None, "options": [], "ruled_out": []},
     **{"machine_shop": None, "chase_or_cut": None, "cautions": [], "assumed": []},
-    **{"shear_mpa": None, "shear_checked": None, "basis": [], "not_understood": []},
+    **{"shear_mpa": None, "shear_checked": None, "basis": [], "not_understood": [], "dangers": []},
 }
 ASSUMED = {
     "thread": "thread {}",
@@ -203,8 +203,8 @@ def command(
     }
     with answering(as_json, EMPTY):
         given = {**read_line((thread, *words)), **given}
-        unread = given.pop("not_understood", ())
+        unread, warned = given.pop("not_understood", ()), given.pop("dangers", ())
         if "thread" not in given and "part" not in given:
             raise missing(ctx, "thread")
         answer = repair(**given)
-    emit(answer.document(), as_json, lambda columns: screen(answer, why, columns), unread)
+    emit(answer.document(), as_json, lambda columns: screen(answer, why, columns), unread, warned)

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fastkit.answers.replace import ReplaceAnswer
 from fastkit.answers.replace_ground import Ground
 from fastkit.answers.replace_option import Option
-from fastkit.cli.output import bold, drawn, fitting, unread_words, wrap
+from fastkit.cli.output import bold, danger_lines, drawn, fitting, unread_words, wrap
 from fastkit.notation.units import figures, show_mm, show_nm
 
 VERDICTS = {
@@ -30,6 +30,7 @@ def lines(answer: ReplaceAnswer, columns: int, why: bool) -> list[str]:
 def _lines(answer: ReplaceAnswer, columns: int, why: bool, others: int) -> Iterator[str]:
     yield from wrap(f"{answer.thread}: {_understood(answer)}", columns)
     yield from unread_words(answer.not_understood, columns)
+    yield from danger_lines(answer.dangers, columns)
     yield ""
     yield from _old(answer, columns)
     for option in answer.options[:1]:

@@ -231,10 +231,11 @@ def command(
     empty = {
         **document(TorqueAnswer(thread[:60], grade[:60])),
         "not_understood": [],
+        "dangers": [],
     }
     with answering(as_json, empty):
         given = {**read_line((thread, grade, *words)), **given}
-        unread = given.pop("not_understood", ())
+        unread, warned = given.pop("not_understood", ()), given.pop("dangers", ())
         if place is not None:
             if "maker_nm" in given:
                 raise Misuse("--maker and --place: expected one of them")
@@ -256,7 +257,7 @@ def command(
             yield from map(bold, wrap(f"Your note: {whence} ({noted.at[:10]}).", columns))
         yield from lines(answer, columns)
 
-    emit(found, as_json, said, unread if as_json else None)
+    emit(found, as_json, said, unread if as_json else None, warned)
     if answer.empty or answer.published:
         click.echo(trouble_line(answer.reason or ""), err=True)
         ctx.exit(1)

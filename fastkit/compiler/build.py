@@ -94,6 +94,7 @@ def gather(data_dir: Path) -> tuple[dict[str, list[dict[str, Any]]], list[derive
     entries += derive.torque_entries(torque)
     complete = {table: [row.cells for row in rows] for table, rows in tables.items()}
     complete |= {table: each.rows for table, each in computed.items()}
+    complete["phrase"] = derive.spread_out(complete["phrase"])
     said = {(row["words"], row["option"]) for row in complete["phrase"]}
     more = derive.beside(complete["hands_off"])
     complete["phrase"] += [row for row in more if (row["words"], row["option"]) not in said]

@@ -12,7 +12,7 @@ from fastkit.compiler.tables import SPECS
 from fastkit.joint.choice import TABLED, fits, head_of, strength_at
 from fastkit.joint.seat import Seat, seat
 from fastkit.joint.window import table_row
-from fastkit.notation.names import plain
+from fastkit.notation.names import plain, spread
 from fastkit.records.drive import Drive
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
@@ -127,6 +127,11 @@ def torque_rows(tables: Tables) -> list[Cells]:
                 if torque is not None:
                     found.append(torque._asdict())
     return found
+
+
+def spread_out(phrases: Iterable[Mapping[str, Any]]) -> list[Cells]:
+    """The phrases, those of several ways of saying written out."""
+    return [{**row, "words": words} for row in phrases for words in spread(row["words"])]
 
 
 def beside(hands_off: Iterable[Mapping[str, Any]]) -> list[Cells]:

@@ -44,7 +44,16 @@ from fastkit.records.method import (
 from fastkit.records.part import Part
 from fastkit.records.seizure import DriveState, Seizure
 from fastkit.records.set_screw import SetScrewTorque
-from fastkit.records.source import Alias, Erratum, HandsOff, Phrase, Purpose, Saying, Source
+from fastkit.records.source import (
+    Alias,
+    DangerWord,
+    Erratum,
+    HandsOff,
+    Phrase,
+    Purpose,
+    Saying,
+    Source,
+)
 from fastkit.records.thread import ClassLimit
 from fastkit.records.tool import Tool
 from fastkit.records.torque import TorqueRow
@@ -428,6 +437,12 @@ SPECS: tuple[Spec, ...] = (
     Spec("sayings.csv", Saying, ("words",)),
     Spec("phrases.csv", Phrase, ("words", "option", "value")),
     Spec("hands_off.csv", HandsOff, ("id",), {"beside": ref("neighbour")}),
+    Spec(
+        "danger_words.csv",
+        DangerWord,
+        ("id",),
+        {"near": ref("neighbour"), "body": ref("material")},
+    ),
     Spec(
         "criticals.csv",
         Critical,

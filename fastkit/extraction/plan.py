@@ -40,7 +40,15 @@ NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
 CLEANED_OUT = "what fills the recess picked out of it first"
 WELD = "weld-nut"  # a nut that broke off is welded on again
-NO_GLOW = ("aluminium", "magnesium", "plastic", "wood")  # bodies that fail before anything glows
+NO_GLOW = (
+    "aluminium",
+    "magnesium",
+    "plastic",
+    "wood",
+    "glass",
+    "ceramic",
+    "carbon",
+)  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
 DISPROVED = "it was tried in vain with more than such a bond takes: more holds it"

@@ -31,7 +31,7 @@ class Reading(NamedTuple):
 
     `system` is a drive system that was named without a size ("cross recess"); `loose` are
     neighbours named as what comes away (a hose, a gas strut), `carried` those that the thing has
-    on it by its name.
+    on it by its name; `meant` are methods that are named and were not tried.
     """
 
     given: Mapping[str, Field]
@@ -40,3 +40,4 @@ class Reading(NamedTuple):
     system: str | None
     loose: tuple[str, ...] = ()
     carried: tuple[str, ...] = ()
+    meant: tuple[str, ...] = ()

@@ -17,7 +17,15 @@ from fastkit.records.method import BondEffect, HeatSource
 
 # Workshop judgement, common practice with no published source.
 SOFT_C = 250.0  # threadlocker lets go, paint is soft; a light body stands no more, nor a neighbour
-LIGHT = ("aluminium", "magnesium", "plastic", "wood")  # bodies that give way below a red glow
+LIGHT = (
+    "aluminium",
+    "magnesium",
+    "plastic",
+    "wood",
+    "glass",
+    "ceramic",
+    "carbon",
+)  # bodies that give way below a red glow
 SOFTENED = ("threadlocked-low", "threadlocked-medium", "threadlocked-high", "painted")
 MOST_GROWTH = 2.0  # growing apart further than twice the reference cracks no more of the crust
 HEXAGONS = ("hexagon", "nut", "flange")

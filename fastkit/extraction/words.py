@@ -131,6 +131,7 @@ class _Reader(Page):
         super().__init__(known)
         self.near: list[tuple[str, float]] = []
         self.carried: set[str] = set()
+        self.meant: list[str] = []
         self.fields = Filled()
         self.given = self.fields.given
         self.extra: list[str] = []
@@ -252,9 +253,17 @@ class _Reader(Page):
         firsts = {token.clause: token.norm for token in reversed(self.tokens)}
         going_on = {number for number, word in firsts.items() if word in ("then", "and", "also")}
         words = [token.norm for token in self.tokens]
+        methods = {
+            item.at: [row.value for row in item.rows if row.option == "method"]
+            for item in self.items
+        }
         self.items, unread = turned(self.items, words, going_on)
         for item in unread:
             self.use(item.span, False)
+            self.meant += methods[item.at]
+        for item in self.items:  # `torch it`: more than a torch at hand
+            if self.norms[max(item.span) + 1 : max(item.span) + 2] == ["it"]:
+                self.meant += methods[item.at]
 
     # -- numbers
 
@@ -495,6 +504,7 @@ class _Reader(Page):
             self.system,
             self._loose(),
             tuple(sorted(self.carried)),
+            tuple(dict.fromkeys(self.meant)),
         )
 
     def _loose(self) -> tuple[str, ...]:

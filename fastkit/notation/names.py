@@ -2,15 +2,17 @@
 Names that a line of words may say: one way of writing them, one reader.
 
 Names stand between `; `. The words of one stand side by side, those with ` + ` between them
-anywhere in the line. Behind ` not ` stand single words beside which a name means something else,
-anywhere; `but scaffold board` is a longer name that is none of them. A plural says the same.
+anywhere in the line; `(on|up)` is one or the other, `#` a number. Behind ` not ` stand single
+words beside which a name means something else, anywhere; `but scaffold board` is a longer name that
+is none of them. A plural says the same.
 """
 
 import re
 from collections.abc import Iterator
 from functools import cache
+from itertools import product
 
-BUT, NOT, APART = "but ", " not ", " + "
+BUT, NOT, APART, NUMBER = "but ", " not ", " + ", "#"
 Places = list[list[tuple[int, int]]]  # where each part of a name stands
 
 
@@ -25,12 +27,12 @@ def named(line: str, names: str) -> Iterator[tuple[str, Places]]:
     """
     kept = names.split("; ")
     for name in kept:
-        if name.startswith(BUT):
-            line = line.replace(longer := name.removeprefix(BUT), " " * len(longer))
+        if name.startswith(BUT) and _may(line, longer := name.removeprefix(BUT)):
+            line = _pattern(longer).sub(lambda found: " " * len(found[0]), line)
     for name in kept:
         words, _, others = name.partition(NOT)
         parts = words.split(APART)
-        if not all(part in line for part in parts):  # spares a pattern for each name there is
+        if not all(_may(line, part) for part in parts):
             continue
         places = [[found.span() for found in _pattern(part).finditer(line)] for part in parts]
         if all(places) and not any(_pattern(word).search(line) for word in others.split()):
@@ -48,11 +50,48 @@ def words_said(line: str, names: str) -> frozenset[str]:
     )
 
 
+def blank(text: str, names: str) -> str:
+    """
+    Return a text, in whatever letters, without the names that it says.
+
+    >>> blank("M10 bolt, 12 m up", "# m up").strip()
+    'M10 bolt,'
+    """
+    for name, _ in list(named(text.lower(), names)):
+        for part in name.split(APART):
+            text = _pattern(part).sub(" ", text)
+    return text
+
+
 def plain(names: str) -> list[str]:
     """Return those names whose words stand side by side, whatever else is said."""
     return [name for name in names.split("; ") if not name.startswith(BUT) and APART not in name]
 
 
+def spread(words: str) -> list[str]:
+    """
+    Return every way of saying words, `(on|up)` being one or the other.
+
+    >>> spread("(engine|header tank) (still |)hot")
+    ['engine still hot', 'engine hot', 'header tank still hot', 'header tank hot']
+    """
+    pieces = [piece.split("|") for piece in re.split(r"[()]", words)]
+    return [" ".join("".join(said).split()) for said in product(*pieces)]
+
+
+def _may(line: str, words: str) -> bool:
+    """Say whether words may stand in a line: spares a pattern for each name there is."""
+    return all(word in line for word in _always(words))
+
+
+@cache
+def _always(words: str) -> tuple[str, ...]:
+    """Return the words that are said whichever way."""
+    return tuple(re.sub(rf"\([^)]*\)|{NUMBER}", " ", words).split())
+
+
 @cache
 def _pattern(words: str) -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w){re.escape(words)}s?(?!\w)")
+    free = re.escape(words).replace(r"\(", "(?:").replace(r"\)", ")").replace(r"\|", "|")
+    counted = free.replace(rf"\{NUMBER}\ ", r"\d[\d.,]* ?")
+    return re.compile(rf"(?<!\w){counted}s?(?!\w)", re.IGNORECASE)

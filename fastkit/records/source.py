@@ -91,6 +91,22 @@ class HandsOff(NamedTuple):
     checked: str
 
 
+class DangerWord(NamedTuple):
+    """Words that tell of danger in anybody's mouth, and what must be so before any work."""
+
+    TABLE = "danger_word"
+
+    id: str
+    title: str  # what threatens: height, confined space …
+    words: str  # its names (`notation.names`)
+    near: str | None  # the neighbour that it is, touching
+    body: str | None  # the material that it says
+    first: str  # what must be so first
+    source: str
+    locator: str
+    checked: str
+
+
 class Erratum(NamedTuple):
     """A printed value that its formula or its neighbours contradict: both values, and why."""
 

@@ -15,6 +15,7 @@ from fastkit.extraction.reading import DAMAGE_ORDER, SEIZED_ORDER, Reading
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.vocabulary import indexed, vocabulary
 from fastkit.extraction.words import read
+from fastkit.notation.names import spread
 from fastkit.records.part import Part
 from fastkit.records.source import Phrase
 from fastkit.reference import resolve
@@ -31,7 +32,11 @@ def rows_of(name: str) -> list[dict[str, str]]:
 
 
 PARTS = [Part(**{**row, "shank_share": 1.0, "preload_share": 1.0}) for row in rows_of("parts.csv")]
-WRITTEN = [Phrase(**row) for row in rows_of("phrases.csv")]
+WRITTEN = [
+    Phrase(**row | {"words": words})
+    for row in rows_of("phrases.csv")
+    for words in spread(row["words"])
+]
 PHRASES = [*WRITTEN, *of_parts(WRITTEN, PARTS)]
 ALIASES = {row["words"]: row["entry"] for row in rows_of("aliases.csv")}
 KNOWN = vocabulary(PHRASES)

@@ -19,7 +19,7 @@ from fastkit.cli import cli
 with (Path(__file__).parent / "danger_lines.csv").open(encoding="utf-8") as file:
     LINES = list(csv.DictReader(file))
 # what warns before anything is done: the line of dangers, or the move that makes safe
-WARNS = re.compile(r"^(?:DANGER|FIRST  MAKE SAFE) .*(?:\n  .*)*", re.MULTILINE)
+WARNS = re.compile(r"^(?:DANGER |FIRST  MAKE SAFE).*(?:\n  .*)*", re.MULTILINE)
 
 
 def misses(row):

@@ -9,6 +9,7 @@ from fastkit.errors import Misuse
 from fastkit.notation.names import words_said
 from fastkit.records.critical import Critical
 from fastkit.reference.lookup import keys, many, nearest
+from fastkit.reference.names import nameable
 from fastkit.reference.store import connect
 
 HARDEST = ("none", "check", "plain")  # what governs where several hang on it
@@ -23,7 +24,7 @@ class Hangs(NamedTuple):
 
 def hangs(store: sqlite3.Connection, line: str) -> Hangs:
     """Return what a line from `reference.spelling.heard` names."""
-    found = {row: words_said(line, row.words) for row in many(store, Critical)}
+    found = {row: words_said(line, row.words) for row in nameable(store, Critical, line)}
     rows = sorted((row for row in found if found[row]), key=lambda row: HARDEST.index(row.replaced))
     return Hangs(tuple(rows), frozenset().union(*found.values()))
 

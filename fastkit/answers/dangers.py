@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from fastkit.notation.names import blank, named
 from fastkit.records.source import DangerWord
-from fastkit.reference.lookup import many
+from fastkit.reference.names import nameable
 
 DENIED = re.compile(r"\b(?:no|not|isnt|isn't|without|never|off) (?:(?:a|an|any|at|in|on|the) )*$")
 
@@ -15,7 +15,7 @@ def dangers(store: sqlite3.Connection, line: str) -> list[DangerWord]:
     """Return what a line from `reference.spelling.heard` tells of, unless it denies it."""
     return [
         row
-        for row in many(store, DangerWord)
+        for row in nameable(store, DangerWord, line)
         if any(_said(line, place) for _, places in named(line, row.words) for place in places)
     ]
 

@@ -256,6 +256,7 @@ def _answer(
     body_known = "into" in understood.said or bool(facts.part and facts.part.body)
     sizes = teller(store, found.situation, facts, shank, body_known)
     asks = many(store, Condition)
+    barred = never(found.situation, facts)
     return ExtractAnswer(
         words,
         found.situation,
@@ -299,22 +300,24 @@ def _answer(
         facts.own,
         own_said,
         _near(store, facts, found.situation),
-        never(found.situation, facts),
+        barred,
         facts.part,
         _last(found, facts.part, asks, on_wheels),
         guards_of(store, facts),
         (
             *understood.dangers,
-            *_meant(understood.meant, found, facts, titles),
+            *_meant(understood.meant, found, facts, barred, titles),
             *done_too_near(found.situation, facts),
         ),
         afterwards(store, found.situation, facts.part),
     )
 
 
-def _meant(methods: Iterable[str], found: Plan, facts: Facts, titles: Names) -> Iterator[str]:
+def _meant(
+    methods: Iterable[str], found: Plan, facts: Facts, barred: Never, titles: Names
+) -> Iterator[str]:
     """Yield why what somebody means to do is forbidden here: fire of any kind, or a neighbour."""
-    forbidden = {method for _, them in never(found.situation, facts).because for method in them}
+    forbidden = {method for _, them in barred.because for method in them}
     if found.situation.no_heat:
         forbidden |= {row.method for row in facts.method_hazards if row.hazard in FIRE}
     for out in found.ruled_out:

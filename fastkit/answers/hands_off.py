@@ -6,7 +6,7 @@ import sqlite3
 from fastkit.errors import NotHeld
 from fastkit.notation.names import named
 from fastkit.records.source import HandsOff
-from fastkit.reference.lookup import many
+from fastkit.reference.names import nameable
 
 ARTICLE = r"(?:(?:the|a|an|my|its) )?"
 NEAR = r"near|next to|close to|away from|clear of|beside|behind|above|below|by|under"
@@ -36,7 +36,7 @@ def refuse(store: sqlite3.Connection, line: str) -> None:
         NotHeld: When it does; it says why, who does it instead and how to say that it only
             stands near.
     """
-    for row in many(store, HandsOff):
+    for row in nameable(store, HandsOff, line):
         if found := _touched(row, line):
             near = f" (where it only stands near, say '{found} 300 mm off')" if row.beside else ""
             raise NotHeld(f"no plan here: {row.because}; instead: {row.instead}{near}")

@@ -17,7 +17,9 @@ from fastkit.compiler.spec import Rule, columns
 from fastkit.compiler.tables import CHILD_KEYS, CHILD_RULES, SPECS
 from fastkit.errors import Broken
 from fastkit.notation.entry import key_start, letter_pairs, prominence, sound, spelt_words
-from fastkit.records.source import Phrase
+from fastkit.notation.names import keys
+from fastkit.records.critical import Critical
+from fastkit.records.source import DangerWord, HandsOff, Phrase
 
 SCHEMA_VERSION = "1"
 SENTENCE = 3  # blanks in a cell that says something in words, at least
@@ -184,6 +186,7 @@ def _write(
             for table, rows in tables.items():
                 database.table(table).insert_all(rows)
             _index_phrases(connection)
+            _index_names(connection)
         connection.execute("VACUUM")
     finally:
         connection.close()
@@ -222,6 +225,13 @@ def _index_phrases(connection: sqlite3.Connection) -> None:
     connection.executemany("INSERT INTO phrase_word VALUES (?)", [(word,) for word in words])
     starts = sorted((phrase.key[0], rowid) for rowid, phrase in held)
     connection.executemany("INSERT INTO phrase_start VALUES (?, ?)", starts)
+
+
+def _index_names(connection: sqlite3.Connection) -> None:
+    for table in (record.TABLE for record in (HandsOff, DangerWord, Critical)):
+        rows = connection.execute(f"SELECT rowid, words FROM {table}").fetchall()
+        held = [(word, table, row) for row, words in rows for word in sorted(keys(words))]
+        connection.executemany("INSERT INTO name_key VALUES (?, ?, ?)", held)
 
 
 def _search_row(entry: derive.Entry) -> dict[str, str]:

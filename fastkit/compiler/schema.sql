@@ -51,6 +51,14 @@ CREATE TABLE phrase_start (
     PRIMARY KEY (word, phrase)
 ) STRICT, WITHOUT ROWID;
 
+-- Words one of which stands in whatever line says a name of a row (its rowid) that tells of danger.
+CREATE TABLE name_key (
+    word TEXT NOT NULL,
+    of TEXT NOT NULL,
+    row INTEGER NOT NULL,
+    PRIMARY KEY (word, of, row)
+) STRICT, WITHOUT ROWID;
+
 CREATE VIEW thread_view AS
 SELECT
     thread.*,

@@ -27,13 +27,12 @@ def named(line: str, names: str) -> Iterator[tuple[str, Places]]:
     """
     kept = names.split("; ")
     for name in kept:
-        if name.startswith(BUT) and _may(line, longer := name.removeprefix(BUT)):
-            line = _pattern(longer).sub(lambda found: " " * len(found[0]), line)
+        if name.startswith(BUT):
+            longer = _pattern(name.removeprefix(BUT))
+            line = longer.sub(lambda found: " " * len(found[0]), line)
     for name in kept:
         words, _, others = name.partition(NOT)
         parts = words.split(APART)
-        if not all(_may(line, part) for part in parts):
-            continue
         places = [[found.span() for found in _pattern(part).finditer(line)] for part in parts]
         if all(places) and not any(_pattern(word).search(line) for word in others.split()):
             yield words, places
@@ -79,15 +78,20 @@ def spread(words: str) -> list[str]:
     return [" ".join("".join(said).split()) for said in product(*pieces)]
 
 
-def _may(line: str, words: str) -> bool:
-    """Say whether words may stand in a line: spares a pattern for each name there is."""
-    return all(word in line for word in _always(words))
+def keys(names: str) -> frozenset[str]:
+    """
+    Return words, one of which stands in whatever line says one of some names, or its singular.
 
-
-@cache
-def _always(words: str) -> tuple[str, ...]:
-    """Return the words that are said whichever way."""
-    return tuple(re.sub(rf"\([^)]*\)|{NUMBER}", " ", words).split())
+    >>> sorted(keys("(on|up) the ladder; crane + hook; but crane fly; (drunk|stoned)"))
+    ['crane', 'drunk', 'ladder', 'stoned']
+    """
+    found: set[str] = set()
+    for name in names.split("; "):
+        part = name.partition(NOT)[0].split(APART)[0]
+        always = [word for word in part.split() if word.isalnum()]
+        if not name.startswith(BUT):
+            found |= {max(always, key=len)} if always else set(re.findall(r"\w+", part))
+    return frozenset(found)
 
 
 @cache

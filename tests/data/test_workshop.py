@@ -46,13 +46,14 @@ WORDS = {
     "residue": "none flammable chlorinated",
     "support": "stands jack jack-alone bench unknown",
     "recess": "clean filled",
-    "into": "steel cast-iron aluminium magnesium brass plastic sheet wood",
+    "into": "steel cast-iron aluminium magnesium brass plastic sheet wood glass ceramic carbon",
     "left_hand": "true false",
     "no_heat": "true false",
 }
 NEAR = """
     fuel brake-fluid electronics wiring rubber plastic paint battery bearing airbag refrigerant
     tyre pressurised running hot live implant lead-paint fluororubber ptfe sodium beryllium
+    hollow
 """.split()
 SMALL_FLANGES = ("EN 1662", "ISO 15071")  # whose hexagon is another size's usual one
 HOT = ("flame-heat", "weld-nut", "induction-heat", "iron-heat")

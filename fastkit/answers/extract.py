@@ -1,7 +1,7 @@
 """What to do first, here, with this room: the plan for a fastener that will not move."""
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
@@ -14,7 +14,7 @@ from fastkit.answers.wording import Names, in_sentence, method_title, sentence, 
 from fastkit.errors import Misuse
 from fastkit.extraction.chain import Chains
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import idle
+from fastkit.extraction.gates import at_hand
 from fastkit.extraction.options import is_outer
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
@@ -247,9 +247,8 @@ def _answer(
 ) -> ExtractAnswer:
     """Put a plan into words."""
     on_wheels = bool(facts.part and facts.part.on_wheels)
-    texts = _told_here(
-        texts_of(store), found.situation, is_outer(found.situation, facts), on_wheels
-    )
+    hand = at_hand(found.situation, is_outer(found.situation, facts), on_wheels)
+    texts = texts_of(store, hand)
     titles = titles_of(store)
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
@@ -472,24 +471,19 @@ def _out_document(out: Out) -> dict[str, Any]:
     }
 
 
-def texts_of(store: sqlite3.Connection) -> Mapping[tuple[str, str], list[str]]:
-    """Return steps and cautions by method and part, in order."""
-    found: dict[tuple[str, str], list[str]] = {}
-    sql = "SELECT method, part, text FROM method_text ORDER BY method, part, n"
-    for method, part, text in query(store, sql):
-        found.setdefault((str(method), str(part)), []).append(str(text))
-    return found
-
-
-def _told_here(
-    texts: Mapping[tuple[str, str], list[str]], situation: Situation, outer: bool, on_wheels: bool
-) -> dict[tuple[str, str], list[str]]:
-    """Leave out what methods say of circuits, loads and recesses that are not at hand."""
-    kept = {
-        key: [text for number, text in enumerate(texts[key]) if number not in left_out]
-        for key, left_out in idle(situation, outer, on_wheels).items()
+def texts_of(
+    store: sqlite3.Connection, hand: Collection[str] | None = None
+) -> Mapping[tuple[str, str], list[str]]:
+    """Return steps and cautions by method and part, in order; those only of what is at hand."""
+    found: dict[tuple[str, str], list[tuple[set[str], str]]] = {}
+    sql = "SELECT method, part, told, text FROM method_text ORDER BY method, part, n"
+    for method, part, told, text in query(store, sql):
+        found.setdefault((method, part), []).append((set((told or "").split()), text))
+    return {
+        key: [text for told, text in texts if hand is None or not told or told & {*hand}]
+        or [text for _, text in texts]
+        for key, texts in found.items()
     }
-    return {**texts, **kept}
 
 
 def titles_of(store: sqlite3.Connection) -> dict[str, str]:
@@ -508,7 +502,7 @@ def governs(situation: Situation, on_wheels: bool) -> str:
 def asked_of(
     method: str, situation: Situation, rows: Iterable[Condition], on_wheels: bool = False
 ) -> tuple[str, ...]:
-    """Return what a method asks for here; `on_wheels` as in `gates.idle`."""
+    """Return what a method asks for here; `on_wheels` as in `gates.at_hand`."""
     several = {"near": {item.thing for item in situation.near}, "loose": set(situation.loose)}
     found = [
         row.condition

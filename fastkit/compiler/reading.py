@@ -322,6 +322,11 @@ def _children(
     rules = {c.name: c for c in columns(child.record, CHILD_RULES[child.record.TABLE])}
     for n, value in enumerate(values, 1):
         cells: dict[str, Cell] = {child.parent: parent, **child.fixed, child.value: value}
+        if child.tag and value.startswith("["):
+            tag, _, text = value[1:].partition("] ")
+            cells |= {child.tag: tag, child.value: text}
+        elif child.tag:
+            cells[child.tag] = None
         if child.number:
             cells[child.number] = n
         yield Row(*where, {name: cells[name] for name in rules})

@@ -41,6 +41,7 @@ class Child(NamedTuple):
     value: str  # column that takes each element
     fixed: Mapping[str, str] = {}
     number: str | None = None  # column that counts from 1
+    tag: str | None = None  # column that takes what stands in brackets before an element
 
 
 class Spec(NamedTuple):

@@ -269,8 +269,8 @@ SPECS: tuple[Spec, ...] = (
         },
         kind="method",
         children=(
-            Child("steps", MethodText, "method", "text", {"part": "step"}, "n"),
-            Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n"),
+            Child("steps", MethodText, "method", "text", {"part": "step"}, "n", "told"),
+            Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n", "told"),
             Child("hazards", MethodHazard, "method", "hazard"),
         ),
     ),

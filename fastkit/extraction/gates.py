@@ -24,23 +24,8 @@ RECESS_STATES = ("intact", "worn", "stripped")
 # neighbours that are made safe first wherever they stand, in this order
 MADE_SAFE = ("live", "fluororubber", "airbag", "battery", "hot")
 STRUT = "damper-nut"  # the part under a spring that nothing but its clamp holds
-# what is made dead, in the order of the steps and cautions of `isolate`: where it is at hand
-CIRCUITS = (
-    frozenset(("running",)),
-    frozenset(("hot",)),
-    frozenset(("live",)),
-    frozenset(("fluororubber",)),
-    frozenset(("airbag", "battery", "electronics", "wiring", "fuel")),
-    frozenset(("pressurised",)),
-    frozenset(("pressurised",)),
-    frozenset(("fuel",)),
-    frozenset(("refrigerant",)),
-)
-BATTERY, LINE, SEALED, FUEL, REFRIGERANT = 4, 5, 6, 7, 8  # of them
-SPRINGS = 2  # the caution of `unload` that is for springs only
-OFF_ITS_WHEELS, ON_ITS_WHEELS = frozenset((0, 1, 2, 3)), 4  # steps of `unload`
-IRON, IN_RECESS, ON_FACE = "iron-heat", 0, 1  # steps of `iron-heat`
-BAR, ON_STANDS = "steady-bar", 0  # a caution of `steady-bar`
+HOLDS = ("fuel", "refrigerant")  # have a pressure of their own
+LINE = "line"  # what holds a pressure that nobody named
 
 
 def possible(
@@ -105,38 +90,21 @@ def held_back(situation: Situation) -> str:
     return "load_strut" if strut else f"load_{situation.load}"
 
 
-def circuits(situation: Situation) -> frozenset[int]:
-    """Return which of `CIRCUITS` are at hand; all where nobody said what holds the pressure."""
-    things = {near.thing for near in situation.near}
-    found = {number for number, ones in enumerate(CIRCUITS) if things & ones}
-    holds = CIRCUITS[FUEL] | CIRCUITS[REFRIGERANT]
-    own = any(near.thing in holds and near.mm <= AT_IT for near in situation.near)
-    if situation.load == "pressure" and not own:
-        found.add(LINE)
-    return frozenset(found or range(len(CIRCUITS)))
-
-
-def idle(
-    situation: Situation, outer: bool, on_wheels: bool
-) -> dict[tuple[str, str], frozenset[int]]:
+def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str]:
     """
-    Return which steps and cautions, by method and part, say nothing here.
+    Return the neighbours and states by which steps and cautions are told or left out.
 
     `outer` says that it is driven from outside, `on_wheels` that it is cracked loose with the
     vehicle on its wheels.
     """
-    dead = frozenset(range(len(CIRCUITS))) - circuits(situation)
-    springs = frozenset() if situation.load == "spring" else frozenset((SPRINGS,))
-    recess = situation.damage in RECESS_STATES and not outer
+    found = {near.thing for near in situation.near} | {situation.load}
+    own = any(near.thing in HOLDS and near.mm <= AT_IT for near in situation.near)
+    if situation.load == "pressure" and not own:
+        found.add(LINE)
     let_down = on_wheels and situation.load not in ("spring", "weight")
-    return {
-        (ISOLATE, "step"): dead,
-        (ISOLATE, "caution"): dead,
-        (UNLOAD, "caution"): springs,
-        (UNLOAD, "step"): OFF_ITS_WHEELS if let_down else frozenset((ON_ITS_WHEELS,)),
-        (IRON, "step"): frozenset((ON_FACE if recess else IN_RECESS,)),
-        (BAR, "caution"): frozenset((ON_STANDS,) if on_wheels else ()),
-    }
+    found.add("on-wheels" if let_down else "off-wheels")
+    found.add("recess" if situation.damage in RECESS_STATES and not outer else "face")
+    return frozenset(found if on_wheels else found | {"lifted"})
 
 
 def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:

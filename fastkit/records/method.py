@@ -43,6 +43,7 @@ class MethodText(NamedTuple):
     method: str
     part: str  # step, caution
     n: int
+    told: str | None  # at which neighbours or states of it, between blanks; None: always
     text: str
 
 

@@ -35,6 +35,8 @@ _COUNT, _SHARE = rf"(\d+|{'|'.join(_WHOLES)})", r"(?:an? )?(half|quarter|three q
 _SPOKEN = re.compile(
     rf"\b{_COUNT} (inch|inches|in|cm) and {_SHARE}\b|\b{_COUNT} and {_SHARE} (inch|inches|in|cm)\b"
 )
+# a size in the workshop's short for mm, `10 mil bolt`; alone it may be a thousandth of an inch
+_MIL = re.compile(r"(?<=\d)\s?mil(?=\s(?:bolt|nut|head|hex|stud|screw|key|spanner|socket)s?\b)")
 _SAME = {"cannot": "cant", "couldnt": "cant"}
 _SOFT = frozenset({"and", "but", "then", "with", "also", "plus"})
 _QUOTES = str.maketrans({"’": "'", "‘": "'", "`": "'", "“": '"', "”": '"', "″": '"', "º": "°"})
@@ -60,7 +62,7 @@ class Token(NamedTuple):
 def clauses(text: str) -> tuple[str, ...]:
     """Return the text in lower case, cut at commas, stops and brackets; empty clauses left out."""
     plain = re.sub(r"(?<=\d),(?=\d)", ".", text.translate(_QUOTES).lower())
-    plain = _SPOKEN.sub(_figures, plain)
+    plain = _MIL.sub(" mm", _SPOKEN.sub(_figures, plain))
     pieces = _BREAK.split(_APART.sub(" , ", plain))
     return tuple(piece.strip() for piece in pieces if piece.strip())
 

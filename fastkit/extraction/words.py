@@ -135,6 +135,7 @@ class _Reader(Page):
         self.fields = Filled()
         self.given = self.fields.given
         self.extra: list[str] = []
+        self.after_thread: list[str] = []  # lengths said right behind a thread
         self.hexagon: str | None = None  # words of a hexagon that may be outside or a recess
         self.socket = False
         self.system: str | None = None
@@ -145,7 +146,9 @@ class _Reader(Page):
         """Read threads, drives and grades of a clause; return the rest of it."""
         rest: list[str] = []
         before = ""
-        for part in parse(clause, aliases):
+        thread = False  # the word before was one
+        parts = parse(clause, aliases)
+        for number, part in enumerate(parts):
             if "thread" not in self.given and (nut := _NUT.fullmatch(part.text)):
                 rest.append(f"nut size {nut[1]}")
             elif part.kind in ("thread", "drive", "grade"):
@@ -165,9 +168,13 @@ class _Reader(Page):
             elif part.text.startswith("system:"):
                 self.system = part.text.removeprefix("system:")
                 self.socket |= self.system == "hex-socket"
+            elif any(one.key in ("turn", "turns") for one in parts[number + 1 : number + 2]):
+                rest.append(part.text)  # `1/4 turn` is an arc
             else:
                 rest.append(part.key)
-            before = part.text
+                if thread and part.kind == "length":
+                    self.after_thread.append(part.key)
+            before, thread = part.text, part.kind == "thread"
         return " ".join(rest)
 
     def find_part(self) -> None:
@@ -209,10 +216,16 @@ class _Reader(Page):
                     self.fields.put("thread", token.text.removesuffix("in").strip(), True, words)
             elif kind in OUTER_KINDS:
                 self._sized(at, "af", kind == "bolt", words)
-        first = self.tokens[:1]
         thread = str(self.given.get("thread"))
-        if first and usual(first[0], thread) and not recess and not self.measured_by_next(0):
-            self._sized(0, "af", True, first[0].text)
+        for at, token in enumerate(self.tokens if not recess else ()):
+            beside = at == 0 or token.text in self.after_thread
+            if beside and usual(token, thread) and not self._measured(at):
+                self._sized(at, "af", True, token.text)
+
+    def _measured(self, at: int) -> bool:
+        """Say whether the word behind a length takes it: `10 mm above`, `12 mm proud`."""
+        behind = [row for item in self.items if item.at == at + 1 for row in item.rows]
+        return self.measured_by_next(at) or any(_takes(row) for row in behind)
 
     def _sized(self, at: int, form: str, vague: bool, words: str) -> None:
         """Read a number as the size of a drive, where there is such a one and none is known."""

@@ -218,8 +218,8 @@ class _Reader(Page):
                 self._sized(at, "af", kind == "bolt", words)
         thread = str(self.given.get("thread"))
         for at, token in enumerate(self.tokens if not recess else ()):
-            beside = at == 0 or token.text in self.after_thread
-            if beside and usual(token, thread) and not self._measured(at):
+            behind_it = at == 0 or token.text in self.after_thread
+            if behind_it and usual(token, thread) and not self._measured(at):
                 self._sized(at, "af", True, token.text)
 
     def _measured(self, at: int) -> bool:

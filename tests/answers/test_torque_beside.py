@@ -94,6 +94,24 @@ def test_a_press_fit_lets_go_when_the_body_is_warm(store):
     assert cold.heat["press_grip_nm"] > 1
 
 
+@pytest.mark.parametrize(
+    ("given", "body_mpa", "length_mm"), [({}, 205_000, 10), (LOOSE, 71_700, 15)]
+)
+def test_a_press_fit_grips_as_thick_rings_do(store, given, body_mpa, length_mm):
+    """
+    Shigley's Mechanical Engineering Design, eq. (3-56): the body taken as 3 d outside, c = 3.
+
+    p = δ/(d [(1/Eo)((c² + 1)/(c² - 1) + ν) + (1/Ei)(1 - ν)]), ν = 0.292 of steel; T = µ p π d² L/2
+    at the middle friction 0.12; aluminium 71.7 GPa (Table A-5).
+    """
+    answer = torque("M10", "8.8", **given, press_mm=0.02, heat_c=(20.0, 20.0), store=store)
+    give = (10 / 8 + 0.292) / body_mpa + (1 - 0.292) / 205_000
+    mpa = 0.02 / (10 * give)
+
+    grip_nm = 0.12 * mpa * pi * 10**2 * length_mm / 2 / 1000
+    assert grip_nm == pytest.approx(answer.heat["press_grip_nm"], rel=0.015)
+
+
 def test_a_locker_adds_its_bond_and_names_its_heat(store):
     """Tau pi d2^2 L/2 on the flanks over one diameter; high strength lets go from 232 °C."""
     plain = torque("M10", "8.8", store=store)

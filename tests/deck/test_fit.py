@@ -5,6 +5,7 @@ from weasyprint.urls import FatalURLFetchingError
 
 from fastkit.deck import pdf, target
 from fastkit.deck.card import Card, Caution, Cell, Step, Steps, Table, Text, clean, shortened
+from fastkit.deck.cutting import Spill, shortened_by
 from fastkit.errors import Broken, Misuse
 
 HOSTILE = [
@@ -74,6 +75,16 @@ def test_cut_rows_say_where_they_are():
     assert "more: fastkit find bolts" == table.rows[-1][0].text
     assert rows[: len(table.rows) - 1] == table.rows[:-1] and len(table.rows) >= 8
     assert Caution("It can hurt.") == caution
+
+
+@pytest.mark.parametrize(("mm", "left"), [(0.4, 9), (5.0, 9), (12.0, 8), (500.0, 1)])
+def test_no_more_rows_come_off_than_spill(mm, left):
+    """Rows of large figures are about 5.8 mm tall; one at least comes off, one at least stays."""
+    rows = tuple((Cell(f"M{n}", "head"), Cell(str(n), "big")) for n in range(10))
+    full = sample(front=(Table(("a", "b"), rows, "bolts"),))
+    table = shortened_by(full, Spill(full.id, False, "body", mm, "")).front[0]
+
+    assert rows[:left] == table.rows[:-1]
 
 
 def test_a_caution_is_never_cut():

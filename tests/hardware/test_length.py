@@ -64,6 +64,15 @@ def test_rule_is_the_published_one(held, store, body, grade, diameters):
     assert diameters * 10 == found.rule_mm
 
 
+def test_a_fine_thread_goes_a_quarter_deeper(held, store):
+    """A machine elements book, table of least engagement: 25 % more for a fine pitch."""
+    thread = resolve.thread(store, "M10x1.25")
+    strength = row_of(store, "8.8", thread)
+    found = need(thread, strength, "steel", None, held["M10"].engagements)
+
+    assert 1.25 * 10 == found.rule_mm
+
+
 @pytest.mark.parametrize("name", ["M6", "M8", "M10", "M16", "1/4-20-UNC", "3/8-16-UNC"])
 def test_formula_is_that_of_the_handbook(store, name):
     """

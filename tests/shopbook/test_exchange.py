@@ -48,6 +48,7 @@ def test_there_and_back(kind, rows, suffix):
         (Owned, ".toml", "[[tool]]\ntool = 'x'\nswing_deg = true\n", "swing_deg 'True'"),
         (Stocked, ".csv", "what,amount\nM8,2.5\n", "amount '2.5': expected 1 to"),
         (Stocked, ".csv", "what,amount\nM8,1e400\n", "amount '1e400'"),
+        (Stocked, ".csv", "what,amount\nM8,1000001\n", "expected 1 to 1000000"),
         (Stocked, ".toml", '[[stock]]\nwhat = "a\\u0000b"\n', "printable"),
     ],
 )

@@ -130,8 +130,12 @@ def torque_rows(tables: Tables) -> list[Cells]:
 
 
 def spread_out(phrases: Iterable[Mapping[str, Any]]) -> list[Cells]:
-    """The phrases, those of several ways of saying written out."""
-    return [{**row, "words": words} for row in phrases for words in spread(row["words"])]
+    """The phrases, those of several ways of saying written out, each once."""
+    found: dict[tuple[str, str, str], Cells] = {}
+    for row in phrases:
+        for words in spread(row["words"]):
+            found.setdefault((words, row["option"], row["value"]), {**row, "words": words})
+    return list(found.values())
 
 
 def beside(hands_off: Iterable[Mapping[str, Any]]) -> list[Cells]:

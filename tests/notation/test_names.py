@@ -72,6 +72,7 @@ def test_every_name_of_the_data_is_found_by_a_word_of_its_own():
         with (DATA / file).open(encoding="utf-8", newline="") as rows:
             for row in csv.DictReader(rows):
                 for name in row["words"].split("; "):
+                    assert not {"+", "(", "#"} & set(name.partition(" not ")[2]), (file, name)
                     for line in spread(name.partition(" not ")[0]) if "but " not in name else ():
                         words = {*line.replace("+", " ").replace("#", "3").split()}
                         assert words & keys(row["words"]), (file, name)

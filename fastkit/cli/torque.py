@@ -9,7 +9,16 @@ from fastkit.answers.torque import TorqueAnswer, document, torque, windowless
 from fastkit.answers.torque_answer import MAKER_ALONE
 from fastkit.answers.torque_read import read_line
 from fastkit.cli.helped import Command
-from fastkit.cli.output import answering, bold, emit, missing, trouble_line, unread_words, wrap
+from fastkit.cli.output import (
+    answering,
+    bold,
+    danger_lines,
+    emit,
+    missing,
+    trouble_line,
+    unread_words,
+    wrap,
+)
 from fastkit.cli.torque_screen import lines
 from fastkit.errors import Misuse
 from fastkit.notation.units import angle_deg, force_n, length_mm, percent, torque_nmm
@@ -251,13 +260,14 @@ def command(
     def said(columns: int) -> Iterator[str]:
         if answer.critical:
             yield from wrap(MAKER_ALONE.format(answer.critical), columns, bold("Stop: "), "  ")
+        yield from danger_lines(warned, columns)
         yield from unread_words(unread, columns)
         if noted is not None:
             whence = f"{noted.machine}, {noted.place}: {noted.written}, read in {noted.read_in}"
             yield from map(bold, wrap(f"Your note: {whence} ({noted.at[:10]}).", columns))
         yield from lines(answer, columns)
 
-    emit(found, as_json, said, unread if as_json else None, warned)
+    emit(found, as_json, said, unread if as_json else None, warned if as_json else ())
     if answer.empty or answer.published:
         click.echo(trouble_line(answer.reason or ""), err=True)
         ctx.exit(1)

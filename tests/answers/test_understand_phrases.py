@@ -71,7 +71,7 @@ def test_a_drive_named_without_its_size_is_of_its_own_system(store):
     for row in many(store, DriveSystem):
         if row.id == "driving-square":  # of wrenches
             continue
-        found = answers.LIKELY_SIZE.get(row.id) or facts.drive_from_size(
+        found = answers.usual(store, "size-of-system", row.id) or facts.drive_from_size(
             store, "screw", "M6", row.id
         )
 

@@ -152,6 +152,22 @@ def test_not_held_is_a_document_with_its_reason():
     assert "M7.3" in document["reason"]
 
 
+@pytest.mark.parametrize("columns", ["80", "50"])
+@pytest.mark.parametrize(
+    "drawn", [("--tree",), ("--compare", "six-point-socket", "gripping-socket")]
+)
+def test_a_tree_and_a_comparison_say_how_the_words_were_read(drawn, columns, monkeypatch):
+    """What was read, what was not and what is assumed stands above them as on the screen."""
+    monkeypatch.setenv("COLUMNS", columns)
+    words = "m8 13mm bolt rounded, rusted, frobnicated"
+    shown, screen = (run(words, *given).stdout.splitlines() for given in (drawn, ()))
+
+    for mark in ("READ AS  ", "NOT READ  ", "ASSUMED  "):
+        line = next(line for line in shown if line.startswith(mark))
+        assert mark == "ASSUMED  " or line in screen
+    assert "frobnicated" in " ".join(shown)
+
+
 def test_compare_sets_two_methods_side_by_side():
     """One that is offered with its numbers, one that is ruled out with its reason."""
     words = ("T30 stripped, rusted", "--compare", "machine-shop", "split-nut")

@@ -145,9 +145,14 @@ def whole(answer: ExtractAnswer, columns: int) -> list[str]:
     return [*lines, "", *_end(answer, Told(answer), columns, EVERYTHING)]
 
 
+def understood(answer: ExtractAnswer, columns: int) -> list[str]:
+    """Return how the words were read, what was left over, and what is assumed that matters."""
+    return list(_understood(answer, columns, Detail()))
+
+
 def side_by_side(answer: ExtractAnswer, rows: Sequence[Step | Out], columns: int) -> list[str]:
     """Return methods with their numbers, or the reason why one is ruled out."""
-    lines: list[str] = []
+    lines = understood(answer, columns)
     for row in rows:
         if isinstance(row, Out):
             lines += out_lines([method_title(row.method, answer.titles)], row, columns, "OUT  ")

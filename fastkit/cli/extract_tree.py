@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fastkit.answers.extract import ExtractAnswer
 from fastkit.answers.tree import Node, Steady
 from fastkit.answers.wording import NOWHERE, method_title, show_chance, show_minutes
+from fastkit.cli.extract_screen import understood
 from fastkit.cli.output import bold, wrap
 
 OUTCOMES = {
@@ -23,10 +24,11 @@ RARE = 0.02  # outcomes below this share are not drawn
 
 
 def draw(answer: ExtractAnswer, node: Node | None, columns: int) -> list[str]:
-    """Return the tree, one line or more a move and an outcome."""
+    """Return how the words were read, then the tree, a line or more a move and an outcome."""
+    above = understood(answer, columns)
     if node is None:
-        return list(wrap(NOWHERE.capitalize() + ".", columns))
-    return [*_move(answer, node, columns, "", "1"), *wrap(answer.governs, columns)]
+        return [*above, *wrap(NOWHERE.capitalize() + ".", columns)]
+    return [*above, *_move(answer, node, columns, "", "1"), *wrap(answer.governs, columns)]
 
 
 def _move(

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from fastkit.errors import NotHeld
 from fastkit.records.grade import GradeRow
 from fastkit.records.thread import Thread
-from fastkit.reference.lookup import get, keys, many, nearest, one
+from fastkit.reference.lookup import get, keys, many, nearest, one, resembling
 
 
 def test_records_come_whole(store):
@@ -62,3 +62,11 @@ def test_nearest_takes_any_word(word):
 
 def test_keys_are_those_of_the_table(store):
     assert "M8x1.25" in keys(store, Thread)
+
+
+@pytest.mark.parametrize(("word", "named"), [("galvanik", True), ("washr", True), ("qqqq", False)])
+def test_a_choice_is_named_where_the_word_is_like_it(word, named):
+    """A slip of the pen is; letters that have nothing in common are not."""
+    choices = ("galvanised", "washers")
+
+    assert bool(resembling(word, choices)) == named

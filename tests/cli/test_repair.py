@@ -9,7 +9,7 @@ from fastkit.cli import cli
 
 KEYS = {
     *("thread", "situation", "before", "options", "ruled_out", "machine_shop", "chase_or_cut"),
-    *("cautions", "assumed", "shear_mpa", "shear_checked", "basis", "not_understood"),
+    *("cautions", "assumed", "shear_mpa", "shear_checked", "basis", "not_understood", "dangers"),
 }
 HURRIED = [
     ("m6 alu stripped 15 deep wall 3", {"into": "aluminium", "hole": "stripped", "wall_mm": 3.0}),

@@ -137,6 +137,13 @@ class Attempts:
         self._played: dict[tuple[int, str, int, float], Played] = {}
         self._pulling: dict[tuple[int, str], list[tuple[Candidate, Pull, float]]] = {}
         self._able: dict[tuple[int, str, float, int], list[Rated]] = {}
+        facts = options.facts
+        self.hurries = (  # what the least minutes depend on besides
+            *(spoil, rooms, options.size.d, options.situation.insert, facts.own),
+            options.situation.seized,
+        )
+        if like and like.options.openings is options.openings and like.hurries == self.hurries:
+            self._quickest, self._parts = like._quickest, like._parts
         if like and like.resistance.key == resistance.key:
             self._needed, self._loads, self._pulls = like._needed, like._loads, like._pulls
             self._edges = like._edges
@@ -225,7 +232,7 @@ class Attempts:
             if turn.chances[bound] < LEAST_CHANCE or (turn.first_slip <= bound < turn.count):
                 continue
             slips, then, again, once, harms = turn.short(bound)
-            if wrings(breaks(harms, damage), turn.chances[bound]):
+            if harms and wrings(breaks(harms, damage), turn.chances[bound]):
                 continue
             fixed, stays = item.minutes + spoils, []
             for row in harms:
@@ -275,16 +282,19 @@ class Attempts:
 
     def play(self, damage: str, bound: int, candidate: Candidate, turn: Turn) -> Play:
         """Return an attempt at a damage and a bound with its outcomes."""
-        spoils = self._spoils(candidate, damage)
-        key = id(turn), damage, bound, spoils
-        played = self._played.get(key)
-        if played is None:
-            played = self._played[key] = self._play(damage, bound, turn, spoils)
-        price, endings, open_ = played
+        price, endings, open_ = self.played(damage, bound, candidate, turn)
         return Play(candidate, candidate.minutes + price, endings, open_)
 
+    def played(self, damage: str, bound: int, candidate: Candidate, turn: Turn) -> Played:
+        """Return the same in short: the price of the outcomes, all, and those that leave it in."""
+        spoils = self._spoils(candidate, damage)
+        key = id(turn), damage, bound, spoils
+        found = self._played.get(key)
+        if found is None:
+            found = self._played[key] = self._play(damage, bound, turn, spoils)
+        return found
+
     def _play(self, damage: str, bound: int, turn: Turn, spoils: float) -> Played:
-        """Return the price of the outcomes, all outcomes and those that leave the fastener in."""
         success, failures = turn.outcomes(bound)
         endings: list[Ending] = [("free", success, spoils, None, bound, False)]
         open_: list[Ending] = []

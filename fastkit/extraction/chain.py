@@ -34,6 +34,7 @@ HELD_PULL = "held pull"
 THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
 ROOT_TWO = sqrt(2)
 LADDER_STEP = log(10) / 20
+LEAST = 1e-12  # chance that is none
 LADDER_BELOW = log(4)  # below the weakest median the ladder begins
 
 
@@ -213,46 +214,43 @@ class Giving:
     def __init__(self, chain: Sequence[Link]) -> None:
         self._logs = [(log(link.capacity), 1 / (link.spread * ROOT_TWO)) for link in chain]
         self._start = min(middle for middle, _ in self._logs) - LADDER_BELOW
-        still = Rung((1.0,) * len(chain), 1.0, (0.0,) * len(chain))
-        self._rungs = [still, self._step(still, self._start)]
-        self._known: dict[float, tuple[float, ...]] = {}
+        still = [1.0] * len(chain), 1.0, [0.0] * len(chain)
+        self._rungs: list[Rung] = [still, self._step(still, self._start)]
+        self._known: dict[float, list[float]] = {}
 
-    def at(self, torque: float) -> tuple[float, ...]:
+    def at(self, torque: float) -> list[float]:
         """Return each link's share at a torque [N·mm]."""
         known = self._known.get(torque)
         if known is None:
             known = self._known[torque] = self._at(torque)
         return known
 
-    def _at(self, torque: float) -> tuple[float, ...]:
+    def _at(self, torque: float) -> list[float]:
         if torque <= 0:
-            return self._rungs[0].given
+            return self._rungs[0][2]
         to = log(torque)
         number = max(0, int((to - self._start) / LADDER_STEP) + 1) if to >= self._start else 0
         while len(self._rungs) <= number:
             rung = self._start + (len(self._rungs) - 1) * LADDER_STEP
             self._rungs.append(self._step(self._rungs[-1], rung))
-        return self._step(self._rungs[number], to).given
+        return self._step(self._rungs[number], to)[2]
 
     def _step(self, below: "Rung", to: float) -> "Rung":
-        now = tuple(
-            [max(1e-12, 0.5 - 0.5 * erf((to - middle) * scale)) for middle, scale in self._logs]
-        )
-        whole = 1.0
-        for survival in now:
+        now, whole = [], 1.0
+        for middle, scale in self._logs:
+            survival = 0.5 - 0.5 * erf((to - middle) * scale)
+            if survival < LEAST:
+                survival = LEAST
+            now.append(survival)
             whole *= survival
-        lost = below.whole - whole
-        if lost <= 1e-12:
-            return Rung(now, whole, below.given)
-        drops = [log(b / n) for b, n in zip(below.survivals, now, strict=True)]
+        survivals, before, given = below
+        lost = before - whole
+        if lost <= LEAST:
+            return now, whole, given
+        drops = [log(b / n) for b, n in zip(survivals, now, strict=True)]
         part = lost / sum(drops)
-        given = [g + part * drop for g, drop in zip(below.given, drops, strict=True)]
-        return Rung(now, whole, tuple(given))
+        return now, whole, [g + part * drop for g, drop in zip(given, drops, strict=True)]
 
 
-class Rung(NamedTuple):
-    """One torque of the ladder: what each link and the whole chain survive, what has given."""
-
-    survivals: tuple[float, ...]
-    whole: float
-    given: tuple[float, ...]
+# one torque of the ladder: what each link survives, what the whole chain, and what has given
+Rung = tuple[list[float], float, list[float]]

@@ -15,8 +15,8 @@ from fastkit.extraction.gates import (
     possible,
 )
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.rooms import Hands, Room, Shop, Way
-from fastkit.extraction.rules import Open, holds, view
+from fastkit.extraction.rooms import Hands, Room, Shop, Standing, Way
+from fastkit.extraction.rules import ROOMS_OWN, STATES_OWN, Open, view
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.stubs import Stub
 from fastkit.records.method import Method
@@ -40,14 +40,6 @@ class Footing(NamedTuple):
     stub: Stub
 
 
-class Standing(NamedTuple):
-    """A method in a damage state and with a residue: the rules on it, and what makes it useless."""
-
-    method: Method
-    rules: tuple[Open, ...]  # those that hold, but for what they ask of the room
-    useless: str | None
-
-
 class Openings:
     """What can be tried, and what cannot, at each point of a plan; strength left aside."""
 
@@ -55,17 +47,17 @@ class Openings:
         self.footing, self.facts, self.shop = footing, facts, shop
         self.rooms = footing.rooms
         self.inside = [shop.inside(room, footing.hands) for room in footing.rooms]
+        self._true = [shop.vetoes.true(_seen(room), ROOMS_OWN) for room in footing.rooms]
         # a rule forbids to turn it dry: such a thread galls
+        dry = shop.vetoes.true({"residue": "none"}, ("residue",))
         self.wants_oil: bool = any(
-            row.field == "residue" and "none" in row.words
-            for rules in footing.rules.values()
-            for rule in rules
-            for row in rule.state
+            rule.state & dry for rules in footing.rules.values() for rule in rules
         )
-        self._worthwhile: tuple[int, ...] | None = None
         self._soonest: dict[tuple[str, int], tuple[float, dict[Method, float]]] = {}
-        self._standing: dict[tuple[str, str], list[Standing]] = {}
-        self._barring: dict[int, set[int]] = {}  # ids of the rules that hold, by room
+        # how methods stand hangs on no room: one for all that have this in common
+        self._standing = shop.standing(
+            footing.rules, footing.hands.outer, footing.over_head, footing.bites, facts.drive
+        )
         self._open: dict[tuple[str, str, int], tuple[Way, ...]] = {}
 
     def open(self, damage: str, residue: str, room: int) -> tuple[Way, ...]:
@@ -146,7 +138,7 @@ class Openings:
             found = self._standing[key] = []
             for method in self.shop.methods:
                 rules = self._ruled(method.id, damage, residue)
-                found.append(Standing(method, rules, self._useless(method, gone, spins)))
+                found.append((method, rules, self._useless(method, gone, spins)))
         return found
 
     def _ruled(self, method: str, damage: str, residue: str) -> tuple[Open, ...]:
@@ -154,22 +146,13 @@ class Openings:
         rules = self.footing.rules.get(method, ())
         if not rules:
             return ()
-        seen = {"damage": damage, "residue": residue}
-        return tuple([rule for rule in rules if all(holds(row, seen) for row in rule.state)])
+        true = self.shop.vetoes.true({"damage": damage, "residue": residue}, STATES_OWN)
+        return tuple([rule for rule in rules if not rule.state & ~true])
 
     def _bars(self, rules: tuple[Open, ...], number: int) -> list[Open]:
         """Return the rules that hold in a room."""
-        barring = self._barring.get(number)
-        if barring is None:
-            room = self.rooms[number]
-            seen = {"support": room.support, "near": frozenset([item.thing for item in room.near])}
-            barring = self._barring[number] = {
-                id(rule)
-                for every in self.footing.rules.values()
-                for rule in every
-                if all(holds(row, seen) for row in rule.room)
-            }
-        return [rule for rule in rules if id(rule) in barring]
+        true = self._true[number]
+        return [rule for rule in rules if not rule.room & ~true]
 
     def _useless(self, method: Method, gone: bool, spins: bool) -> str | None:
         outer = self.footing.hands.outer
@@ -187,25 +170,26 @@ class Openings:
 
     def worthwhile_rooms(self) -> tuple[int, ...]:
         """Return the rooms that open something which no cheaper one opens, cheapest first."""
-        if self._worthwhile is None:
-            self._worthwhile = tuple(self._rooms_that_open())
-        return self._worthwhile
+        key, known = (self.rooms, self.footing.hands), self.shop.worthwhile
+        if key not in known:
+            known[key] = tuple(self._rooms_that_open())
+        return known[key]
 
     def _rooms_that_open(self) -> Iterator[int]:
-        shut = [
-            (method, variant)
-            for method, variants in self.shop.variants.items()
-            for variant in variants
-            if self.inside[0].shuts(method, variant)
-        ]
+        variants = [row for rows in self.shop.variants.values() for row in rows]
+        shut = [row for row in variants if self.inside[0].shuts(row)]
         jack = self.rooms[0].support in ON_JACK
         for number in sorted(range(1, len(self.rooms)), key=lambda n: self.rooms[n].minutes):
             stands = jack and self.rooms[number].support not in ON_JACK
-            inside = self.inside[number]
-            still = [(method, row) for method, row in shut if inside.shuts(method, row)]
+            still = [row for row in shut if self.inside[number].shuts(row)]
             if stands or len(still) < len(shut):
                 yield number
                 shut, jack = still, jack and not stands
+
+
+def _seen(room: Room) -> dict[str, object]:
+    """Return a room as the rules on it read it."""
+    return {"support": room.support, "near": frozenset([item.thing for item in room.near])}
 
 
 def settled(

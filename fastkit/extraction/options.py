@@ -11,7 +11,7 @@ from fastkit.extraction.openings import (
     Openings,
     settled,
 )
-from fastkit.extraction.resistance import Resistance
+from fastkit.extraction.resistance import HEADLESS, Resistance
 from fastkit.extraction.result import RuledOut
 from fastkit.extraction.rooms import NO_TOOL, Hands, Shop, Way, rooms_of
 from fastkit.extraction.situation import Situation
@@ -21,9 +21,10 @@ from fastkit.reach.fit import Envelope, Fit
 from fastkit.reach.near import NearFit, near_fits
 from fastkit.records.method import Method, Variant
 
-BESIDES = (  # what decides which tools can be used, and changes nothing of what they do
+BESIDES = (  # what decides which tools can be used or how it sticks, and nothing of what they do
     *("above_mm", "beside_mm", "swing_deg", "side_mm", "pocket_mm", "far_side", "residue"),
     *("support", "load", "power", "lack", "have", "can", "tried", "spoil_min", "stub_mm"),
+    "seized_at",  # the resistance is compared by itself
 )
 BLOWS = ("hand-impact-driver", "power-impact", "chisel-turn")  # nobody holds a blow back
 
@@ -124,7 +125,8 @@ class Options:
         return found
 
     def _of_way(self, way: Way, damage: str) -> list[Candidate]:
-        key = id(way), damage
+        turns = way.method.kind == "turn"  # by the drive, where there is one
+        key = id(way), damage if turns and damage not in HEADLESS else ""
         found = self._ways.get(key)
         if found is None:
             found = self._ways[key] = self._with_tools(way, damage)
@@ -140,7 +142,7 @@ class Options:
             return self._candidates(way.method, None, NO_TOOL, damage, way.conditions)
         found: list[Candidate] = []
         for variant, got in way.tools:
-            asked = tuple(dict.fromkeys((*way.conditions, *way.asked[variant.id])))
+            asked = way.asked[variant.id]
             found += self._candidates(way.method, variant, got, damage, asked)
         if way.method.kind != "turn":
             return [min(found, key=lambda item: item.minutes)]
@@ -166,9 +168,9 @@ class Options:
 
     def longer(self, method: Method) -> float:
         """Return the minutes more that a drill wider than usual takes: as its diameter grows."""
-        usual = self.facts.bench.get("drill_time")
-        drilled = "drill" in self.shop.neighbourhood.hazards.get(method.id, ())
-        return method.minutes * max(0.0, self.size.d / usual - 1) if drilled else 0.0
+        if "drill" not in self.shop.neighbourhood.hazards.get(method.id, ()):
+            return 0.0
+        return method.minutes * max(0.0, self.size.d / self.facts.bench.get("drill_time") - 1)
 
     def _candidates(
         self,
@@ -181,9 +183,6 @@ class Options:
         """Return the attempt in full, and held below what the shank stands where a hand can."""
         minutes = method.minutes + (variant.minutes if variant else 0.0)
         minutes += self.warmth.minutes(method.id) + self.longer(method)
-        if variant is not None and variant.power is None:
-            motors = self.shop.neighbourhood.of_motors
-            conditions = tuple([text for text in conditions if text not in motors])
         if method.kind != "turn":
             return [Candidate(method, variant, got, (), 0.0, minutes, conditions)]
         chain = self.chains.of(method, variant, damage)

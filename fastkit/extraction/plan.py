@@ -294,7 +294,7 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
         opens = Reason("method_first", (DRY_OFF,)) if row.method in dry else row.opens_it
         result.append(row._replace(opens_it=opens))
     stands = solved.situation._replace(support=options.rooms[0].support)
-    for method, bar in barred_rooms(stands, options.facts).items():
+    for method, bar in barred_rooms(stands, options.facts, options.shop.vetoes).items():
         result.append(RuledOut(method, bar.because, None, bar.opens_it))
     for choice in useless:
         result.append(_too_weak(solved, choice))

@@ -8,7 +8,7 @@ from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import TORN_DEEPER, Attempts, Play
 from fastkit.extraction.options import Candidate, Options
 from fastkit.extraction.resistance import Resistance
-from fastkit.extraction.search import STOP, Cell, Place, Search, Way, place_of, wetted
+from fastkit.extraction.search import STOP, Cell, Place, Search, Way, wetted
 from fastkit.extraction.treatments import WEAKEST, Treatments, once_more
 
 STOP_MINUTES = 60.0  # handing the part on, besides --spoil; workshop judgement
@@ -191,7 +191,7 @@ class Policy:
         for cell in self.search.cells.values():
             for bound, value in enumerate(cell.values):
                 if value is not None or cell.above[bound] > cell.quickest:
-                    yield _state(place_of(cell), bound)
+                    yield _state(cell.place, bound)
 
     def _cell(self, state: State) -> Cell:
         return self.search.cell(self._place(state))
@@ -226,7 +226,7 @@ class Policy:
 
     def _way_branches(self, state: State, way: Way) -> tuple[Branch, ...]:
         return tuple(
-            Branch(name, share, minutes, _state(place_of(after), state.bound) if after else None)
+            Branch(name, share, minutes, _state(after.place, state.bound) if after else None)
             for name, share, minutes, after in way.branches
         )
 

@@ -8,7 +8,7 @@ from fastkit.extraction.chain import Giving, Link
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import standing
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.rules import Bar, Neighbourhood, Vetoes, barred_rooms
+from fastkit.extraction.rules import Bar, Neighbourhood, Open, Vetoes, barred_rooms
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.stubs import SIDES, Stub, StubGrips
 from fastkit.reach.access import Access, Gain, widened
@@ -49,7 +49,13 @@ class Way(NamedTuple):
     method: Method
     tools: tuple[tuple[Variant, Fit], ...] | None
     conditions: tuple[str, ...]
-    asked: Mapping[str, tuple[str, ...]]  # conditions of one tool more, by its id
+    asked: Mapping[str, tuple[str, ...]]  # the conditions with one tool, by its id
+
+
+# a method in a damage state and with a residue: the rules on it that hold, but for what they ask
+# of the room, and what makes it useless
+Standing = tuple[Method, tuple[Open, ...], str | None]
+Standings = dict[tuple[str, str], list[Standing]]  # by damage and residue
 
 
 class Hold(NamedTuple):
@@ -74,7 +80,7 @@ class Shop:
     """The tables of methods and rules, read once for every plan that asks them."""
 
     def __init__(self, facts: Facts) -> None:
-        self.vetoes = Vetoes(facts.vetoes)
+        self.vetoes = Vetoes(facts)
         self.neighbourhood = Neighbourhood(facts)
         self.methods = [row for row in facts.methods if row.kind not in ("gate", "room")]
         self.variants: dict[str, list[Variant]] = {}
@@ -88,6 +94,8 @@ class Shop:
         self._holds: dict[int, Hold] = {}
         self._inside: dict[tuple[Access, tuple[Near, ...], Hands], Inside] = {}
         self._envelopes: dict[Hands, dict[tuple[str, str], Envelope]] = {}
+        self.worthwhile: dict[tuple[tuple[Room, ...], Hands], tuple[int, ...]] = {}
+        self._standings: dict[object, tuple[object, Standings]] = {}  # the rules keep their id
 
     def hold(self, chain: tuple[Link, ...]) -> Hold:
         """Return what an attempt loads; of `chains`, one object for all that break alike."""
@@ -124,6 +132,10 @@ class Shop:
         key = id(way), tuple([variant.id for variant, _ in fit_])
         return self._ways.setdefault(key, way._replace(tools=tuple(fit_))), None
 
+    def standing(self, rules: Mapping[str, tuple[Open, ...]], *besides: object) -> Standings:
+        """Return what is known of how methods stand under these rules, to be added to."""
+        return self._standings.setdefault((id(rules), besides), (rules, {}))[1]
+
     def inside(self, room: Room, hands: Hands) -> "Inside":
         """Return what fits in a room; one for all plans that ask for the same."""
         key = room.access, room.near, hands
@@ -151,11 +163,12 @@ class Inside:
             self._besides[method] = self.shop.neighbourhood.check(method, self.room.near)
         return self._besides[method]
 
-    def shuts(self, method: str, variant: Variant) -> bool:
+    def shuts(self, variant: Variant) -> bool:
         """Say whether access or neighbours shut a tool out; a wider room shuts no more."""
-        if self.beside(method)[0] is not None or self.fit(variant).short:
+        if self.beside(variant.method)[0] is not None or self.fit(variant).short:
             return True
-        return self.shop.neighbourhood.check_tool(method, variant.id, self.room.near)[0] is not None
+        beside = self.shop.neighbourhood
+        return beside.check_tool(variant.method, variant.id, self.room.near)[0] is not None
 
     def fit(self, variant: Variant) -> Fit:
         """Return how a tool fits."""
@@ -209,7 +222,11 @@ class Inside:
                     misses.append((got, variant))
                 else:
                     found.append((variant, got))
-                    by_tool[variant.id] = asked
+                    every = dict.fromkeys((*conditions, *asked))
+                    if variant.power is None:  # a hand has no brushes
+                        motors = self.shop.neighbourhood.of_motors
+                        every = {text: None for text in every if text not in motors}
+                    by_tool[variant.id] = tuple(every)
         if found:
             return Way(method, tuple(found), conditions, by_tool), None
         if bar is not None:
@@ -234,7 +251,7 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
     rooms = [Room(None, 0.0, access, situation.near, support)]
     can = None if situation.can is None else dict(situation.can)
     minutes = {row.id: row.minutes for row in facts.methods}
-    barred = barred_rooms(situation._replace(support=support), facts)
+    barred = barred_rooms(situation._replace(support=support), facts, shop.vetoes)
     own = (facts.part.near or "").split() if facts.part else []
     for gain in facts.room_gains:
         asked = MOVED if gain.method == CLEARED else gain.method

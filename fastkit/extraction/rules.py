@@ -75,11 +75,11 @@ STATES_OWN = frozenset(("damage", "residue"))  # what attempts change
 
 
 class Open(NamedTuple):
-    """A rule that may yet hold: how it is told, and its conditions on room and state."""
+    """A rule that may yet hold: how it is told, the bits of its conditions on room and state."""
 
     bar: Bar
-    room: tuple[Rule, ...]
-    state: tuple[Rule, ...]
+    room: int
+    state: int
 
 
 def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
@@ -90,68 +90,72 @@ def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
     return rules
 
 
-Asked = tuple[str, int]  # a condition, by its field and its place among those of the field
-
-
 class Vetoes:
-    """The rules of every method; conditions that recur are asked once of each value of a field."""
+    """
+    The rules of every method.
 
-    def __init__(self, vetoes: Iterable[Veto]) -> None:
-        known: dict[tuple[str, str, str], Asked] = {}
-        self._conditions: dict[str, list[Rule]] = {}  # that neither room nor state decides
-        self._rules: list[tuple[list[Asked], list[Veto]]] = []
-        for rows in _by_rule(vetoes).values():
-            fixed = []
+    Each condition has a bit, one where several rules ask it: a rule holds where all its bits are
+    true. What is true is asked once of each value of a field.
+    """
+
+    def __init__(self, facts: Facts) -> None:
+        bits: dict[tuple[str, str, str], int] = {}
+        self._conditions: dict[str, list[tuple[int, Rule]]] = {}
+        self._rules: list[tuple[int, int, int, Veto]] = []  # bits: fixed, of the room, of the state
+        for rows in _by_rule(facts.vetoes).values():
+            fixed = room = state = 0
             for row in rows:
-                if row.field in ROOMS_OWN or row.field in STATES_OWN:
-                    continue
                 key = row.field, row.op, row.value
-                if key not in known:
-                    same = self._conditions.setdefault(row.field, [])
-                    known[key] = row.field, len(same)
-                    same.append(_rule(row))
-                fixed.append(known[key])
-            self._rules.append((fixed, rows))
+                bit = bits.get(key)
+                if bit is None:
+                    bit = bits[key] = 1 << len(bits)
+                    self._conditions.setdefault(row.field, []).append((bit, _rule(row)))
+                if row.field in ROOMS_OWN:
+                    room |= bit
+                elif row.field in STATES_OWN:
+                    state |= bit
+                else:
+                    fixed |= bit
+            self._rules.append((fixed, room, state, rows[0]))
+        moves = {row.method for row in facts.room_gains}
+        self._of_rooms = [rule for rule in self._rules if rule[-1].method in moves]
+        self._fixed = [name for name in self._conditions if name not in ROOMS_OWN | STATES_OWN]
         self._open: dict[int, Open] = {}
-        self._true: dict[tuple[str, object], tuple[bool, ...]] = {}
-        self._settled: dict[tuple[tuple[bool, ...], ...], dict[str, tuple[Open, ...]]] = {}
+        self._true: dict[tuple[str, object], int] = {}
+        self._settled: dict[int, dict[str, tuple[Open, ...]]] = {}
 
     def settle(self, seen: Mapping[str, object]) -> dict[str, tuple[Open, ...]]:
         """Return the rules of each method that hold but for room and state."""
-        true = {field: self._of_field(field, seen) for field in self._conditions}
-        key = tuple(true.values())
-        found = self._settled.get(key)
+        true = self.true(seen, self._fixed)
+        found = self._settled.get(true)
         if found is None:
-            found = self._settled[key] = {}
-            for fixed, rows in self._rules:
-                if all(true[field][number] for field, number in fixed):
-                    method = rows[0].method
-                    found[method] = (*found.get(method, ()), self._opened(rows))
+            found = self._settled[true] = {}
+            for fixed, room, state, row in self._rules:
+                if not fixed & ~true:
+                    if id(row) not in self._open:
+                        self._open[id(row)] = Open(_bar(row), room, state)
+                    found[row.method] = (*found.get(row.method, ()), self._open[id(row)])
         return found
 
-    def _opened(self, rows: Sequence[Veto]) -> Open:
-        """Return a rule whose other conditions hold, read once."""
-        if id(rows) not in self._open:
-            self._open[id(rows)] = _open(rows)
-        return self._open[id(rows)]
-
-    def _of_field(self, field: str, seen: Mapping[str, object]) -> tuple[bool, ...]:
-        """Return which conditions on a field are true of what is seen."""
-        key = field, seen.get(field)
-        found = self._true.get(key)
-        if found is None:
-            found = tuple([holds(rule, seen) for rule in self._conditions[field]])
-            self._true[key] = found
+    def rooms(self, seen: Mapping[str, object]) -> dict[str, Bar]:
+        """Return the room-making moves that a rule forbids."""
+        true, found = self.true(seen, self._conditions), dict[str, Bar]()
+        for fixed, room, state, row in self._of_rooms:
+            if not (fixed | room | state) & ~true:
+                found.setdefault(row.method, _bar(row))
         return found
 
-
-def _open(rows: Sequence[Veto]) -> Open:
-    """Return a rule whose other conditions hold."""
-    return Open(
-        _bar(rows[0]),
-        tuple([_rule(row) for row in rows if row.field in ROOMS_OWN]),
-        tuple([_rule(row) for row in rows if row.field in STATES_OWN]),
-    )
+    def true(self, seen: Mapping[str, object], fields: Iterable[str]) -> int:
+        """Return the bits of the conditions on these fields that are true of what is seen."""
+        bits = 0
+        for field in fields:
+            key = field, seen.get(field)
+            found = self._true.get(key)
+            if found is None:
+                rules = self._conditions.get(field, ())
+                found = self._true[key] = sum([bit for bit, rule in rules if holds(rule, seen)])
+            bits |= found
+        return bits
 
 
 def _bar(veto: Veto) -> Bar:
@@ -159,16 +163,9 @@ def _bar(veto: Veto) -> Bar:
     return Bar(Reason("veto", (veto.rule, veto.because)), opens)
 
 
-def barred_rooms(situation: Situation, facts: Facts) -> dict[str, Bar]:
+def barred_rooms(situation: Situation, facts: Facts, vetoes: Vetoes) -> dict[str, Bar]:
     """Return the room-making moves that a rule forbids where the work now stands."""
-    moves = {row.method for row in facts.room_gains}
-    seen = view(situation, facts.thread.nominal_mm, None)
-    rules = _by_rule(veto for veto in facts.vetoes if veto.method in moves)
-    found: dict[str, Bar] = {}
-    for (method, _), rows in rules.items():
-        if all(holds(_rule(row), seen) for row in rows):
-            found.setdefault(method, _bar(rows[0]))
-    return found
+    return vetoes.rooms(view(situation, facts.thread.nominal_mm, None))
 
 
 class Never(NamedTuple):

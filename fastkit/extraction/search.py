@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from math import inf
 from typing import Any, NamedTuple
 
+from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import NOTHING, TORN_DEEPER, Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
@@ -26,6 +27,7 @@ class Way(NamedTuple):
     candidate: Candidate | None  # None: a gate or a room-making move
     base: float  # its minutes and those its outcomes add
     branches: tuple[tuple[str, float, float, "Cell | None"], ...]  # name, share, minutes, then
+    leads: tuple[tuple[float, "Cell"], ...]  # share and cell of those that go on
 
 
 class Cell:
@@ -33,10 +35,11 @@ class Cell:
 
     __slots__ = (
         *("damage", "treated", "residue", "room", "parted", "lost", "values", "above", "picked"),
-        *("spoilt", "after", "ways", "quickest", "harms", "open", "factor"),
+        *("spoilt", "after", "ways", "quickest", "harms", "open", "factor", "place"),
     )
 
     def __init__(self, place: "Place", above: list[float]) -> None:
+        self.place = place
         self.damage, self.treated, self.residue, self.room, self.parted = place[:5]
         self.lost, self.spoilt = place[5:]
         self.above = above  # what a value is not below: the value where it is known
@@ -121,19 +124,22 @@ class Search:
         if least >= limit:
             return least
         best: float = min(self.stop_minutes, limit)
-        picked: Play | Way | None = None
+        picked: Step | None = None
         steps, low = self._steps(cell, bound, best)
         for step in steps:
-            total, move = self._made_good(cell, bound, step, best)
+            total = step[0] if step[0] >= best else self._made_good(cell, bound, step, best)
             if total < best:
-                best, picked = total, move
-            else:
-                low = min(low, total)
+                best, picked = total, step
+            elif total < low:
+                low = total
         if picked is None and best < self.stop_minutes:
             cell.above[bound] = low = max(best, min(low, self.stop_minutes))
             return low
         cell.values[bound] = cell.above[bound] = best
-        cell.picked[bound] = picked
+        if picked:
+            _, _, item, turn, way = picked
+            play = item and self.attempts.play(cell.damage, bound, item, turn)
+            cell.picked[bound] = play or way
         return best
 
     def holds(self, cell: Cell, bound: int, name: str) -> bool:
@@ -145,28 +151,22 @@ class Search:
             move = step[2].method.id if step[2] else step[4].name if step[4] else ""
             (mine if move == name else others).append(step)
         for step in mine:
-            best = min(best, self._made_good(cell, bound, step, best)[0])
+            best = min(best, self._made_good(cell, bound, step, best))
         if best == self.stop_minutes and name != STOP:
             return False
-        return all(self._made_good(cell, bound, step, best)[0] >= best for step in others)
+        return all(self._made_good(cell, bound, step, best) >= best for step in others)
 
-    def _made_good(
-        self, cell: Cell, bound: int, step: Step, best: float
-    ) -> tuple[float, Play | Way | None]:
+    def _made_good(self, cell: Cell, bound: int, step: Step, best: float) -> float:
         """Return the minutes of a move, no further than to show that they reach the best."""
         floor, _, item, turn, way = step
         if floor >= best:
-            return floor, None
-        play = None
+            return floor
         if item is not None:
-            play = self.attempts.play(cell.damage, bound, item, turn)
-            total, leasts = self._turned(cell, play)
+            total, leasts = self._turned(cell, bound, item, turn)
         else:
             assert way is not None
             total, leasts = _led(way, bound)
-        if total < best and leasts:
-            total = self._below(total, leasts, best)
-        return total, play or way
+        return self._below(total, leasts, best) if total < best and leasts else total
 
     def _steps(self, cell: Cell, bound: int, best: float) -> tuple[list[Step], float]:
         """
@@ -200,9 +200,8 @@ class Search:
         first = len(steps)
         for way in cell.ways or self._ways(cell):
             floor = way.base
-            for _, share, _, after in way.branches:
-                if after is not None:
-                    floor += share * after.above[bound]
+            for share, after in way.leads:
+                floor += share * after.above[bound]
             if floor < best:
                 steps.append((floor, len(steps), None, None, way))
             elif floor < beyond:
@@ -229,10 +228,11 @@ class Search:
             least += part * min(after.above[bound:])
         return least
 
-    def _turned(self, cell: Cell, play: Play) -> tuple[float, Leasts]:
+    def _turned(self, cell: Cell, bound: int, item: Candidate, turn: Turn) -> tuple[float, Leasts]:
         """Return what a turn is not below, and what may yet raise it."""
-        total, leasts = play.base, []
-        for _, share, _, damage, then, extractor in play.open_:
+        price, _, open_ = self.attempts.played(cell.damage, bound, item, turn)
+        total, leasts = item.minutes + price, []
+        for _, share, _, damage, then, extractor in open_:
             on = cell.after.get((damage, extractor)) or self._after(cell, damage, extractor)
             least = on.above[then]
             if on.values[then] is None:
@@ -282,7 +282,8 @@ class Search:
 
     def spoilt(self, place: Place) -> Place:
         """Return the place where nothing is left to turn: what was done to the bond is past."""
-        return place._replace(spoilt=True, treated=self.treatments.none, lost_extractor=False)
+        damage, _, residue, room, parted = place[:5]
+        return Place(damage, self.treatments.none, residue, room, parted, False, True)
 
     def _ways(self, cell: Cell) -> list[Way]:
         """Return the moves from a cell that are no turns."""
@@ -306,13 +307,16 @@ class Search:
                 if every or candidate.method.id in followed:
                     yield from self._treat(cell, candidate)
         if cell.residue == "flammable":
-            dried = self.cell(place_of(cell)._replace(residue="none"))
-            yield self._done(DRY_OFF, None, self.dry, dried)
+            yield self._done(DRY_OFF, None, self.dry, self._beside(cell, "none", cell.room))
         for number in self.rooms:
             if number > cell.room:
-                room = self.options.rooms[number]
-                after = self.cell(place_of(cell)._replace(room=number))
+                room, after = self.options.rooms[number], self._beside(cell, cell.residue, number)
                 yield self._done(room.move or "", None, room.minutes, after)
+
+    def _beside(self, cell: Cell, residue: str, room: int) -> Cell:
+        """Return the cell where all else is alike."""
+        damage, treated, parted = cell.damage, cell.treated, cell.parted
+        return self.cell(Place(damage, treated, residue, room, parted, cell.lost, cell.spoilt))
 
     def _others(self, found: tuple[Candidate, ...]) -> tuple[list[Candidate], list[Candidate]]:
         """Return the other ways and the treatments among what can be done."""
@@ -350,53 +354,44 @@ class Search:
 
     def _done(self, name: str, candidate: Candidate | None, minutes: float, after: Cell) -> Way:
         """Return a move that always does its job."""
-        return Way(name, candidate, minutes, (("done", 1.0, 0.0, after),))
+        return Way(name, candidate, minutes, (("done", 1.0, 0.0, after),), ((1.0, after),))
 
     def _part(self, cell: Cell, candidate: Candidate) -> Way:
         """Return a way whose odds only judgement gives."""
-        place = place_of(cell)
+        treated, residue, room = cell.treated, cell.residue, cell.room
         odds = self.attempts.part(candidate.method, cell.damage)
         chance, spoils, damage, ends, spoilt, past = odds
-        if damage and not sum(cell.treated):
+        if damage and not sum(treated):
             spoils += self.attempts.haste(cell.damage)
-        done = self.cell(place._replace(damage=damage, parted=NOTHING)) if damage else None
-        # each once, so that no chain of them comes back to its beginning
-        after = place._replace(parted=place.parted | past)
-        if spoilt:
-            after = self.spoilt(after)
-        failed = None if ends else self.cell(after)
-        price = self.stop_minutes if ends else 0.0
+        done = failed = None
+        leads = []
+        if damage:
+            done = self.cell(Place(damage, treated, residue, room, NOTHING, cell.lost, cell.spoilt))
+            leads.append((chance, done))
+        price = self.stop_minutes
+        if not ends:
+            # each once, so that no chain of them comes back to its beginning
+            tried = cell.parted | past
+            after = Place(cell.damage, treated, residue, room, tried, cell.lost, cell.spoilt)
+            failed, price = self.cell(self.spoilt(after) if spoilt else after), 0.0
+            leads.append((1 - chance, failed))
         base = candidate.minutes + chance * spoils + (1 - chance) * price
         branches = (
             ("done" if done else "free", chance, spoils, done),
             ("failed", 1 - chance, price, failed),
         )
-        return Way(candidate.method.id, candidate, base, branches)
+        return Way(candidate.method.id, candidate, base, branches, tuple(leads))
 
 
 def _led(way: Way, bound: int) -> tuple[float, Leasts]:
     """Return what a move that is no turn is not below, and what may yet raise it."""
     total, leasts = way.base, []
-    for _, share, _, after in way.branches:
-        if after is not None:
-            least = after.above[bound]
-            if after.values[bound] is None:
-                leasts.append((-share, bound, least, after))
-            total += share * least
+    for share, after in way.leads:
+        least = after.above[bound]
+        if after.values[bound] is None:
+            leasts.append((-share, bound, least, after))
+        total += share * least
     return total, leasts
-
-
-def place_of(cell: Cell) -> Place:
-    """Return what tells a cell from another."""
-    return Place(
-        cell.damage,
-        cell.treated,
-        cell.residue,
-        cell.room,
-        cell.parted,
-        cell.lost,
-        cell.spoilt,
-    )
 
 
 def wetted(residue: str, left: str | None) -> str:

@@ -16,6 +16,7 @@ from statistics import median
 from time import process_time
 
 from fastkit.answers.facts import gather
+from fastkit.cli import GARBAGE
 from fastkit.extraction.plan import plan
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.solving import solve
@@ -81,6 +82,7 @@ def settle() -> None:
 
 def main(count: int, seed: int) -> None:
     """Print the ratios."""
+    gc.set_threshold(GARBAGE)  # as the command does, for whose sake it is timed
     random, store = Random(seed), connect()
     bares, alone, whole = [bare() for _ in range(3)], [], []
     for number in range(count):

@@ -99,8 +99,9 @@ def residue_forgotten() -> None:
     real = Vetoes.settle
 
     def settle(self: Any, seen: Any) -> Any:
+        of_residue = sum(bit for bit, _ in self._conditions["residue"])
         return {
-            method: tuple(row for row in rows if all(r.field != "residue" for r in row.state))
+            method: tuple(row for row in rows if not row.state & of_residue)
             for method, rows in real(self, seen).items()
         }
 

@@ -8,7 +8,6 @@ from fastkit.extraction.attempts import LEAST_CHANCE, NOTHING, breaks, wrings
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State, _state
 from fastkit.extraction.resistance import SLICES, Resistance
-from fastkit.extraction.search import place_of
 from fastkit.extraction.situation import Near, Situation
 from fastkit.extraction.solving import solve
 
@@ -125,7 +124,7 @@ def test_what_is_kept_is_what_its_choice_is_worth(situation, facts):
     policy, state = solver(situation, facts)
     policy.choices(state)
     kept = [
-        (_state(place_of(cell), bound), value)
+        (_state(cell.place, bound), value)
         for cell in list(policy.search.cells.values())
         for bound, value in enumerate(cell.values)
         if value is not None

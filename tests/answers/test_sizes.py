@@ -15,6 +15,12 @@ BY_HAND = [
     ("left-hand-drill", FLUSH, {"pilot": 2.2, "left_drill": 4.5, "deep": 16.0}),
     ("spiral-extractor", FLUSH, {"pilot": 2.2, "spiral": 3.97, "deep": 16.0}),
     ("straight-extractor", FLUSH, {"pilot": 2.2, "straight": 4.8}),
+    # (6.647 - 4.5) / 2, - 3.97, - 4.8: so far off centre and the drill meets the thread
+    ("left-hand-drill", FLUSH, {"off_centre": 1.07, "insert": 8.4}),
+    ("spiral-extractor", FLUSH, {"off_centre": 1.34, "insert": 8.4}),
+    ("straight-extractor", FLUSH, {"off_centre": 0.92, "insert": 8.4}),
+    # 9.3 over the points of E10: the hexagon next below
+    ("gripping-socket", {**HEXAGON, "drive": "E10"}, {"over_head": 9.0}),
     # a fifth of the thread wide, a third of the head deep
     ("cut-slot-disc", CAP, {"slot": 1.6, "slot_deep": 2.67, "blade": 1.6}),
     ("cut-slot-disc", {**CAP, "thread": "M5", "drive": "PH2"}, {"slot": 1.0, "blade": 1.0}),

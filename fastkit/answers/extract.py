@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers.facts import gather
+from fastkit.answers.minded import minded
 from fastkit.answers.near import NearAnswer, NearTool, tools_near
 from fastkit.answers.opened import afterwards
 from fastkit.answers.options import NEAR_SIZES
@@ -12,9 +13,9 @@ from fastkit.answers.sizes import Told, teller
 from fastkit.answers.understand import Understood, understand
 from fastkit.answers.wording import Names, in_sentence, method_title, sentence, thing
 from fastkit.errors import Misuse
-from fastkit.extraction.chain import Chains
+from fastkit.extraction.chain import LOBES, Chains
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import at_hand
+from fastkit.extraction.gates import PRESSURE, at_hand
 from fastkit.extraction.options import is_outer
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
@@ -28,7 +29,7 @@ from fastkit.extraction.result import (
     Turned,
     WeakestLink,
 )
-from fastkit.extraction.rules import FIRE, Never, done_too_near, never
+from fastkit.extraction.rules import FIRE, Never, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
@@ -53,9 +54,15 @@ THEN_LIFTED = f"{ON_WHEELS.capitalize()}, until it is loose; then lifted, and on
 
 MOVED = "{0} itself moved {1} off"
 DRAINED = "line off, drained and cleaned of {0}"  # what stands in it is moved nowhere
+ON_LOBES, TITLE = "lobed-", "title"  # parts of the texts of methods
+OF_A_LINE, OF_A_BODY = "line vented", "sealed body"  # in the conditions of clearances.csv
+SEALED = "sealed"  # in conditions.csv, of what is loose: a gas strut, and no hose
 RUNS_OUT = ("brake-fluid", "fuel")  # stands in the part itself, or in its line
 SUFFERED = ("worn", "stripped", "rounded")
 NO_WAY = "no safe way is left here; what is ruled out says what would bring one back"
+
+
+Texts = Mapping[tuple[str, str], list[str]]  # by method and part
 
 
 class Step(NamedTuple):
@@ -129,8 +136,8 @@ class ExtractAnswer(NamedTuple):
     part: Part | None  # that the fastener is by its name
     last: Later | None  # the last move worth making, that `stop_when` names; not in the document
     guards: Mapping[str, tuple[str, ...]]  # what whoever uses a method minds; not in the document
-    dangers: tuple[str, ...]  # what the words tell of; what is meant, or was tried, too near
-    afterwards: tuple[str, ...]  # what is done once its line or body has been opened
+    dangers: tuple[str, ...]  # what the words tell of; what is meant, was tried, or is planned
+    afterwards: tuple[str, ...]  # what is done once a line was opened, what is not put back
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -248,8 +255,10 @@ def _answer(
     """Put a plan into words."""
     on_wheels = bool(facts.part and facts.part.on_wheels)
     hand = at_hand(found.situation, is_outer(found.situation, facts), on_wheels)
-    texts = texts_of(store, hand)
-    titles = titles_of(store)
+    texts: Texts = texts_of(store, hand)
+    titles: Names = titles_of(store)
+    if facts.drive and facts.drive.system == LOBES:
+        texts, titles = _on_lobes(texts, titles)
     kinds = {row.id: row.kind for row in facts.methods}
     shank = Chains(found.situation, facts, body(found.situation, facts)).shank
     body_known = "into" in understood.said or bool(facts.part and facts.part.body)
@@ -267,7 +276,10 @@ def _answer(
             _step(
                 move,
                 kinds[move.method],
-                (*asked_of(move.method, found.situation, asks, on_wheels), *move.conditions),
+                (
+                    *asked_of(move.method, found.situation, asks, on_wheels),
+                    *_of_form(move.conditions, found.situation),
+                ),
                 _asked_later(move.later, found.situation, facts.part, asks, on_wheels),
                 found.situation.left_hand,
                 titles,
@@ -306,9 +318,9 @@ def _answer(
         (
             *understood.dangers,
             *_meant(understood.meant, found, facts, barred, titles),
-            *done_too_near(found.situation, facts),
+            *minded(store, facts, found),
         ),
-        afterwards(store, found.situation, facts.part),
+        afterwards(store, found, facts.part),
     )
 
 
@@ -340,7 +352,11 @@ def _ahead(
         return None
     asked = asked_of(turned.method, situation, asks, on_wheels)
     return turned._replace(
-        conditions=(*_moved(turned.away, situation, part), *asked, *turned.conditions)
+        conditions=(
+            *_moved(turned.away, situation, part),
+            *asked,
+            *_of_form(turned.conditions, situation),
+        )
     )
 
 
@@ -368,7 +384,24 @@ def _asked_later(
         return ()
     then = situation._replace(damage=later.damage)
     asked = asked_of(later.method, then, asks, on_wheels)
-    return (*_moved(later.away, situation, part), *asked, *later.conditions)
+    told = _of_form(later.conditions, situation)
+    return (*_moved(later.away, situation, part), *asked, *told)
+
+
+def _of_form(conditions: Iterable[str], situation: Situation) -> Iterator[str]:
+    """Yield what a neighbour asks for, of a strut without what a line alone can, and the same."""
+    sealed = PRESSURE in situation.sealed
+    piped = not sealed and PRESSURE in (*situation.piped, *situation.loose)
+    for condition in conditions:
+        parts = condition.split("; ")
+        kept = [
+            part
+            for part in parts
+            if not (sealed and part.startswith(OF_A_LINE))
+            and not (piped and part.startswith(OF_A_BODY))
+        ]
+        if kept:
+            yield "; ".join(kept)
 
 
 def _last(
@@ -376,7 +409,11 @@ def _last(
 ) -> Later | None:
     """Return the last move worth making with all that it asks for."""
     last = found.last
-    asked = _asked_later(last, found.situation, part, asks, on_wheels)
+    moved = [row.values[1] for row in found.stop_when if row.code == "after_failures_moved"]
+    asked = (
+        *(text for move in moved for text in asked_of(str(move), found.situation, asks, on_wheels)),
+        *_asked_later(last, found.situation, part, asks, on_wheels),
+    )
     return last and last._replace(conditions=asked)
 
 
@@ -421,7 +458,7 @@ def situation_document(situation: Situation) -> dict[str, Any]:
     return {
         _key(name): _plain(name, value)
         for name, value in situation._asdict().items()
-        if name not in ("loose", "rigid")  # which no option says
+        if name not in ("loose", "rigid", "piped", "sealed")  # which no option says
     }
 
 
@@ -486,6 +523,17 @@ def texts_of(
     }
 
 
+def _on_lobes(texts: Texts, titles: Names) -> tuple[Texts, Names]:
+    """Return texts and titles with what a head with lobes takes in place of a hexagon's tools."""
+    lobed = {
+        (method, part.removeprefix(ON_LOBES)): told
+        for (method, part), told in texts.items()
+        if part.startswith(ON_LOBES)
+    }
+    named = {f"method:{method}": told[0] for (method, part), told in lobed.items() if part == TITLE}
+    return {**texts, **lobed}, {**titles, **named}
+
+
 def titles_of(store: sqlite3.Connection) -> dict[str, str]:
     """Return the titles of methods, tools and neighbours by entry id."""
     sql = "SELECT id, title FROM entry WHERE kind IN ('method', 'tool', 'neighbour')"
@@ -503,13 +551,20 @@ def asked_of(
     method: str, situation: Situation, rows: Iterable[Condition], on_wheels: bool = False
 ) -> tuple[str, ...]:
     """Return what a method asks for here; `on_wheels` as in `gates.at_hand`."""
-    several = {"near": {item.thing for item in situation.near}, "loose": set(situation.loose)}
+    near, piped, sealed = {item.thing for item in situation.near}, situation.piped, situation.sealed
+    several = {
+        "near": near,
+        "loose": {SEALED if thing in sealed else thing for thing in situation.loose},
+        "piped": near.intersection(piped),
+        "sealed": near.intersection(sealed),
+        "unnamed": near.difference(piped, sealed),
+    }
     found = [
         row.condition
         for row in rows
         if row.method == method
-        and (several.get(row.field) or {str(getattr(situation, row.field))})
-        & set(row.value.split())
+        and set(row.value.split())
+        & (several[row.field] if row.field in several else {str(getattr(situation, row.field))})
     ]
     jack = situation.support == "jack" and method != "unload"
     standing = (ON_WHEELS if on_wheels else STANDS,) if jack else ()
@@ -523,7 +578,7 @@ def _step(
     later: tuple[str, ...],
     left_hand: bool,
     titles: Names,
-    texts: Mapping[tuple[str, str], list[str]],
+    texts: Texts,
     sizes: tuple[Told, ...],
 ) -> Step:
     own = move.method == "right-hand-drill"

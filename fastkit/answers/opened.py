@@ -1,24 +1,39 @@
-"""What is done once a joint that holds a fluid has been opened."""
+"""What is done once it is out: of lines that were opened, and what is not put back."""
 
 import sqlite3
 
 from fastkit.extraction.gates import AT_IT, PRESSURE
+from fastkit.extraction.result import Plan
+from fastkit.extraction.rules import not_put_back
 from fastkit.extraction.situation import Situation
 from fastkit.records.job import LineKind
+from fastkit.records.method import Renewal
 from fastkit.records.part import Part
 from fastkit.reference.lookup import many
 
 TUBE_NUT = "tube-nut"
 ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
+WHERE_OPENED = "{0}, where opened: {1}"
 
 
-def afterwards(
-    store: sqlite3.Connection, situation: Situation, part: Part | None
-) -> tuple[str, ...]:
+def afterwards(store: sqlite3.Connection, found: Plan, part: Part | None) -> tuple[str, ...]:
+    """Return what is done after its line, or one on the way, was opened; and what is renewed."""
+    situation = found.situation
+    kinds = [row for row in many(store, LineKind) if row.beside]
+    own = _own_line(kinds, situation, part)
+    way = [row for row in kinds if row.beside in found.opened and row.afterwards not in own]
+    return (
+        *own,
+        *(WHERE_OPENED.format(row.title, row.afterwards) for row in way),
+        *not_put_back(many(store, Renewal), situation),
+    )
+
+
+def _own_line(kinds: list[LineKind], situation: Situation, part: Part | None) -> tuple[str, ...]:
     """Return what is done after a line, or a part that holds its fluid, was opened; else none."""
     if situation.kind != TUBE_NUT and not (part and part.opens):
         return ()
     at = {near.thing for near in situation.near if near.mm <= AT_IT}
-    rows = [row for row in many(store, LineKind) if row.beside in at]
+    rows = [row for row in kinds if row.beside in at]
     known = [row for row in rows if row.beside != PRESSURE]  # what stands under it has a name
     return tuple(row.afterwards for row in known or rows) or (ANY_LINE,)

@@ -19,7 +19,8 @@ from fastkit.records.seizure import Seizure
 from fastkit.records.tool import Tool
 from fastkit.reference.lookup import get, many
 
-PLANNED = ("aside_mm", "aside_min", "named")  # of a neighbour: what only a plan reckons with
+# of a neighbour: what only a plan reckons with
+PLANNED = ("aside_mm", "aside_min", "undone_mm", "undone_min", "named")
 
 
 def method(store: sqlite3.Connection, key: str) -> list[Group]:

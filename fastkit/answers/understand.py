@@ -53,7 +53,10 @@ NOT_ASSUMED = (
     "part",
     "loose",
     "rigid",
+    "piped",
+    "sealed",
 )
+SAYS_NOTHING = Reading({}, (), (), None)
 
 Assumed = tuple[str, Any]
 
@@ -120,7 +123,7 @@ def understand(
         inferred.setdefault("seized", "seized")  # it would not move, so it broke
     situation = Situation(**{**inferred, **said})
     own = {*reading.carried, *((part.near or "").split() if part else ())}
-    situation = with_movable(store, situation, own, reading.loose)
+    situation = with_movable(store, situation, own, reading)
     drive = get(store, Drive, situation.drive) if situation.drive else None
     situation = _as_each_other(situation, drive.system if drive else None)
     if situation.damage == "rounded" == reading.given.get("damage") and "seized" not in said:
@@ -167,7 +170,7 @@ def _read(store: sqlite3.Connection, words: str) -> Reading:
         raise Misuse(f"{len(words)} characters are too many; expected up to {LONGEST_WORDS}")
     plain = aliases.readable(words)
     if not plain.strip():
-        return Reading({}, (), (), None)
+        return SAYS_NOTHING
 
     def beginning(starts: Collection[str]) -> Phrases:
         return indexed(phrases(store, starts))
@@ -241,7 +244,7 @@ def with_movable(
     store: sqlite3.Connection,
     situation: Situation,
     own: Collection[str] = (),
-    loose: Collection[str] = (),
+    reading: Reading = SAYS_NOTHING,
 ) -> Situation:
     """
     Return the situation with the neighbours that come away, and the pipes that nothing pushes.
@@ -250,15 +253,20 @@ def with_movable(
         store: Open reference.
         situation: With its neighbours.
         own: Neighbours that the part itself carries: neither.
-        loose: Neighbours that words name as hoses.
+        reading: What words name as hoses, as pipes, as shut for good.
     """
     rows = {row.id: row for row in many(store, Neighbour)}
     found: tuple[list[str], list[str]] = [], []
     for near in situation.near:
         row = rows[near.thing]
         if row.aside_mm and row.id not in own:
-            found[row.named and row.id not in loose].append(row.id)
-    return situation._replace(loose=tuple(found[0]), rigid=tuple(found[1]))
+            found[row.named and row.id not in reading.loose].append(row.id)
+    return situation._replace(
+        loose=tuple(found[0]),
+        rigid=tuple(found[1]),
+        piped=tuple(name for name in reading.piped if name not in own),
+        sealed=reading.sealed,
+    )
 
 
 def _other_thread(store: sqlite3.Connection, part: Part, said: Mapping[str, Any]) -> bool:

@@ -56,6 +56,7 @@ SENTENCES: Mapping[str, str] = {
     # when to stop: stands behind the word
     "after_failures": "Last way: {0:method}. That failed too: stop.",
     "after_failures_moved": "Last way: {1:method}, only then {0:method}. That failed too: stop.",
+    "nothing_frees": "Nothing left frees it here: stop before it gets worse.",
     "shank_yields": "It turns and the torque falls: the shank is tearing.",
     "heat_limit": "Heat: {0}.",
     "holds_more": (

@@ -426,7 +426,8 @@ def _end(answer: ExtractAnswer, asked: Told, columns: int, detail: Detail) -> It
         title = method_title(answer.last.method, answer.titles)
         stop += f" {title} only with {'; '.join(more)}."
     yield from wrap(stop, columns, "STOP  ", INDENT)
-    yield from wrap(". ".join(answer.afterwards), columns, "AFTER  ", INDENT)
+    after = [text[:1].upper() + text[1:] for text in answer.afterwards]
+    yield from wrap(". ".join(after), columns, "AFTER  ", INDENT)
     if answer.own:
         said = own_sentence(answer.own, answer.titles, every=detail.assumed)
         yield from wrap(said, columns, "LEARNED  ", INDENT)

@@ -25,7 +25,7 @@ from fastkit.records.critical import Critical
 from fastkit.records.drive import Drive, DriveSystem, DriveTorque, KeyArm
 from fastkit.records.friction import Friction
 from fastkit.records.grade import Grade, GradeRow
-from fastkit.records.hazard import Clearance, Hazard, Neighbour
+from fastkit.records.hazard import Clearance, Danger, Hazard, Neighbour
 from fastkit.records.head import Head
 from fastkit.records.material import Conductivity, Material
 from fastkit.records.method import (
@@ -35,6 +35,7 @@ from fastkit.records.method import (
     Method,
     MethodHazard,
     MethodText,
+    Renewal,
     RoomGain,
     StubGrip,
     Variant,
@@ -232,7 +233,14 @@ SPECS: tuple[Spec, ...] = (
         "neighbours.csv",
         Neighbour,
         ("id",),
-        {"movable": FLAG, "aside_mm": POSITIVE, "aside_min": POSITIVE, "named": FLAG},
+        {
+            "movable": FLAG,
+            "aside_mm": POSITIVE,
+            "aside_min": POSITIVE,
+            "undone_mm": POSITIVE,
+            "undone_min": POSITIVE,
+            "named": FLAG,
+        },
         kind="neighbour",
     ),
     Spec(
@@ -271,6 +279,19 @@ SPECS: tuple[Spec, ...] = (
         children=(
             Child("steps", MethodText, "method", "text", {"part": "step"}, "n", "told"),
             Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n", "told"),
+            Child(
+                "lobed_title", MethodText, "method", "text", {"part": "lobed-title"}, "n", "told"
+            ),
+            Child("lobed_steps", MethodText, "method", "text", {"part": "lobed-step"}, "n", "told"),
+            Child(
+                "lobed_cautions",
+                MethodText,
+                "method",
+                "text",
+                {"part": "lobed-caution"},
+                "n",
+                "told",
+            ),
             Child("hazards", MethodHazard, "method", "hazard"),
         ),
     ),
@@ -291,7 +312,7 @@ SPECS: tuple[Spec, ...] = (
             "torque_nm": POSITIVE,
             "push": SHARE,
             "power": Rule(choices=("electric", "air")),
-            "fits": Rule(choices=("recess", "flats")),
+            "fits": Rule(choices=("recess", "flats", "hexagon", "lobes")),
             "minutes": NOT_NEGATIVE,
         },
     ),
@@ -383,9 +404,25 @@ SPECS: tuple[Spec, ...] = (
             "field": Rule(
                 choices=(
                     *("kind", "damage", "into", "coating", "support", "seized"),
-                    *("insert", "drive", "grade", "part", "near", "loose", "load", "residue"),
+                    *("insert", "drive", "grade", "part", "near", "loose", "piped", "sealed"),
+                    *("unnamed", "load", "residue"),
                 )
             ),
+        },
+    ),
+    Spec(
+        "renewals.csv",
+        Renewal,
+        ("rule", "field", "op", "value"),
+        {"op": Rule(choices=("=", "in", "not", "<", ">"))},
+    ),
+    Spec(
+        "dangers.csv",
+        Danger,
+        ("hazard", "field", "value"),
+        {
+            "hazard": ref("hazard"),
+            "field": Rule(choices=("residue", "coating", "into", "seized", "load")),
         },
     ),
     Spec(
@@ -460,10 +497,11 @@ SPECS: tuple[Spec, ...] = (
     *REPAIRS,
 )
 
+TEXT_PARTS = ("step", "caution", "lobed-title", "lobed-step", "lobed-caution")
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
     **COMPUTED_RULES,
     **REPAIR_RULES,
-    "method_text": {"method": ref("method"), "part": Rule(choices=("step", "caution"))},
+    "method_text": {"method": ref("method"), "part": Rule(choices=TEXT_PARTS)},
     "method_hazard": {"method": ref("method"), "hazard": ref("hazard")},
     "class_limit": {
         "thread": ref("thread"),

@@ -1,11 +1,15 @@
 """What the first moves make way for, with what it asks for where it is then done."""
 
+from collections.abc import Iterable
+
+from fastkit.extraction.gates import AT_IT, HOLDS, ISOLATE
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice, State
 from fastkit.extraction.result import Later, Turned
 from fastkit.extraction.rooms import CLEARED
 from fastkit.extraction.solving import Solved
 
+BATTERY_POSTS = "battery"
 MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
 
 
@@ -39,6 +43,21 @@ def later(solved: Solved, choice: Choice, state: State) -> Later:
         return Later(choice.move, state.damage, (), ())
     away = _moved_away(solved, choice.candidate, state)
     return Later(choice.move, state.damage, choice.candidate.conditions, away)
+
+
+def opened(solved: Solved, rooms: Iterable[int]) -> tuple[str, ...]:
+    """Return the neighbours whose lines may be opened for the rooms made, or to make it safe."""
+    situation, options = solved.situation, solved.options
+    reach = {row.method: row.distance_mm or AT_IT for row in options.facts.room_gains}
+    moves = {options.rooms[number].move for number in rooms} - {None}
+    far = max((reach[move] for move in moves if move and move != CLEARED), default=0.0)
+    shut = (BATTERY_POSTS, *situation.sealed)  # nothing of them is opened
+    found = [near.thing for near in situation.near if near.mm < far and near.thing not in shut]
+    if CLEARED in moves:
+        found += situation.piped
+    if any(gate == ISOLATE for gate, _ in solved.gates):
+        found += [near.thing for near in situation.near if near.thing in HOLDS]
+    return tuple(dict.fromkeys(found))
 
 
 def _asking(solved: Solved, choice: Choice, state: State) -> Turned:

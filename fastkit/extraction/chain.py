@@ -29,6 +29,7 @@ from fastkit.records.method import Method, Variant
 from fastkit.records.seizure import DriveState
 
 USUAL_ACROSS = 1.5  # flats of a hexagon in diameters; one that is smaller holds as its square
+LOBES = "external-hexalobular"  # a drive system
 HELD_PULL = "held pull"
 # sigma of ln; workshop judgement, common practice with no published source
 THREAD_SPREAD, SHANK_SPREAD, GRIP_SPREAD = 0.15, 0.08, 0.3
@@ -172,6 +173,8 @@ class Chains:
         if self.situation.recess == "filled":
             share *= self.bench.get("filled_recess")
         part = "flats" if drive and drive.external else "recess"
+        if drive and drive.system == LOBES:
+            part = "lobes"
         if damage in ("stripped", "rounded"):  # it slips again as it slipped before
             return _slips(part, share * self.sound)
         return Link(part, share * self.sound, state.spread, "drive")

@@ -26,6 +26,7 @@ MADE_SAFE = ("live", "fluororubber", "airbag", "battery", "hot")
 STRUT = "damper-nut"  # the part under a spring that nothing but its clamp holds
 HOLDS = ("fuel", "refrigerant")  # have a pressure of their own
 LINE = "line"  # what holds a pressure that nobody named
+BODY = "sealed"  # what is shut for good: a strut, a damper
 
 
 def possible(
@@ -99,10 +100,14 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
     """
     found = {near.thing for near in situation.near} | {situation.load}
     own = any(near.thing in HOLDS and near.mm <= AT_IT for near in situation.near)
+    if PRESSURE in (*situation.sealed, *situation.piped):
+        found.remove(PRESSURE)  # nobody vents a strut, nobody props a line
+        found.add(BODY if PRESSURE in situation.sealed else LINE)
     if situation.load == "pressure" and not own:
         found.add(LINE)
-    let_down = on_wheels and situation.load not in ("spring", "weight")
-    found.add("on-wheels" if let_down else "off-wheels")
+    if on_wheels:
+        found -= {"spring", "weight"}  # which the wheel on the ground holds
+    found.add("on-wheels" if on_wheels else "off-wheels")
     found.add("recess" if situation.damage in RECESS_STATES and not outer else "face")
     return frozenset(found if on_wheels else found | {"lifted"})
 

@@ -78,6 +78,7 @@ class Options:
                 situation.power,
                 situation.lack,
                 self.outer,
+                self.system,
                 self.size.head if situation.pocket_mm else None,
                 drive.symmetry_deg if drive else 60.0,
             ),
@@ -104,8 +105,8 @@ class Options:
 
     def variants(self, method: str) -> list[Variant]:
         """Return the tools of a method that serve this kind of drive."""
-        other = "recess" if self.outer else "flats"
-        return [row for row in self.shop.variants.get(method, ()) if row.fits != other]
+        hands = self.openings.footing.hands
+        return [row for row in self.shop.variants.get(method, ()) if hands.serves(row)]
 
     def open(self, damage: str, residue: str, room: int) -> tuple[Candidate, ...]:
         """

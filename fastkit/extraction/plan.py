@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 
-from fastkit.extraction.ahead import in_room_made, later, leads_to
+from fastkit.extraction.ahead import in_room_made, later, leads_to, opened
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
 from fastkit.extraction.options import Candidate
-from fastkit.extraction.policy import Choice
+from fastkit.extraction.policy import Choice, State
 from fastkit.extraction.recess import in_recess, settled
 from fastkit.extraction.result import (
     Assumption,
@@ -19,7 +19,9 @@ from fastkit.extraction.result import (
     RuledOut,
     WeakestLink,
 )
+from fastkit.extraction.rooms import CLEARED, MOVED
 from fastkit.extraction.rules import barred_rooms
+from fastkit.extraction.search import STOP
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import TURNING, Situation
 from fastkit.extraction.solving import (
@@ -53,6 +55,8 @@ GLOW_WORDS = "a dull glow in the dark is too hot to use again"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
 DISPROVED = "it was tried in vain with more than such a bond takes: more holds it"
 WRINGS = "it breaks something far more surely than it frees it: weaken the bond first"
+FREES = ("turn", "part")  # kinds of methods that free it; the others make ready for them
+PARTED = (CLEARED, MOVED, "bench")  # rooms in which what came away is no longer at it
 HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
 
@@ -109,7 +113,7 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
             move = move._replace(after=CLEAN_RECESS, conditions=more)
         moves.append(move)
     best = useful[0] if useful else None
-    stop_when, last = _stop_when(solved, best)
+    stop_when, last, rooms = _stop_when(solved, best)
     gate_minutes = sum(move.minutes for move in moves if move.rank <= len(solved.gates))
     return Plan(
         solved.situation,
@@ -123,6 +127,7 @@ def ranked(solved: Solved, facts: Facts) -> Plan:
         in_room_made(solved, best) if best else None,
         None,
         last,
+        opened(solved, rooms),
     )
 
 
@@ -130,7 +135,7 @@ def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[
     """Return the gates that are due as the first ranks, each after the one before it."""
     methods = {method.id: method for method in facts.methods}
     moves: list[Move] = []
-    follow = useful[0].move if useful else "stop"
+    follow = useful[0].move if useful else STOP
     for number, (gate, reason) in enumerate(solved.gates):
         method = methods[gate]
         later = solved.gates[number + 1][0] if number + 1 < len(solved.gates) else follow
@@ -261,7 +266,7 @@ def _if_it_fails(solved: Solved, choice: Choice) -> tuple[str, Later | None]:
     """
     open_ = [branch for branch in choice.branches if branch.state is not None]
     if not open_:
-        return "stop", None
+        return STOP, None
     shares: dict[str, float] = {}
     for branch in open_:
         shares[branch.name] = shares.get(branch.name, 0.0) + branch.share
@@ -271,12 +276,14 @@ def _if_it_fails(solved: Solved, choice: Choice) -> tuple[str, Later | None]:
     snapped = likeliest.state.damage in SNAPPED and likeliest.state.damage != solved.state.damage
     if then.move != choice.move or then.move == WELD or snapped:  # a stub is held otherwise
         return then.move, later(solved, then, likeliest.state)
-    # what has just failed is not the way on, whatever the model held possible
-    others = [row for row in solved.policy.choices(likeliest.state) if row.move != then.move]
-    if not others:
-        return "stop", None
-    other = min(others, key=lambda row: (row.expected, row.move))
-    return other.move, later(solved, other, likeliest.state)
+    other = _another(solved, choice, likeliest.state)
+    return (other.move, later(solved, other, likeliest.state)) if other else (STOP, None)
+
+
+def _another(solved: Solved, choice: Choice, state: State) -> Choice | None:
+    """Return the way on where one has just failed, whatever the model held possible of it."""
+    others = [row for row in solved.policy.choices(state) if row.move != choice.move]
+    return min(others, key=lambda row: (row.expected, row.move), default=None)
 
 
 def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...]:
@@ -287,7 +294,7 @@ def _ruled_out(solved: Solved, useless: Iterable[Choice]) -> tuple[RuledOut, ...
     dry: set[str] = set()
     if state.residue == "flammable":
         dry = {item.method.id for item in options.open(state.damage, "none", state.room)}
-    result = [*undone(solved.situation, options.outer, options.shop.variants)]
+    result = [*undone(options.situation, options.outer, options.shop.variants)]
     for row in options.shut(state.damage, state.residue, state.room):
         if row.method in listed:  # as on what is more damaged: the best there is
             continue
@@ -343,9 +350,16 @@ def _held_by_more(solved: Solved) -> bool:
     return loose and not turns.isdisjoint(situation.tried)
 
 
-def _at_touching(solved: Solved, choice: Choice) -> bool:
-    """Say whether what touches it forbids a move here: elsewhere it would come along."""
-    item, touching = choice.candidate, [near for near in solved.situation.near if near.mm == 0]
+def _at_touching(solved: Solved, choice: Choice, state: State) -> bool:
+    """
+    Say whether what touches it forbids a move here: elsewhere it would come along.
+
+    But for what is taken off by itself, or left behind with its line.
+    """
+    item, situation = choice.candidate, solved.situation
+    parted = solved.options.rooms[state.room].move in PARTED
+    left = {*situation.loose, *situation.piped} if parted else ()
+    touching = [near for near in situation.near if near.mm == 0 and near.thing not in left]
     variant = item.variant.id if item and item.variant else ""
     beside = solved.options.shop.neighbourhood
     return bool(beside.too_near(choice.move, variant, tuple(touching)))
@@ -359,26 +373,43 @@ def _hand_on(solved: Solved) -> Reason:
     return Reason("cheaper_to_stop", minutes)
 
 
-def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...], Later | None]:
-    """Follow the likeliest failures to the last move worth making, and name the signs to stop."""
+def _stop_when(
+    solved: Solved, best: Choice | None
+) -> tuple[tuple[Reason, ...], Later | None, set[int]]:
+    """
+    Follow the likeliest failures to the last move worth making, and name the signs to stop.
+
+    Besides them the rooms that are made on the way.
+    """
     if best is None:
-        return (_hand_on(solved),), None
+        return (_hand_on(solved),), None, set()
     reasons = [Reason("holds_more")] if _held_by_more(solved) else []
-    choice, last, moved = best, later(solved, best, solved.state), ""
+    choice, state, last, moved = best, solved.state, None, ""
     turned = heated = False
+    failed: set[str] = set()  # since bond, room or damage last changed
+    rooms: set[int] = set()
     for _ in range(20):
         turned = turned or bool(choice.candidate and choice.candidate.chain)
         heated = heated or choice.move in HOT
+        frees = choice.candidate is not None and choice.candidate.method.kind in FREES
+        if frees and choice.move not in failed:
+            last, moved = later(solved, choice, state), solved.options.rooms[state.room].move or ""
         open_ = [branch for branch in choice.branches if branch.state is not None]
         if not open_:
             break
-        state = max(open_, key=lambda branch: branch.share).state
-        assert state is not None
-        choice = solved.policy.best(state)
-        if choice.move == "stop" or _at_touching(solved, choice):
+        then = max(open_, key=lambda branch: branch.share).state
+        assert then is not None
+        rooms.add(then.room)
+        failed = {*failed, choice.move} if frees and then.damage == state.damage else set()
+        following: Choice | None = solved.policy.best(then)
+        if choice is best and following and following.move in failed - {WELD}:
+            following = _another(solved, choice, then)
+        if following is None or following.move == STOP or _at_touching(solved, following, then):
             break
-        last, moved = later(solved, choice, state), solved.options.rooms[state.room].move or ""
-    if moved:
+        choice, state = following, then
+    if last is None:
+        reasons.append(Reason("nothing_frees"))
+    elif moved:
         reasons.append(Reason("after_failures_moved", (last.method, moved)))
     else:
         reasons.append(Reason("after_failures", (last.method,)))
@@ -388,4 +419,4 @@ def _stop_when(solved: Solved, best: Choice | None) -> tuple[tuple[Reason, ...],
         soft = solved.situation.into in NO_GLOW
         reasons.append(Reason("heat_limit", (NO_GLOW_WORDS if soft else GLOW_WORDS,)))
     reasons.append(_hand_on(solved))
-    return tuple(reasons), last
+    return tuple(reasons), last, rooms

@@ -30,8 +30,9 @@ class Reading(NamedTuple):
     What the words say: fields by the situation's names, vague readings, words left over.
 
     `system` is a drive system that was named without a size ("cross recess"); `loose` are
-    neighbours named as what comes away (a hose, a gas strut), `carried` those that the thing has
-    on it by its name; `meant` are methods that are named and were not tried.
+    neighbours named as what comes away (a hose, a gas strut), `piped` as a line of pipe, `sealed`
+    as what is shut for good; `carried` are those that the thing has on it by its name; `meant` are
+    methods that are named and were not tried.
     """
 
     given: Mapping[str, Field]
@@ -41,3 +42,5 @@ class Reading(NamedTuple):
     loose: tuple[str, ...] = ()
     carried: tuple[str, ...] = ()
     meant: tuple[str, ...] = ()
+    piped: tuple[str, ...] = ()
+    sealed: tuple[str, ...] = ()

@@ -100,3 +100,4 @@ class Plan(NamedTuple):
     in_room_made: Turned | None  # what follows where the first move makes room
     measure_next: Measure | None
     last: Later | None  # the last move worth making, that `stop_when` names
+    opened: tuple[str, ...]  # neighbours whose lines may be opened on the way there

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fastkit.extraction.acts import breaking, slips_at
-from fastkit.extraction.chain import Giving, Link
+from fastkit.extraction.chain import LOBES, Giving, Link
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import standing
 from fastkit.extraction.result import Reason, RuledOut
@@ -72,8 +72,19 @@ class Hands(NamedTuple):
     power: str | None
     lack: tuple[str, ...]
     outer: bool
+    system: str | None  # of its drive, where that is known
     head: float | None  # only where a pocket is measured against it
     symmetry: float
+
+    def serves(self, variant: Variant) -> bool:
+        """Say whether a tool is one for this kind of drive."""
+        return {
+            None: True,
+            "recess": not self.outer,
+            "flats": self.outer,
+            "hexagon": self.outer and self.system in (None, "hexagon"),
+            "lobes": self.system == LOBES,
+        }[variant.fits]
 
 
 class Shop:
@@ -198,8 +209,7 @@ class Inside:
         if bar is not None:
             return None, RuledOut(method.id, bar.because, None, bar.opens_it)
         hands = self.hands
-        other = "recess" if hands.outer else "flats"
-        variants = [row for row in self.shop.variants.get(method.id, ()) if row.fits != other]
+        variants = [row for row in self.shop.variants.get(method.id, ()) if hands.serves(row)]
         if not variants:
             return Way(method, None, conditions, {}), None
         found: list[tuple[Variant, Fit]] = []
@@ -258,7 +268,7 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
         if gain.method in barred or (can is not None and asked not in can):
             continue
         if gain.method == CLEARED:
-            near, takes = shop.neighbourhood.cleared(situation.near, situation.loose)
+            near, takes = shop.neighbourhood.cleared(situation)
             if takes:
                 rooms.append(Room(CLEARED, takes, access, near, support))
             continue

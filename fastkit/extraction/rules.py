@@ -7,7 +7,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.result import Reason
 from fastkit.extraction.situation import Near, Situation
 from fastkit.records.hazard import Clearance
-from fastkit.records.method import Veto
+from fastkit.records.method import Renewal, Veto
 
 TRUE_WORDS = frozenset(("yes", "true", "1"))
 MOTOR = "motor"  # the hazard of what a motor drives; a hand has no brushes
@@ -40,7 +40,7 @@ class Rule(NamedTuple):
     number: float
 
 
-def _rule(veto: Veto) -> Rule:
+def _rule(veto: Veto | Renewal) -> Rule:
     number = float(veto.value) if veto.op in ("<", ">") else 0.0
     return Rule(veto.field, veto.op, frozenset(veto.value.split()), number)
 
@@ -207,9 +207,22 @@ def done_too_near(situation: Situation, facts: Facts) -> tuple[str, ...]:
             for near in situation.near
             for row in facts.clearances
             if row.done and row.hazard in gave
-            if near.thing == row.neighbour and near.mm < row.forbid_mm
+            # where nothing is forbidden, what asks for a shield has been near enough
+            if near.thing == row.neighbour and near.mm < (row.forbid_mm or row.shield_mm)
         )
     )
+
+
+def not_put_back(rows: Iterable[Renewal], situation: Situation) -> tuple[str, ...]:
+    """Return what is renewed once it is out, and why: each rule all of whose rows hold."""
+    seen = view(situation, 0.0, None)
+    rules: dict[str, list[Renewal]] = {}
+    for row in rows:
+        rules.setdefault(row.rule, []).append(row)
+    found = [
+        them[0].renew for them in rules.values() if all(holds(_rule(row), seen) for row in them)
+    ]
+    return tuple(dict.fromkeys(found))
 
 
 class Neighbourhood:
@@ -231,6 +244,11 @@ class Neighbourhood:
             for row in facts.neighbours
             if row.aside_mm is not None and row.aside_min is not None
         }
+        self.undone = {
+            row.id: (row.undone_mm, row.undone_min)
+            for row in facts.neighbours
+            if row.undone_mm is not None and row.undone_min is not None
+        }
         self.reach: dict[str, float] = {}  # how far off each forbids anything
         for clear in facts.clearances:
             known = self.reach.get(clear.neighbour, 0.0)
@@ -239,15 +257,19 @@ class Neighbourhood:
             row.condition for row in facts.clearances if row.hazard == MOTOR and row.condition
         )
 
-    def cleared(
-        self, near: tuple[Near, ...], loose: Collection[str]
-    ) -> tuple[tuple[Near, ...], float]:
-        """Return the neighbours once what is loose and in the way is aside, and the minutes."""
+    def cleared(self, situation: Situation) -> tuple[tuple[Near, ...], float]:
+        """
+        Return the neighbours once what is loose and in the way is aside, and the minutes.
+
+        A rigid pipe is undone at its unions.
+        """
         found, minutes = [], 0.0
-        for item in near:
-            if item.thing in loose and item.mm < self.reach.get(item.thing, 0.0):
-                away, takes = self.aside[item.thing]
-                item, minutes = Near(item.thing, item.mm + away), minutes + takes
+        for item in situation.near:
+            away = self.aside.get(item.thing) if item.thing in situation.loose else None
+            if item.thing in situation.piped and item.thing in situation.rigid:
+                away = self.undone.get(item.thing)
+            if away and item.mm < self.reach.get(item.thing, 0.0):
+                item, minutes = Near(item.thing, item.mm + away[0]), minutes + away[1]
             found.append(item)
         return tuple(found), minutes
 

@@ -55,6 +55,8 @@ class Situation(NamedTuple):
     prevailing: bool = False  # a nut that grips its thread by itself
     loose: tuple[str, ...] = ()  # neighbours that are taken off or tied back by themselves
     rigid: tuple[str, ...] = ()  # neighbours that no one pushes aside: pipes full of something
+    piped: tuple[str, ...] = ()  # neighbours named as lines of pipe, with unions or a tap
+    sealed: tuple[str, ...] = ()  # neighbours named as shut for good: a gas strut, a damper
     part: str | None = None  # a part that goes by a name of its own: glow-plug
 
     def is_beside(self, thing: str) -> bool:

@@ -95,6 +95,23 @@ def _left_drill(method: str, piece: Piece) -> Iterator[Size]:
     yield from _drilled("left-hand-drill", what, method, piece)
 
 
+def _off_centre(method: str, piece: Piece) -> Iterator[Size]:
+    """Yield the error of centre at which a drill meets the thread, and what then mends it."""
+    purpose = "left-hand-drill" if method == "right-hand-drill" else method
+    drill = piece.stock.drills.get(purpose)
+    if drill:
+        off = (piece.facts.thread.minor_mm - drill.drill_mm) / 2
+        yield Size("off_centre", off, (round(off, 2),), *PRACTICE)
+    yield from _mended(piece)
+
+
+def _mended(piece: Piece) -> Iterator[Size]:
+    """Yield the repair where the thread has gone."""
+    if row := piece.stock.insert:
+        values = (row.drill_mm, row.tap_major_mm)
+        yield Size("insert", row.drill_mm, values, row.source, row.checked)
+
+
 def _straight(method: str, piece: Piece) -> Iterator[Size]:
     yield from _drilled("straight-extractor", "straight", method, piece)
 
@@ -160,15 +177,13 @@ def _drill_out(method: str, piece: Piece) -> Iterator[Size]:
     """Yield the steps, the error of centre at which the last of them meets the thread, the tap."""
     yield from _drilled("left-hand-drill", "step", method, piece)
     yield from _drilled("drill-out", "last_drill", method, piece)
-    last, stock = piece.stock.drills.get("drill-out"), piece.stock
+    last = piece.stock.drills.get("drill-out")
     if last:
         off = (piece.facts.thread.minor_mm - last.drill_mm) / 2
         yield Size("off_centre", off, (round(off, 2),), *PRACTICE)
-    if tap := stock.tap_drill:
+    if tap := piece.stock.tap_drill:
         yield Size("tap_drill", tap.drill_mm, (tap.drill_mm,), tap.source, tap.checked)
-    if row := stock.insert:
-        values = (row.drill_mm, row.tap_major_mm)
-        yield Size("insert", row.drill_mm, values, row.source, row.checked)
+    yield from _mended(piece)
 
 
 def _weld(method: str, piece: Piece) -> Iterator[Size]:
@@ -274,7 +289,9 @@ def _near(method: str, piece: Piece) -> Iterator[Size]:
 def _over_head(method: str, piece: Piece) -> Iterator[Size]:
     """Yield the socket that is driven over: the own hexagon's, or over a round head the next."""
     drive, across = piece.facts.drive, piece.across
-    if drive and drive.external:
+    if drive and drive.external and not drive.across_flats_mm:
+        across = drive.across_points_mm  # lobes: the hexagon next below their points
+    elif drive and drive.external:
         if method == "gripping-socket" and drive.across_flats_mm:
             mm = drive.across_flats_mm
             yield Size("biting", mm, (drive.id,), *PRACTICE)
@@ -296,10 +313,10 @@ def _bar(method: str, piece: Piece) -> Iterator[Size]:
 Part = Callable[[str, Piece], Iterator[Size]]
 SLOTS: tuple[Part, ...] = (_slot,)
 PARTS: Mapping[str, tuple[Part, ...]] = {
-    "left-hand-drill": (_sleeve, _pilot, _left_drill, _deep),
-    "right-hand-drill": (_sleeve, _pilot, _left_drill, _deep),
-    "spiral-extractor": (_sleeve, _pilot, _spiral, _deep),
-    "straight-extractor": (_sleeve, _pilot, _straight, _deep),
+    "left-hand-drill": (_sleeve, _pilot, _left_drill, _deep, _off_centre),
+    "right-hand-drill": (_sleeve, _pilot, _left_drill, _deep, _off_centre),
+    "spiral-extractor": (_sleeve, _pilot, _spiral, _deep, _off_centre),
+    "straight-extractor": (_sleeve, _pilot, _straight, _deep, _off_centre),
     "cut-slot-handsaw": SLOTS,
     "cut-slot-blade": SLOTS,
     "cut-slot-oscillating": SLOTS,

@@ -42,6 +42,7 @@ def begin(
     narrower: bool = False,
 ) -> Begun:
     """Return the policy and the state once the gates that are due are done; see `Policy`."""
+    situation = _bearing(situation, facts)
     resistance = Resistance(situation, facts, slices)
     options = like.options if like else None
     if not options or options.situation is not situation or options.facts is not facts:
@@ -51,6 +52,13 @@ def begin(
     if any(gate == DRY_OFF for gate, _ in gates):
         state = state._replace(residue="none")
     return policy, state, gates
+
+
+def _bearing(situation: Situation, facts: Facts) -> Situation:
+    """Return it without a load that the wheel on the ground holds and no nut of it lets go."""
+    wheel = facts.part is not None and facts.part.on_wheels
+    held = wheel and situation.load in ("spring", "weight")
+    return situation._replace(load="none") if held else situation
 
 
 def asked_first(

@@ -11,6 +11,8 @@ Besides the names of the situation's fields the phrases use these options:
     distance  mm to the neighbour in the same clause ("touching")
     touching  a neighbour that the thing itself carries ("brake pipe nut"): it takes no number
     loose     a neighbour named as what comes away by itself (a hose, a gas strut)
+    pipe      a neighbour named as a line with something in it, which has unions or a tap
+    sealed    a neighbour named as what is shut for good (a gas strut, a damper)
     tool      a tool or method at hand, or lacking after a negation; `only`: all others lack
     owned     an option and a value that hold only of a machine one has: a welder may be what it is
     kin       a tool that is lacking along with it
@@ -54,7 +56,8 @@ OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
 NOT_FIELDS = (
-    *("axis", "length", "distance", "near", "touching", "loose", "cue", "place", "filler"),
+    *("axis", "length", "distance", "near", "touching", "loose", "pipe", "sealed", "cue"),
+    *("place", "filler"),
 )
 
 # it is at hand, or it is not
@@ -515,17 +518,19 @@ class _Reader(Page):
             tuple(self.fields.taken),
             (*left, *self.extra),
             self.system,
-            self._loose(),
+            self._named_as("loose"),
             tuple(sorted(self.carried)),
             tuple(dict.fromkeys(self.meant)),
+            self._named_as("pipe"),
+            self._named_as("sealed"),
         )
 
-    def _loose(self) -> tuple[str, ...]:
-        """Return the neighbours that come away, however often they are named."""
-        loose: dict[str, bool] = {}
+    def _named_as(self, option: str) -> tuple[str, ...]:
+        """Return the neighbours that are named as such, however often they are named."""
+        found: dict[str, bool] = {}
         for item in self.items:
-            away = {row.value for row in item.rows if row.option == "loose"}
+            such = {row.value for row in item.rows if row.option == option}
             for row in item.rows:
                 if row.option.rstrip("?") == "near":
-                    loose[row.value] = loose.get(row.value, True) and row.value in away
-        return tuple(thing for thing, away in loose.items() if away)
+                    found[row.value] = found.get(row.value, True) and row.value in such
+        return tuple(thing for thing, is_such in found.items() if is_such)

@@ -28,6 +28,9 @@ class Neighbour(NamedTuple):
     movable: int  # 1: making room can put it out of the way
     aside_mm: float | None  # how much further off it is once taken off or tied back by itself
     aside_min: float | None
+    undone_mm: float | None  # the same of a rigid pipe of it, undone at its unions
+    undone_min: float | None  # filled, bled and tested again
+    danger: str | None  # where something planned may reach it, or it must be moved
     named: int  # 1: only where the words name it as what comes away: a rigid pipe stays
     source: str
     locator: str
@@ -46,6 +49,20 @@ class Clearance(NamedTuple):
     condition: str | None
     because: str
     done: str | None  # what must be minded where it was done nearer than that all the same
+    source: str
+    locator: str
+    checked: str
+
+
+class Danger(NamedTuple):
+    """What must be minded of what an attempt gave off, where a field has one of some values."""
+
+    TABLE = "danger"
+
+    hazard: str
+    field: str
+    value: str  # words split by blanks
+    danger: str
     source: str
     locator: str
     checked: str

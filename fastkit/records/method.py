@@ -41,7 +41,7 @@ class MethodText(NamedTuple):
     TABLE = "method_text"
 
     method: str
-    part: str  # step, caution
+    part: str  # step, caution; lobed-title, -step, -caution: on a head with lobes, in their place
     n: int
     told: str | None  # at which neighbours or states of it, between blanks; None: always
     text: str
@@ -93,7 +93,7 @@ class Variant(NamedTuple):
     torque_nm: float | None  # what arm and tool give; None: no limit of its own
     push: float  # axial push as a share of body weight behind a straight driver, 0..1
     power: str | None  # electric, air
-    fits: str | None  # recess, flats: the only kind of drive it serves; None: either
+    fits: str | None  # recess, flats, hexagon, lobes: all it serves; None: any
     minutes: float  # in addition to the method's
     source: str
     locator: str
@@ -185,6 +185,21 @@ class Condition(NamedTuple):
     field: str
     value: str  # words split by blanks
     condition: str
+    source: str
+    locator: str
+    checked: str
+
+
+class Renewal(NamedTuple):
+    """What is not put back once it is out; the rows of one `rule` must all hold, as a veto's."""
+
+    TABLE = "renewal"
+
+    rule: str
+    field: str
+    op: str
+    value: str
+    renew: str
     source: str
     locator: str
     checked: str

@@ -82,8 +82,7 @@ def test_a_later_step_says_what_the_thing_beside_it_asks_for(words, said):
     [
         # what oil was put on is dry before it glows, and nobody with a pacemaker is near
         (
-            "M8 6mm allen rounded out, galled stainless, steel bracket, two fingers of room, "
-            "weight on it, no torch no welder",
+            "M6 5 mm hex socket just won't turn, rusted solid, in steel, 25 mm above, no welder",
             ("oil wiped off", "no pacemaker near"),
         ),
         (

@@ -79,7 +79,7 @@ def test_gas_beside_blows_drills_and_blades_is_told_of(words):
     answer = answer_to(words)
     reached = [
         condition for step in answer.plan[:3] for condition in step.conditions
-        if "refrigerant" in condition
+        if "refrigerant line" in condition
     ]  # fmt: skip
 
     if reached:

@@ -19,7 +19,12 @@ PLACE = ("rusted", "above-80", "beside-15")
 WRITTEN = (  # damage, neighbours, what is said of heat too near, what is said of the opened line
     ("tube-nut-rounded", "fuel", ("brake hose bursts later", "tyre may burst"), ("bleed", "pump")),
     ("tube-nut-rounded", "clear", (), ("every joint looked at for leaks",)),
-    ("snapped-flush", "fuel", ("brake hose bursts later", "tyre may burst"), ()),
+    (
+        "snapped-flush",
+        "fuel",
+        ("brake hose bursts later", "tyre may burst"),
+        ("look and smell for a leak", "fill, bleed"),  # room is made beside them
+    ),
     ("hexagon-rounded", "soft", (), ()),
 )
 GOVERNED = ("brakes", "steering", "wheels", "restraint", "lifting", "towing", "people")

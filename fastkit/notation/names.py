@@ -31,6 +31,8 @@ def named(line: str, names: str) -> Iterator[tuple[str, Places]]:
             longer = _pattern(name.removeprefix(BUT))
             line = longer.sub(lambda found: " " * len(found[0]), line)
     for name in kept:
+        if name.startswith(BUT):  # it may hold a ` not ` of its own
+            continue
         words, _, others = name.partition(NOT)
         parts = words.split(APART)
         places = [[found.span() for found in _pattern(part).finditer(line)] for part in parts]

@@ -2,8 +2,10 @@
 
 from collections.abc import Collection, Mapping, Sequence
 
+from fastkit.extraction.resistance import HEADLESS
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TURNING, Situation
+from fastkit.extraction.stubs import BELOW
 from fastkit.records.method import Variant
 
 DRY_OFF, UNLOAD, ISOLATE, OIL_THREAD = "dry-off", "unload", "isolate", "oil-thread"
@@ -109,6 +111,14 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
         found -= {"spring", "weight"}  # which the wheel on the ground holds
     found.add("on-wheels" if on_wheels else "off-wheels")
     found.add("recess" if situation.damage in RECESS_STATES and not outer else "face")
+    found.add("stub" if situation.damage in HEADLESS else "head")
+    sunk = situation.damage == BELOW or situation.pocket_mm is not None
+    found.add("sunk-stub" if sunk else "open-stub")
+    found.add("in-plastic" if situation.into == "plastic" else "in-metal")
+    if situation.damage in TURNING:
+        found.add("turning")
+    if situation.coating == "stainless":
+        found.add("stainless")
     return frozenset(found if on_wheels else found | {"lifted"})
 
 

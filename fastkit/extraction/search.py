@@ -15,9 +15,12 @@ from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import NOTHING, TORN_DEEPER, Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
+from fastkit.extraction.resistance import HEADLESS
 from fastkit.extraction.treatments import Treatments, once_more
 
 STOP = "stop"  # the name of making no move at all
+MIDDLE = 0.5  # of the severities
+EASED = 0.95  # of the torque needed: a treatment that leaves more of it is no move; practice
 
 
 class Way(NamedTuple):
@@ -93,6 +96,7 @@ class Search:
         self.count = attempts.resistance.count
         self.dry = next(row.minutes for row in options.facts.methods if row.id == DRY_OFF)
         self.cells: dict[Place, Cell] = {}
+        self._easing: dict[tuple[bool, float, int], bool] = {}
         self._follow: dict[tuple[int, tuple[bool, ...]], frozenset[str]] = {}
         self._here: dict[int, tuple[list[Candidate], list[Candidate]]] = {}
 
@@ -339,7 +343,7 @@ class Search:
         """Yield a treatment where it is worth doing once more."""
         method, treated = candidate.method, cell.treated
         number = self.treatments.index[method.id]
-        if treated[number] < self.treatments.rows[number].repeats:
+        if treated[number] < self.treatments.rows[number].repeats and self._eases(cell, number):
             left = self.most_treatments - sum(treated) - 1
             then = Place(
                 cell.damage,
@@ -351,6 +355,17 @@ class Search:
                 cell.spoilt,
             )
             yield self._done(method.id, candidate, candidate.minutes, self.cell(then))
+
+    def _eases(self, cell: Cell, number: int) -> bool:
+        """Say whether a treatment takes enough off the torque that it mostly needs."""
+        key = cell.damage in HEADLESS, self.treatments.factor(cell.treated), number
+        found = self._easing.get(key)
+        if found is None:
+            after = self.treatments.factor(once_more(cell.treated, number))
+            needs = self.attempts.resistance.required
+            left = needs(cell.damage, after, MIDDLE) / needs(cell.damage, key[1], MIDDLE)
+            found = self._easing[key] = left <= EASED
+        return found
 
     def _done(self, name: str, candidate: Candidate | None, minutes: float, after: Cell) -> Way:
         """Return a move that always does its job."""

@@ -204,9 +204,14 @@ def test_what_a_text_is_told_at_may_be_at_hand() -> None:
     """A tag that no situation has would hide its step for good."""
     held = set(NEAR).union(
         *(
-            at_hand(Situation("bolt", "M8x1.25", load=load, damage=damage), outer, on_wheels)
+            at_hand(
+                Situation("bolt", "M8x1.25", load=load, damage=damage, into=into, coating=coating),
+                outer,
+                on_wheels,
+            )
             for load in WORDS["load"].split()
-            for damage in ("intact", "snapped-flush")
+            for damage in ("intact", "spinning", "snapped-flush", "snapped-below")
+            for into, coating in (("steel", "plain"), ("plastic", "stainless"))
             for outer in (True, False)
             for on_wheels in (True, False)
         )

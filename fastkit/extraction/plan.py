@@ -52,6 +52,7 @@ NO_GLOW = (
     "carbon",
 )  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
+NO_GLOW_NEAR = "no glow at all, what stands beside it fails without one"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
 DISPROVED = "it was tried in vain with more than such a bond takes: more holds it"
 WRINGS = "it breaks something far more surely than it frees it: weaken the bond first"
@@ -365,6 +366,13 @@ def _at_touching(solved: Solved, choice: Choice, state: State) -> bool:
     return bool(beside.too_near(choice.move, variant, tuple(touching)))
 
 
+def _limit(solved: Solved) -> str:
+    """Say how hot is too hot: short of a glow where the body or what stands beside it fails."""
+    if solved.situation.into in NO_GLOW:
+        return NO_GLOW_WORDS
+    return NO_GLOW_NEAR if solved.options.warmth.gentle else GLOW_WORDS
+
+
 def _hand_on(solved: Solved) -> Reason:
     """Say from when on it is cheaper handed on, and to whom."""
     minutes = (solved.policy.stop_minutes,)
@@ -416,7 +424,6 @@ def _stop_when(
     if turned:
         reasons.append(Reason("shank_yields"))
     if heated:
-        soft = solved.situation.into in NO_GLOW
-        reasons.append(Reason("heat_limit", (NO_GLOW_WORDS if soft else GLOW_WORDS,)))
+        reasons.append(Reason("heat_limit", (_limit(solved),)))
     reasons.append(_hand_on(solved))
     return tuple(reasons), last, rooms

@@ -52,6 +52,7 @@ _NUT = re.compile(r"nut (\d+)")  # of a size: a class is said beside a thread or
 SAYS_MORE = ("bolt", "bolts", "screw", "nut", "key", "keys", "spanner", "wrench", "bit", "bits")
 _CAN = ("make-room", "drop-assembly", "bench")
 
+SMALLEST_INCH_NUT = 11.0  # mm across flats, 1/4 in thread: what is less is a nut's thread
 OUTER_KINDS = ("bolt", "nut", "tube-nut")
 LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
@@ -196,7 +197,7 @@ class _Reader(Page):
             named |= any(row.option == "kind" for row in item.rows)
 
     def find_sizes(self) -> None:
-        """Read `17 mm nut`, `17 head` and `size 17` as across flats, `3/8 bolt` as its thread."""
+        """Read `17 mm nut`, `17 head` and `size 17` as across flats, `3/8 bolt` as thread."""
         rows = [(item.at, row) for item in self.items for row in item.rows]
         kinds = {at: row.value for at, row in rows if row.option == "kind"}
         recess = self.socket or any(row.option == "form" for _, row in rows)
@@ -213,7 +214,8 @@ class _Reader(Page):
             if not kind or not token.measure or token.measure[1] != "mm":
                 continue
             words = f"{token.text} {kind}"
-            if "/" in token.text and kind in ("bolt", "stud", "screw"):
+            of_nut = kind == "nut" and token.measure[0][0] < SMALLEST_INCH_NUT
+            if "/" in token.text and (kind in ("bolt", "stud", "screw") or of_nut):
                 if "thread" not in self.given and len(token.measure[0]) == 1:
                     self.use((at,))
                     self.fields.put("thread", token.text.removesuffix("in").strip(), True, words)

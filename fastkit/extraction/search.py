@@ -20,7 +20,7 @@ from fastkit.extraction.treatments import Treatments, once_more
 
 STOP = "stop"  # the name of making no move at all
 MIDDLE = 0.5  # of the severities
-EASED = 0.96  # of the torque needed: a treatment that leaves more of it is no move; practice
+EASED = 0.97  # of the torque needed: a treatment that leaves more of it is no move; practice
 
 
 class Way(NamedTuple):

@@ -366,6 +366,13 @@ def _at_touching(solved: Solved, choice: Choice, state: State) -> bool:
     return bool(beside.too_near(choice.move, variant, tuple(touching)))
 
 
+def _clear_of_touching(solved: Solved, state: State) -> Choice | None:
+    """Return the best way on that nothing touching the fastener forbids."""
+    choices = solved.policy.choices(state)
+    clear = [row for row in choices if not _at_touching(solved, row, state)]
+    return min(clear, key=lambda row: (row.expected, row.move), default=None)
+
+
 def _limit(solved: Solved) -> str:
     """Say how hot is too hot: short of a glow where the body or what stands beside it fails."""
     if solved.situation.into in NO_GLOW:
@@ -412,6 +419,8 @@ def _stop_when(
         following: Choice | None = solved.policy.best(then)
         if choice is best and following and following.move in failed - {WELD}:
             following = _another(solved, choice, then)
+        if last is None and following and _at_touching(solved, following, then):
+            following = _clear_of_touching(solved, then)
         if following is None or following.move == STOP or _at_touching(solved, following, then):
             break
         choice, state = following, then

@@ -1,9 +1,14 @@
 """What a screen names as coming later says what it asks for: once, and not only as a first move."""
 
+import tomllib
+from pathlib import Path
+
 import pytest
 
 from fastkit.answers.extract import ExtractAnswer, extract
-from fastkit.cli.extract_screen import NARROW, WIDE, screen
+from fastkit.cli.extract_screen import NARROW, WIDE, Told, screen
+
+METHODS = Path(__file__).parents[2] / "data" / "methods.toml"
 
 # beside what wants something of a later step: fuel, a loom, a bearing, brake fluid
 BESIDE = (
@@ -198,3 +203,54 @@ def test_no_blow_lands_on_a_hard_tool():
 
     assert all("never on the broken tool" in " ".join(step.cautions) for step in blows)
     assert blows
+
+
+# what a later move is warned of in its own steps, by method: the worst of it goes along
+VITAL = {
+    "cut-shank": "prop it",
+    "taper-split": "flies apart",
+    "drop-assembly": "nobody under it",
+    "pick-out-broken-key": "nobody else near",
+    "weld-nut": "fire watch",
+    "induction-heat": "fire watch",
+    "split-nut": "joint unloaded first",
+}
+
+
+def test_the_worst_of_a_move_goes_along_with_its_name():
+    """Wherever a move is only named, what would hurt most is said with it, two lines at most."""
+    answer = extract("M8 bolt 13 mm rusted")
+    for method, words in VITAL.items():
+        told = Told(answer._replace(plan=())).only(method, ())
+        assert words in told, method
+    lines = tomllib.loads(METHODS.read_text(encoding="utf-8"))["method"]
+    for row in lines:
+        said = " ".join((*row["steps"], *row["cautions"])).lower()
+        assert len(row.get("vital", ())) <= 2, row["id"]
+        assert all(text in said for text in row.get("vital", ())), row["id"]
+
+
+@pytest.mark.parametrize(
+    ("words", "least"),
+    [
+        ("M8 bolt 13 mm stuck rusty, airbag 100 mm", 15),
+        ("fuel pipe union 14 mm stuck", 15),
+        ("M8 bolt 13 mm stuck rusty, battery 100 mm", 15),
+        ("exhaust nut M8 stuck, engine still hot", 15),
+    ],
+)
+def test_making_safe_takes_as_long_as_it_says(words, least):
+    """Ten minutes' wait is no six minutes, alone or in all."""
+    answer = extract(words)
+    safe = next(step for step in answer.plan if step.method == "isolate")
+
+    assert safe.minutes >= least
+    assert answer.expected_minutes >= least
+
+
+def test_making_safe_waits_only_for_what_asks_for_it():
+    """Hydraulic pressure let out is let out at once."""
+    answer = extract("hydraulic hose fitting 19 mm stuck under pressure")
+    safe = next(step for step in answer.plan if step.method == "isolate")
+
+    assert safe.minutes == 6

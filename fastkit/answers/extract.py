@@ -1,5 +1,6 @@
 """What to do first, here, with this room: the plan for a fastener that will not move."""
 
+import re
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
@@ -29,7 +30,7 @@ from fastkit.extraction.result import (
     Turned,
     WeakestLink,
 )
-from fastkit.extraction.rules import FIRE, Never, never
+from fastkit.extraction.rules import FIRE, HEATS, Never, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
@@ -52,8 +53,10 @@ UNDER_IT = f"{STANDS.capitalize()}. {GOVERNS}"
 ON_WHEELS = "wheel on the ground, brake on"
 THEN_LIFTED = f"{ON_WHEELS.capitalize()}, until it is loose; then lifted, and on stands. {GOVERNS}"
 
-MOVED = "{0} itself moved {1} off"
+MOVED = "the {0} moved {1} off"
 DRAINED = "line off, drained and cleaned of {0}"  # what stands in it is moved nowhere
+VITAL = "vital"
+OIL = re.compile(r"\b(?:oil|penetrant)\b(?!-free)", re.IGNORECASE)
 ON_LOBES, TITLE = "lobed-", "title"  # parts of the texts of methods
 OF_A_LINE, OF_A_BODY = "line vented", "sealed body"  # in the conditions of clearances.csv
 SEALED = "sealed"  # in conditions.csv, of what is loose: a gas strut, and no hose
@@ -138,6 +141,8 @@ class ExtractAnswer(NamedTuple):
     guards: Mapping[str, tuple[str, ...]]  # what whoever uses a method minds; not in the document
     dangers: tuple[str, ...]  # what the words tell of; what is meant, was tried, or is planned
     afterwards: tuple[str, ...]  # what is done once a line was opened, what is not put back
+    hot: frozenset[str]  # methods that heat it; this and the next not in the document
+    oily: frozenset[str]  # those that want oil on it, and do not heat
 
     def compare(self, *methods: str) -> tuple[Step | Out, ...]:
         """
@@ -264,6 +269,7 @@ def _answer(
     body_known = "into" in understood.said or bool(facts.part and facts.part.body)
     sizes = teller(store, found.situation, facts, shank, body_known)
     asks = many(store, Condition)
+    parts = {row.id: row.part for row in facts.neighbours}
     barred = never(found.situation, facts)
     return ExtractAnswer(
         words,
@@ -280,7 +286,7 @@ def _answer(
                     *asked_of(move.method, found.situation, asks, on_wheels),
                     *_of_form(move.conditions, found.situation),
                 ),
-                _asked_later(move.later, found.situation, facts.part, asks, on_wheels),
+                _asked_later(move.later, found.situation, facts.part, parts, asks, on_wheels),
                 found.situation.left_hand,
                 titles,
                 texts,
@@ -301,8 +307,8 @@ def _answer(
         found.expected_minutes,
         found.chance,
         tuple(sentence(reason, titles) for reason in found.stop_when),
-        _ahead(found.leads_to, found.situation, facts.part, asks, on_wheels),
-        _ahead(found.in_room_made, found.situation, facts.part, asks, on_wheels),
+        _ahead(found.leads_to, found.situation, facts.part, parts, asks, on_wheels),
+        _ahead(found.in_room_made, found.situation, facts.part, parts, asks, on_wheels),
         found.measure_next,
         shank / 1000,
         titles,
@@ -313,14 +319,15 @@ def _answer(
         _near(store, facts, found.situation),
         barred,
         facts.part,
-        _last(found, facts.part, asks, on_wheels),
-        guards_of(store, facts),
+        _last(found, facts.part, parts, asks, on_wheels),
+        guards_of(store, facts, texts),
         (
             *understood.dangers,
             *_meant(understood.meant, found, facts, barred, titles),
             *minded(store, facts, found),
         ),
-        afterwards(store, found, facts.part),
+        afterwards(store, found, facts, facts.part),
+        *_hot_and_oily(texts, facts),
     )
 
 
@@ -344,6 +351,7 @@ def _ahead(
     turned: Turned | None,
     situation: Situation,
     part: Part | None,
+    parts: Mapping[str, str],
     asks: Iterable[Condition],
     on_wheels: bool,
 ) -> Turned | None:
@@ -353,21 +361,26 @@ def _ahead(
     asked = asked_of(turned.method, situation, asks, on_wheels)
     return turned._replace(
         conditions=(
-            *_moved(turned.away, situation, part),
+            *_moved(turned.away, situation, part, parts),
             *asked,
             *_of_form(turned.conditions, situation),
         )
     )
 
 
-def _moved(away: Iterable[tuple[str, float]], situation: Situation, part: Part | None) -> list[str]:
+def _moved(
+    away: Iterable[tuple[str, float]],
+    situation: Situation,
+    part: Part | None,
+    parts: Mapping[str, str],
+) -> list[str]:
     """Return what must have been moved, and how far; what stands in the part itself is drained."""
     holds = situation.kind == "tube-nut" or (part is not None and part.opens)
     inside = [near.thing for near in situation.near if near.mm == 0 and near.thing in RUNS_OUT]
     return [
         DRAINED.format(thing(name))
         if holds and name in inside
-        else MOVED.format(thing(name), show_mm(mm))
+        else MOVED.format(parts[name], show_mm(mm))
         for name, mm in away
     ]
 
@@ -376,6 +389,7 @@ def _asked_later(
     later: Later | None,
     situation: Situation,
     part: Part | None,
+    parts: Mapping[str, str],
     asks: Iterable[Condition],
     on_wheels: bool,
 ) -> tuple[str, ...]:
@@ -385,7 +399,7 @@ def _asked_later(
     then = situation._replace(damage=later.damage)
     asked = asked_of(later.method, then, asks, on_wheels)
     told = _of_form(later.conditions, situation)
-    return (*_moved(later.away, situation, part), *asked, *told)
+    return (*_moved(later.away, situation, part, parts), *asked, *told)
 
 
 def _of_form(conditions: Iterable[str], situation: Situation) -> Iterator[str]:
@@ -405,25 +419,37 @@ def _of_form(conditions: Iterable[str], situation: Situation) -> Iterator[str]:
 
 
 def _last(
-    found: Plan, part: Part | None, asks: Iterable[Condition], on_wheels: bool
+    found: Plan,
+    part: Part | None,
+    parts: Mapping[str, str],
+    asks: Iterable[Condition],
+    on_wheels: bool,
 ) -> Later | None:
     """Return the last move worth making with all that it asks for."""
     last = found.last
     moved = [row.values[1] for row in found.stop_when if row.code == "after_failures_moved"]
     asked = (
         *(text for move in moved for text in asked_of(str(move), found.situation, asks, on_wheels)),
-        *_asked_later(last, found.situation, part, asks, on_wheels),
+        *_asked_later(last, found.situation, part, parts, asks, on_wheels),
     )
     return last and last._replace(conditions=asked)
 
 
-def guards_of(store: sqlite3.Connection, facts: Facts) -> dict[str, tuple[str, ...]]:
-    """Return what whoever uses a method minds in any case, by what it gives off."""
+def _hot_and_oily(texts: Texts, facts: Facts) -> tuple[frozenset[str], frozenset[str]]:
+    """Return the methods that heat it, and those whose steps want oil on it."""
+    hot = frozenset(row.method for row in facts.method_hazards if row.hazard in HEATS)
+    oiled = {method for (method, part), told in texts.items() if OIL.search(" ".join(told))}
+    gates = {row.id for row in facts.methods if row.kind == "gate"}
+    return hot, frozenset(oiled - hot - gates)
+
+
+def guards_of(store: sqlite3.Connection, facts: Facts, texts: Texts) -> dict[str, tuple[str, ...]]:
+    """Return what whoever uses a method minds in any case: of itself, and by what it gives off."""
     guards = {row.id: row.guard for row in many(store, Hazard)}
-    found: dict[str, list[str]] = {}
+    found = {method: list(told) for (method, part), told in texts.items() if part == VITAL}
     for row in facts.method_hazards:
         guard = guards[row.hazard]
-        if guard and guard not in found.setdefault(row.method, []):
+        if guard and guard not in "; ".join(found.setdefault(row.method, [])):
             found[row.method].append(guard)
     return {method: tuple(texts) for method, texts in found.items()}
 
@@ -558,6 +584,8 @@ def asked_of(
         "piped": near.intersection(piped),
         "sealed": near.intersection(sealed),
         "unnamed": near.difference(piped, sealed),
+        "tried": set(situation.tried),
+        "hand": at_hand(situation, True, on_wheels),
     }
     found = [
         row.condition
@@ -585,6 +613,7 @@ def _step(
     hand = ((LEFT_HAND_OWN if own else LEFT_HAND),) if left_hand else ()
     told = reasons_of(move, titles)
     steps = tuple(texts.get((move.method, "step"), ()))
+    cautions = texts.get((move.method, "caution"), ())
     return Step(
         move.rank,
         move.method,
@@ -602,8 +631,8 @@ def _step(
         steps,
         (
             *hand,
-            *only_with(_unsaid(conditions, " ".join(steps).lower())),
-            *texts.get((move.method, "caution"), ()),
+            *only_with(_unsaid(conditions, " ".join((*steps, *cautions)).lower())),
+            *cautions,
         ),
         move.if_it_fails,
         kind,
@@ -631,7 +660,7 @@ def why_words(told: Mapping[str, str]) -> str:
 
 
 def _unsaid(conditions: Iterable[str], steps: str) -> Iterator[str]:
-    """Yield the conditions without those parts that the steps say already."""
+    """Yield the conditions without those parts that steps or cautions say already."""
     for condition in conditions:
         parts = [part for part in condition.split("; ") if part.lower() not in steps]
         if parts:

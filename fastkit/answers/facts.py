@@ -37,7 +37,8 @@ LIKELY = (
     *("ASME B18.3 cap", "ASME B18.2.1", "ISO 14583", "ISO 7380-1", "ISO 10642", "ISO 4026"),
 )
 LIKELY_NUT = ("ISO 4032", "ISO 4161", "EN 1661", "ASME B18.2.2", "DIN 934")
-NUTS = ("nut", "tube-nut")
+TUBE_NUT = "tube-nut"
+NUTS = ("nut", TUBE_NUT)
 PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
 HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2
 SYSTEM_OF_SCREW = "hex-socket"
@@ -58,10 +59,11 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
     drive = next((row for row in drives if row.id == situation.drive), None)
     bench = Bench(many(store, BenchNumber))
     across = (drive and drive.across_flats_mm) or 0.0
+    other = "captive" if situation.kind == TUBE_NUT else "fitting"  # which turns along
     variants = tuple(
         row._replace(tool=row.method) if row.method in situation.lack else row
         for row in many(store, Variant)
-        if across <= bench.get("opens", row.id)
+        if across <= bench.get("opens", row.id) and row.fits != other
     )
     row = strength(store, situation.grade, thread.nominal_mm)
     return Facts(

@@ -162,7 +162,7 @@ class Planner:
             show_chance(min(plan.chance, ALMOST)),
             show_minutes(plan.expected_minutes),
             done_too_near(done, facts),
-            afterwards(self.store, plan, None),
+            afterwards(self.store, plan, facts, None),
         )
 
 

@@ -2,9 +2,10 @@
 
 import sqlite3
 
+from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import AT_IT, PRESSURE
 from fastkit.extraction.result import Plan
-from fastkit.extraction.rules import not_put_back
+from fastkit.extraction.rules import not_put_back, was_heated
 from fastkit.extraction.situation import Situation
 from fastkit.records.job import LineKind
 from fastkit.records.method import Renewal
@@ -13,11 +14,14 @@ from fastkit.reference.lookup import many
 
 TUBE_NUT = "tube-nut"
 ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
+HEATED = "once out: {0} that was in the heat looked at again under load before it is used"
 WHERE_OPENED = "{0}, where opened: {1}"
 
 
-def afterwards(store: sqlite3.Connection, found: Plan, part: Part | None) -> tuple[str, ...]:
-    """Return what is done after its line, or one on the way, was opened; and what is renewed."""
+def afterwards(
+    store: sqlite3.Connection, found: Plan, facts: Facts, part: Part | None
+) -> tuple[str, ...]:
+    """Return what is done after a line was opened, what is renewed and what is looked at."""
     situation = found.situation
     kinds = [row for row in many(store, LineKind) if row.beside]
     own = _own_line(kinds, situation, part)
@@ -26,6 +30,7 @@ def afterwards(store: sqlite3.Connection, found: Plan, part: Part | None) -> tup
         *own,
         *(WHERE_OPENED.format(row.title, row.afterwards) for row in way),
         *not_put_back(many(store, Renewal), situation),
+        *(HEATED.format(part) for part in was_heated(situation, facts)),
     )
 
 

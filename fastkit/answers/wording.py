@@ -155,6 +155,7 @@ THINGS: Mapping[str, str] = {
     "fluororubber": "burnt fluoro rubber",
 }
 NOWHERE = "stop: machine shop, or a new part"
+ERODED = "stop: spark erosion at a machine shop, or a new part"  # a hard tool stuck in it
 DEALER = "stop: its maker's dealer or a restraint specialist"  # a live airbag or tensioner
 ALMOST = 0.99  # no plan is certain, whatever its sum comes to
 

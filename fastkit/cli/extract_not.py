@@ -77,7 +77,7 @@ def _rules(
             rules = found.setdefault((str(name), float(have)), {})
             hazards, methods = rules.setdefault(float(need), ([], []))
             hazards.append(thing(str(hazard)))
-            methods.append(thing(out.method))
+            methods.append(in_sentence(method_title(out.method, answer.titles)))
     for item, hazard, need in answer.never.near:
         if (item.thing, hazard) not in known:
             rules = found.setdefault((item.thing, item.mm), {})
@@ -89,7 +89,10 @@ def _dont(
     answer: ExtractAnswer, found: Mapping[tuple[str, float], Rules], columns: int
 ) -> Iterator[str]:
     """Yield what heat does here, then each neighbour, with the short names of what that forbids."""
-    poisons = [f"{why} ({', '.join(map(thing, them))})" for why, them in answer.never.because]
+    poisons = [
+        f"{why} ({', '.join(in_sentence(method_title(name, answer.titles)) for name in them)})"
+        for why, them in answer.never.because
+    ]
     yield from wrap("; ".join(poisons), columns, "DON'T  ", INDENT)
     for (name, mm), rules in found.items():
         rest = []

@@ -11,6 +11,7 @@ from fastkit.answers.understand import HEADLESS
 from fastkit.answers.wording import (
     ALMOST,
     DEALER,
+    ERODED,
     NOWHERE,
     in_sentence,
     measure_sentence,
@@ -32,6 +33,8 @@ WIDE_LINES, NARROW_LINES = 30, 46  # a screen at 80 columns, at 50
 OUT = ("free", "torn", "insert-out", "done")  # outcomes after which nothing is left to do
 LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
 ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
+OILED = "oil in", "oil without"  # how a condition begins that wants oil on it
+COLD = "cold to the hand before any oil"  # oil flashes on what was heated
 LINKS = {"held pull": "pull that spares the shank"}
 
 
@@ -40,6 +43,8 @@ class Told:
 
     def __init__(self, answer: ExtractAnswer) -> None:
         self.guards = answer.guards
+        self.hot, self.oily = answer.hot, answer.oily
+        self.heated = not self.hot.isdisjoint(answer.situation.tried)
         self.asked: set[str] = set()
         self.text = ""
         if answer.plan:
@@ -47,12 +52,17 @@ class Told:
 
     def step(self, step: Step) -> None:
         """Count in a move that is shown with all its steps."""
+        self.heated |= step.method in self.hot
         self.asked.update(step.conditions)
         self.text += " ".join((*step.steps, *step.cautions, "")).lower()
 
     def new(self, method: str, conditions: Iterable[str]) -> list[str]:
         """Return what a method asks for here, and anywhere, that has not been asked for."""
         wanted = dict.fromkeys((*conditions, *self.guards.get(method, ())))
+        oiled = method in self.oily or any(text.startswith(OILED) for text in wanted)
+        if self.heated and oiled and method not in self.hot:
+            wanted[COLD] = None
+        self.heated |= method in self.hot
         more = [item for item in wanted if item not in self.asked and item not in self.text]
         self.asked.update(more)
         return more
@@ -351,7 +361,8 @@ def _then(
     others = [step for step in rest if step.method not in told and _worth(step)]
     for step in [step for step in others if step.verdict == "next"][: detail.others]:
         yield from wrap(_brief(answer, asked, step), columns, "OR  ", INDENT)
-    last = [step for step in others if step.verdict == "last-resort"]
+    resorts = [step for step in others if step.verdict == "last-resort"]
+    last = [step for step in resorts if step.kind != "room"]  # room alone takes nothing out
     for step in last[: int(detail.last)]:
         yield from wrap(_brief(answer, asked, step), columns, "LAST RESORT  ", INDENT)
 
@@ -398,7 +409,9 @@ def _brief(
 def _next_title(answer: ExtractAnswer, method: str) -> str:
     if method != "stop":
         return method_title(method, answer.titles)
-    return DEALER if answer.situation.is_beside("airbag") else NOWHERE
+    if answer.situation.is_beside("airbag"):
+        return DEALER
+    return ERODED if answer.situation.damage == "extractor-broken" else NOWHERE
 
 
 def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:

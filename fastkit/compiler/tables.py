@@ -279,6 +279,7 @@ SPECS: tuple[Spec, ...] = (
         children=(
             Child("steps", MethodText, "method", "text", {"part": "step"}, "n", "told"),
             Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n", "told"),
+            Child("vital", MethodText, "method", "text", {"part": "vital"}, "n", "told"),
             Child(
                 "lobed_title", MethodText, "method", "text", {"part": "lobed-title"}, "n", "told"
             ),
@@ -312,7 +313,7 @@ SPECS: tuple[Spec, ...] = (
             "torque_nm": POSITIVE,
             "push": SHARE,
             "power": Rule(choices=("electric", "air")),
-            "fits": Rule(choices=("recess", "flats", "hexagon", "lobes")),
+            "fits": Rule(choices=("recess", "flats", "hexagon", "lobes", "captive", "fitting")),
             "minutes": NOT_NEGATIVE,
         },
     ),
@@ -357,7 +358,7 @@ SPECS: tuple[Spec, ...] = (
         "bench_numbers.csv",
         BenchNumber,
         ("number", "of"),
-        {"value": NOT_NEGATIVE, "unit": Rule(choices=("MPa", "N", "mm", "-"))},
+        {"value": NOT_NEGATIVE, "unit": Rule(choices=("MPa", "N", "mm", "min", "-"))},
     ),
     Spec(
         "variant_hazards.csv",
@@ -405,7 +406,7 @@ SPECS: tuple[Spec, ...] = (
                 choices=(
                     *("kind", "damage", "into", "coating", "support", "seized"),
                     *("insert", "drive", "grade", "part", "near", "loose", "piped", "sealed"),
-                    *("unnamed", "load", "residue"),
+                    *("unnamed", "load", "residue", "tried", "hand"),
                 )
             ),
         },
@@ -497,7 +498,7 @@ SPECS: tuple[Spec, ...] = (
     *REPAIRS,
 )
 
-TEXT_PARTS = ("step", "caution", "lobed-title", "lobed-step", "lobed-caution")
+TEXT_PARTS = ("step", "caution", "vital", "lobed-title", "lobed-step", "lobed-caution")
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
     **COMPUTED_RULES,
     **REPAIR_RULES,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from fastkit.extraction.gates import AT_IT, HOLDS, ISOLATE
+from fastkit.extraction.gates import AT_IT, ISOLATE, own_lines
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice, State
 from fastkit.extraction.result import Later, Turned
@@ -56,7 +56,7 @@ def opened(solved: Solved, rooms: Iterable[int]) -> tuple[str, ...]:
     if CLEARED in moves:
         found += situation.piped
     if any(gate == ISOLATE for gate, _ in solved.gates):
-        found += [near.thing for near in situation.near if near.thing in HOLDS]
+        found += own_lines(situation)
     return tuple(dict.fromkeys(found))
 
 

@@ -27,6 +27,8 @@ RECESS_STATES = ("intact", "worn", "stripped")
 MADE_SAFE = ("live", "fluororubber", "airbag", "battery", "hot")
 STRUT = "damper-nut"  # the part under a spring that nothing but its clamp holds
 HOLDS = ("fuel", "refrigerant")  # have a pressure of their own
+WAITED = ("airbag", "battery", "hot")  # and fuel that is opened: safe after a wait alone
+TUBE_NUT = "tube-nut"
 LINE = "line"  # what holds a pressure that nobody named
 BODY = "sealed"  # what is shut for good: a strut, a damper
 
@@ -101,7 +103,8 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
     vehicle on its wheels.
     """
     found = {near.thing for near in situation.near} | {situation.load}
-    own = any(near.thing in HOLDS and near.mm <= AT_IT for near in situation.near)
+    own = own_lines(situation)
+    found = {f"{thing}-beside" if thing in HOLDS and thing not in own else thing for thing in found}
     if PRESSURE in (*situation.sealed, *situation.piped):
         found.remove(PRESSURE)  # nobody vents a strut, nobody props a line
         found.add(BODY if PRESSURE in situation.sealed else LINE)
@@ -110,6 +113,7 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
     if on_wheels:
         found -= {"spring", "weight"}  # which the wheel on the ground holds
     found.add("on-wheels" if on_wheels else "off-wheels")
+    found.add("fitting" if situation.kind == TUBE_NUT else "captive")
     found.add("recess" if situation.damage in RECESS_STATES and not outer else "face")
     found.add("stub" if situation.damage in HEADLESS else "head")
     sunk = situation.damage == BELOW or situation.pocket_mm is not None
@@ -120,6 +124,19 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
     if situation.coating == "stainless":
         found.add("stainless")
     return frozenset(found if on_wheels else found | {"lifted"})
+
+
+def own_lines(situation: Situation) -> frozenset[str]:
+    """Return the fuel or refrigerant that is opened with it; what only stands beside is not."""
+    opens = situation.kind == TUBE_NUT or situation.load == "pressure" or situation.part
+    at_it = (near.thing for near in situation.near if near.mm <= AT_IT)
+    return frozenset(thing for thing in at_it if opens and thing in HOLDS)
+
+
+def waited(gate: str, situation: Situation) -> bool:
+    """Say whether making safe is a wait as well."""
+    things = {near.thing for near in situation.near}
+    return gate == ISOLATE and (not things.isdisjoint(WAITED) or "fuel" in own_lines(situation))
 
 
 def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
@@ -158,5 +175,4 @@ def _pressed_close(situation: Situation) -> bool:
 
 def _fuel_line(situation: Situation) -> bool:
     """Say whether a tube nut is that of a fuel line."""
-    fuel = any(near.thing == "fuel" and near.mm <= AT_IT for near in situation.near)
-    return fuel and situation.kind == "tube-nut"
+    return situation.kind == TUBE_NUT and "fuel" in own_lines(situation)

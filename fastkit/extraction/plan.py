@@ -6,7 +6,7 @@ from fastkit.extraction.ahead import in_room_made, later, leads_to, opened
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone
+from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone, waited
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice, State
 from fastkit.extraction.recess import in_recess, settled
@@ -136,12 +136,17 @@ def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[
     """Return the gates that are due as the first ranks, each after the one before it."""
     methods = {method.id: method for method in facts.methods}
     moves: list[Move] = []
+    minutes = {
+        gate: methods[gate].minutes
+        + (facts.bench.get("safe_wait", gate) if waited(gate, solved.situation) else 0.0)
+        for gate, _ in solved.gates
+    }
     follow = useful[0].move if useful else STOP
     for number, (gate, reason) in enumerate(solved.gates):
         method = methods[gate]
         later = solved.gates[number + 1][0] if number + 1 < len(solved.gates) else follow
         best = useful[0].expected if useful else solved.policy.stop_minutes
-        rest = sum(methods[name].minutes for name, _ in solved.gates[number:])
+        rest = sum(minutes[name] for name, _ in solved.gates[number:])
         moves.append(
             Move(
                 number + 1,
@@ -149,7 +154,7 @@ def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[
                 None,
                 "first" if number == 0 else "next",
                 method.chance or 1.0,
-                method.minutes,
+                minutes[gate],
                 best + rest,
                 FREE,
                 None,

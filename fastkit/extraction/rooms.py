@@ -84,6 +84,8 @@ class Hands(NamedTuple):
             "flats": self.outer,
             "hexagon": self.outer and self.system in (None, "hexagon"),
             "lobes": self.system == LOBES,
+            "captive": True,  # told from a fitting by the kind, for which the rows were fetched
+            "fitting": True,
         }[variant.fits]
 
 

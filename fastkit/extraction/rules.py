@@ -12,6 +12,7 @@ from fastkit.records.method import Renewal, Veto
 TRUE_WORDS = frozenset(("yes", "true", "1"))
 MOTOR = "motor"  # the hazard of what a motor drives; a hand has no brushes
 FIRE = ("flame", "sparks", "heat")
+HEATS = ("flame", "heat")  # of them, what warms what stands beside
 WHAT_IT_IS = ("residue", "coating", "into")  # fields that heat of any kind may make poison or fire
 
 
@@ -209,6 +210,28 @@ def done_too_near(situation: Situation, facts: Facts) -> tuple[str, ...]:
             if row.done and row.hazard in gave
             # where nothing is forbidden, what asks for a shield has been near enough
             if near.thing == row.neighbour and near.mm < (row.forbid_mm or row.shield_mm)
+        )
+    )
+
+
+def was_heated(situation: Situation, facts: Facts) -> tuple[str, ...]:
+    """Return the parts beside it that a flame or heat came too near to, as `done_too_near`."""
+    hot = {row.method for row in facts.method_hazards if row.hazard in HEATS}
+    if hot.isdisjoint(situation.tried):
+        return ()
+    parts = {row.id: row.part for row in facts.neighbours}
+    told = {
+        (row.neighbour, row.hazard): row.forbid_mm
+        for row in facts.clearances
+        if row.done and row.hazard in HEATS
+    }
+    gave = {row.hazard for row in facts.method_hazards if row.method in situation.tried}
+    return tuple(
+        dict.fromkeys(
+            parts[near.thing]
+            for near in situation.near
+            for hazard in HEATS
+            if hazard in gave and near.mm < told.get((near.thing, hazard), 0.0)
         )
     )
 

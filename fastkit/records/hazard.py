@@ -24,6 +24,7 @@ class Neighbour(NamedTuple):
 
     id: str  # fuel, brake-fluid, rubber …
     title: str
+    part: str  # the part that may be moved or was heated, in short
     caution: str
     movable: int  # 1: making room can put it out of the way
     aside_mm: float | None  # how much further off it is once taken off or tied back by itself

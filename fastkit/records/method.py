@@ -41,7 +41,7 @@ class MethodText(NamedTuple):
     TABLE = "method_text"
 
     method: str
-    part: str  # step, caution; lobed-title, -step, -caution: on a head with lobes, in their place
+    part: str  # step, caution, vital; lobed-title, -step, -caution: in their place on lobes
     n: int
     told: str | None  # at which neighbours or states of it, between blanks; None: always
     text: str
@@ -93,7 +93,7 @@ class Variant(NamedTuple):
     torque_nm: float | None  # what arm and tool give; None: no limit of its own
     push: float  # axial push as a share of body weight behind a straight driver, 0..1
     power: str | None  # electric, air
-    fits: str | None  # recess, flats, hexagon, lobes: all it serves; None: any
+    fits: str | None  # recess, flats, hexagon, lobes, captive, fitting: all it serves; None: any
     minutes: float  # in addition to the method's
     source: str
     locator: str

@@ -446,12 +446,13 @@ def _hot_and_oily(texts: Texts, facts: Facts) -> tuple[frozenset[str], frozenset
 def guards_of(store: sqlite3.Connection, facts: Facts, texts: Texts) -> dict[str, tuple[str, ...]]:
     """Return what whoever uses a method minds in any case: of itself, and by what it gives off."""
     guards = {row.id: row.guard for row in many(store, Hazard)}
-    found = {method: list(told) for (method, part), told in texts.items() if part == VITAL}
+    vital = {method: told for (method, part), told in texts.items() if part == VITAL}
+    found: dict[str, list[str]] = {method: [] for method in vital}
     for row in facts.method_hazards:
-        guard = guards[row.hazard]
-        if guard and guard not in "; ".join(found.setdefault(row.method, [])):
-            found[row.method].append(guard)
-    return {method: tuple(texts) for method, texts in found.items()}
+        guard, told = guards[row.hazard], found.setdefault(row.method, [])
+        if guard and guard not in "; ".join((*told, *vital.get(row.method, ()))):
+            told.append(guard)
+    return {method: (*told, *vital.get(method, ())) for method, told in found.items()}
 
 
 def _ahead_document(turned: Turned) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from fastkit.reference.lookup import many
 
 TUBE_NUT = "tube-nut"
 ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
-HEATED = "once out: {0} that was in the heat looked at again under load before it is used"
+HEATED = "once out: {0} that was in the heat seen to as under DANGER before anything is started"
 WHERE_OPENED = "{0}, where opened: {1}"
 
 
@@ -23,6 +23,7 @@ def afterwards(
 ) -> tuple[str, ...]:
     """Return what is done after a line was opened, what is renewed and what is looked at."""
     situation = found.situation
+    heated = was_heated(situation, facts)
     kinds = [row for row in many(store, LineKind) if row.beside]
     own = _own_line(kinds, situation, part)
     way = [row for row in kinds if row.beside in found.opened and row.afterwards not in own]
@@ -30,7 +31,7 @@ def afterwards(
         *own,
         *(WHERE_OPENED.format(row.title, row.afterwards) for row in way),
         *not_put_back(many(store, Renewal), situation),
-        *(HEATED.format(part) for part in was_heated(situation, facts)),
+        *((HEATED.format(" and ".join(heated)),) if heated else ()),
     )
 
 

@@ -138,7 +138,7 @@ def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[
     moves: list[Move] = []
     minutes = {
         gate: methods[gate].minutes
-        + (facts.bench.get("safe_wait", gate) if waited(gate, solved.situation) else 0.0)
+        + (facts.bench.get("safe_wait") if waited(gate, solved.situation) else 0.0)
         for gate, _ in solved.gates
     }
     follow = useful[0].move if useful else STOP

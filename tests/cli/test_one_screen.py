@@ -99,7 +99,7 @@ def test_what_is_alike_is_said_once(columns):
     said = " ".join(" ".join(told(["show", "neighbour:fuel"], columns)).split())
 
     assert "flame, sparks, spatter: none within 2 m" in said
-    assert 2 == said.count("vapour aired out, blanket between")  # heat has its own distances
+    assert 2 == said.count("vapour aired out, blanket")  # heat has its own distances
     assert "within 10.7 m (35.1 ft) only with" in said
 
 

@@ -299,7 +299,7 @@ NEAR = Axis(
         ),
     ),
     (
-        "A bearing, airbag, battery, pressure or refrigerant; what is running, hot, live or "
+        "A bearing, airbag, battery, pressure, refrigerant or closed hollow; what is running, hot, live or "
         "poison; another body",
         OUTSIDE,
     ),

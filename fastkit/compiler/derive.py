@@ -145,7 +145,8 @@ def beside(hands_off: Iterable[Mapping[str, Any]]) -> list[Cells]:
         | {column: row[column] for column in ("source", "locator", "checked")}
         for row in hands_off
         if row["beside"]
-        for name in plain(row["words"])
+        for names in plain(row["words"])
+        for name in spread(names)
     ]
 
 

@@ -27,7 +27,7 @@ LIGHT = ("aluminium", "magnesium")
 THINGS = (
     *("fuel", "brake-fluid", "electronics", "wiring", "rubber", "plastic", "paint", "battery"),
     *("bearing", "airbag", "refrigerant", "tyre", "pressurised", "running", "hot", "live"),
-    *("implant", "lead-paint", "fluororubber", "ptfe", "sodium", "beryllium"),
+    *("implant", "lead-paint", "fluororubber", "ptfe", "sodium", "beryllium", "hollow"),
 )
 THREADS = {"M3x0.5": 3, "M4x0.7": 4, "M5x0.8": 5, "M6x1": 6, "1/4-20-UNC": 6.35}
 THREADS |= {"5/16-18-UNC": 7.94, "M8x1.25": 8, "M10x1.5": 10, "M12x1.75": 12, "M16x2": 16}
@@ -252,9 +252,18 @@ def test_every_neighbour_is_in_a_class_or_named_as_outside(store):
     assert set(THINGS) == known
     danger = {"running", "hot", "live", "implant"}
     poison = {"lead-paint", "fluororubber", "ptfe", "sodium", "beryllium"}
-    named = {"bearing", "airbag", "battery", "pressurised", "refrigerant"}
+    named = {"bearing", "airbag", "battery", "pressurised", "refrigerant", "hollow"}
     assert known - inside == named | danger | poison
-    for word in ("bearing", "airbag", "battery", "pressure", "refrigerant", "running", "poison"):
+    for word in (
+        "bearing",
+        "airbag",
+        "battery",
+        "pressure",
+        "refrigerant",
+        "hollow",
+        "running",
+        "poison",
+    ):
         assert word in NEAR.outside[0].lower()
 
 

@@ -51,6 +51,7 @@ VALUES = {
     "holds_more": (),
     "cheaper_to_stop": (90.0,),
     "cheaper_at_dealer": (90.0,),
+    "nothing_frees": (),
 }
 
 

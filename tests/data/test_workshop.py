@@ -231,7 +231,15 @@ def test_what_a_text_is_told_at_may_be_at_hand() -> None:
             for into, coating in (("steel", "plain"), ("plastic", "stainless"))
             for outer in (True, False)
             for on_wheels in (True, False)
-        )
+        ),
+        *(
+            at_hand(
+                Situation("bolt", near=(Near("pressurised", 0.0),), **{named: ("pressurised",)}),
+                True,
+                False,
+            )
+            for named in ("sealed", "piped")
+        ),
     )
     for method in METHODS:
         for text in method["steps"] + method["cautions"]:

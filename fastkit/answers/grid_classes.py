@@ -299,8 +299,8 @@ NEAR = Axis(
         ),
     ),
     (
-        "A bearing, airbag, battery, pressure, refrigerant or closed hollow; what is running, hot, live or "
-        "poison; another body",
+        "A bearing, airbag, battery, pressure, refrigerant or closed hollow; what is running, "
+        "hot, live or poison; another body",
         OUTSIDE,
     ),
 )

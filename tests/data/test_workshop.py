@@ -241,6 +241,8 @@ def test_what_a_text_is_told_at_may_be_at_hand() -> None:
             for named in ("sealed", "piped")
         ),
     )
+    strut = (Near("pressurised", 0.0),)
+    held |= at_hand(Situation("bolt", "M8x1.25", near=strut, sealed=("pressurised",)), False, False)
     for method in METHODS:
         for text in method["steps"] + method["cautions"]:
             assert tagged(text)[0] <= held, text

@@ -14,8 +14,6 @@ from fastkit.reference.lookup import many
 SHOWN = 3  # the first moves, besides those that follow them
 REACHES = ("vibration", "shock", "drill", "cut", "energy", "push")  # hazards that strike or open
 TUBE_NUT = "tube-nut"
-STRIPS = {"brake-fluid", "paint"}
-PAINT = "brake fluid eats paint: it is covered, a spill washed off with water at once"
 
 
 def minded(store: sqlite3.Connection, facts: Facts, found: Plan) -> tuple[str, ...]:
@@ -25,7 +23,6 @@ def minded(store: sqlite3.Connection, facts: Facts, found: Plan) -> tuple[str, .
         *done_too_near(situation, facts),
         *_of_what_was_tried(store, facts, situation),
         *_of_what_is_planned(facts, found),
-        *(PAINT for _ in (1,) if STRIPS <= {near.thing for near in situation.near}),
     )
     return tuple(dict.fromkeys(told))
 

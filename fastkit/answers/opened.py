@@ -14,6 +14,8 @@ from fastkit.reference.lookup import many
 
 TUBE_NUT = "tube-nut"
 ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
+STRIPS = {"brake-fluid", "paint"}  # beside each other
+PAINT = "brake fluid eats paint: it is covered, a spill washed off with water at once"
 HEATED = "once out: {0} that was in the heat seen to as under DANGER before anything is started"
 WHERE_OPENED = "{0}, where opened: {1}"
 
@@ -30,6 +32,7 @@ def afterwards(
     return (
         *own,
         *(WHERE_OPENED.format(row.title, row.afterwards) for row in way),
+        *((PAINT,) if STRIPS <= {near.thing for near in situation.near} else ()),
         *not_put_back(many(store, Renewal), situation),
         *((HEATED.format(" and ".join(heated)),) if heated else ()),
     )

@@ -6,7 +6,8 @@ from fastkit.extraction.resistance import HEADLESS
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.situation import TURNING, Situation
 from fastkit.extraction.stubs import BELOW
-from fastkit.records.method import Variant
+from fastkit.records.bench import Bench
+from fastkit.records.method import Method, Variant
 
 DRY_OFF, UNLOAD, ISOLATE, OIL_THREAD = "dry-off", "unload", "isolate", "oil-thread"
 CLEAN_RECESS = "clean-recess"
@@ -133,8 +134,12 @@ def own_lines(situation: Situation) -> frozenset[str]:
     return frozenset(thing for thing in at_it if opens and thing in HOLDS)
 
 
-def waited(gate: str, situation: Situation) -> bool:
-    """Say whether making safe is a wait as well."""
+def gate_minutes(gate: Method, situation: Situation, bench: Bench) -> float:
+    """Return what a gate takes [min]; making safe is a wait as well beside some things."""
+    return gate.minutes + (bench.get("safe_wait") if _waited(gate.id, situation) else 0.0)
+
+
+def _waited(gate: str, situation: Situation) -> bool:
     things = {near.thing for near in situation.near}
     return gate == ISOLATE and (not things.isdisjoint(WAITED) or "fuel" in own_lines(situation))
 

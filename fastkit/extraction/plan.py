@@ -6,7 +6,7 @@ from fastkit.extraction.ahead import in_room_made, later, leads_to, opened
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, undone, waited
+from fastkit.extraction.gates import CLEAN_RECESS, DRY_OFF, gate_minutes, undone
 from fastkit.extraction.options import Candidate
 from fastkit.extraction.policy import Choice, State
 from fastkit.extraction.recess import in_recess, settled
@@ -137,9 +137,7 @@ def _gate_moves(solved: Solved, facts: Facts, useful: Sequence[Choice]) -> list[
     methods = {method.id: method for method in facts.methods}
     moves: list[Move] = []
     minutes = {
-        gate: methods[gate].minutes
-        + (facts.bench.get("safe_wait") if waited(gate, solved.situation) else 0.0)
-        for gate, _ in solved.gates
+        gate: gate_minutes(methods[gate], solved.situation, facts.bench) for gate, _ in solved.gates
     }
     follow = useful[0].move if useful else STOP
     for number, (gate, reason) in enumerate(solved.gates):

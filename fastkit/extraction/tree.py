@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import gate_minutes
 from fastkit.extraction.policy import Choice, Policy, State
 from fastkit.extraction.recess import settled
 from fastkit.extraction.search import STOP
@@ -41,7 +42,7 @@ def tree(situation: Situation, facts: Facts, depth: int = DEPTH) -> Node | None:
     node = _node(solved.policy, useful[0], depth) if useful else stop
     methods = {method.id: method for method in facts.methods}
     for gate, _ in reversed(solved.gates):
-        minutes = methods[gate].minutes
+        minutes = gate_minutes(methods[gate], situation, facts.bench)
         done = Outcome("done", 1.0, situation.damage, node)
         expected = minutes + node.expected_minutes
         node = Node(gate, None, minutes, expected, node.chance, (done,))

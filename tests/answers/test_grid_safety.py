@@ -25,7 +25,7 @@ WRITTEN = (  # damage, neighbours, what is said of heat too near, what is said o
         ("brake hose bursts later", "tyre may burst"),
         ("look and smell for a leak", "fill, bleed"),  # room is made beside them
     ),
-    ("hexagon-rounded", "soft", (), ()),
+    ("hexagon-rounded", "soft", ("wiring was in the heat",), ()),
 )
 GOVERNED = ("brakes", "steering", "wheels", "restraint", "lifting", "towing", "people")
 

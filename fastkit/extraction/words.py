@@ -70,6 +70,7 @@ HOLDS_OWN = ("tyre", "air")  # has a pressure of its own: a tyre, what runs on a
 PLACES = (
     *("near", "beside", "behind", "under", "by", "above", "below", "to", "against", "from", "at"),
 )
+OWN = ("on", "of")  # `nut on a U-bolt` is the U-bolt's own, `bolt on the pulley` the pulley's place
 
 
 def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
@@ -183,18 +184,21 @@ class _Reader(Page):
 
     def find_part(self) -> None:
         """Leave unread the names of parts that only say where it is: `beside the spark plug`."""
-        named = False
+        named: set[str] = set()
         parts: set[str] = set()
         for number, item in enumerate(self.items):
             mine = {row.value for row in item.rows if row.option == "part"}
+            kinds = {row.value for row in item.rows if row.option == "kind"}
             if mine:
+                before = self.word_before(item.at)
                 again = bool(mine & parts)  # said once more, or of its own pin, cap or taper
-                elsewhere = not again and (named or self.word_before(item.at) in PLACES)
+                own = not named or (before in OWN and bool(named & kinds))
+                elsewhere = not again and (not own or before in PLACES)
                 parts |= mine if not elsewhere else set()
                 rows = tuple([row for row in item.rows if (row.option == "near") == elsewhere])
                 self.items[number] = item._replace(rows=rows)
                 self.use(item.span, bool(rows))
-            named |= any(row.option == "kind" for row in item.rows)
+            named |= kinds
 
     def find_sizes(self) -> None:
         """Read `17 mm nut`, `17 head` and `size 17` as across flats, `3/8 bolt` as thread."""

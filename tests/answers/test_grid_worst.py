@@ -22,7 +22,7 @@ FEW = settings(
 FORBIDDEN = ("neighbour", "veto")
 SHORT = ("too_short_above", "too_narrow_beside", "swing_too_small", "side_too_small")
 # rules that spare a remedy for what is not there, or does not stir under a hand
-HARMLESS = ("no-bond", "sound-head", "hand-too-weak", "hand-too-weak-galled")
+HARMLESS = ("no-bond", "sound-head", "hand-too-weak", "hand-too-weak-galled", "nothing-captive")
 LIGHT = ("aluminium", "magnesium")
 THINGS = (
     *("fuel", "brake-fluid", "electronics", "wiring", "rubber", "plastic", "paint", "battery"),

@@ -34,6 +34,7 @@ from fastkit.extraction.solving import (
     wrung,
 )
 from fastkit.extraction.start import SNAPPED
+from fastkit.extraction.warmth import LIGHT
 from fastkit.reach.fit import Margins
 
 FREE = Margins(None, None, None, None)
@@ -42,15 +43,6 @@ NEAR_FIT_METHODS = ("oversize-bit", "next-size-socket")
 INSERT_OUT = "insert-out"  # the fastener is out, its insert with it
 CLEANED_OUT = "what fills the recess picked out of it first"
 WELD = "weld-nut"  # a nut that broke off is welded on again
-NO_GLOW = (
-    "aluminium",
-    "magnesium",
-    "plastic",
-    "wood",
-    "glass",
-    "ceramic",
-    "carbon",
-)  # bodies that fail before anything glows
 GLOW_WORDS = "a dull glow in the dark is too hot to use again"
 NO_GLOW_NEAR = "no glow at all, what stands beside it fails without one"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
@@ -378,7 +370,7 @@ def _clear_of_touching(solved: Solved, state: State) -> Choice | None:
 
 def _limit(solved: Solved) -> str:
     """Say how hot is too hot: short of a glow where the body or what stands beside it fails."""
-    if solved.situation.into in NO_GLOW:
+    if solved.situation.into in LIGHT:
         return NO_GLOW_WORDS
     return NO_GLOW_NEAR if solved.options.warmth.gentle else GLOW_WORDS
 

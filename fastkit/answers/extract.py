@@ -31,7 +31,7 @@ from fastkit.extraction.result import (
     WeakestLink,
 )
 from fastkit.extraction.rules import FIRE, HEATS, Never, never
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TUBE_NUT, Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.notation.entry import entry_id
 from fastkit.notation.units import show_mm
@@ -375,7 +375,7 @@ def _moved(
     parts: Mapping[str, str],
 ) -> list[str]:
     """Return what must have been moved, and how far; what stands in the part itself is drained."""
-    holds = situation.kind == "tube-nut" or (part is not None and part.opens)
+    holds = situation.kind == TUBE_NUT or (part is not None and part.opens)
     inside = [near.thing for near in situation.near if near.mm == 0 and near.thing in RUNS_OUT]
     return [
         DRAINED.format(thing(name))
@@ -544,7 +544,7 @@ def texts_of(
     for method, part, told, text in query(store, sql):
         found.setdefault((method, part), []).append((set((told or "").split()), text))
     return {
-        key: [text for told, text in texts if hand is None or not told or told & {*hand}]
+        key: [text for told, text in texts if hand is None or not told or not told.isdisjoint(hand)]
         or [text for _, text in texts]
         for key, texts in found.items()
     }
@@ -578,6 +578,15 @@ def asked_of(
     method: str, situation: Situation, rows: Iterable[Condition], on_wheels: bool = False
 ) -> tuple[str, ...]:
     """Return what a method asks for here; `on_wheels` as in `gates.at_hand`."""
+    asks = [row for row in rows if row.method == method]
+    found = _held(asks, situation, on_wheels) if asks else []
+    jack = situation.support == "jack" and method != "unload"
+    standing = (ON_WHEELS if on_wheels else STANDS,) if jack else ()
+    return tuple(dict.fromkeys((*standing, *found)))
+
+
+def _held(asks: Iterable[Condition], situation: Situation, on_wheels: bool) -> list[str]:
+    """Return those conditions of which the situation has a value."""
     near, piped, sealed = {item.thing for item in situation.near}, situation.piped, situation.sealed
     several = {
         "near": near,
@@ -588,16 +597,12 @@ def asked_of(
         "tried": set(situation.tried),
         "hand": at_hand(situation, True, on_wheels),
     }
-    found = [
+    return [
         row.condition
-        for row in rows
-        if row.method == method
-        and set(row.value.split())
+        for row in asks
+        if set(row.value.split())
         & (several[row.field] if row.field in several else {str(getattr(situation, row.field))})
     ]
-    jack = situation.support == "jack" and method != "unload"
-    standing = (ON_WHEELS if on_wheels else STANDS,) if jack else ()
-    return tuple(dict.fromkeys((*standing, *found)))
 
 
 def _step(

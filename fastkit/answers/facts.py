@@ -5,7 +5,7 @@ from math import log
 from typing import Any
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TUBE_NUT, Situation
 from fastkit.records.bench import Bench, BenchNumber
 from fastkit.records.drilling import DrillOut
 from fastkit.records.drive import Drive, DriveTorque
@@ -37,7 +37,6 @@ LIKELY = (
     *("ASME B18.3 cap", "ASME B18.2.1", "ISO 14583", "ISO 7380-1", "ISO 10642", "ISO 4026"),
 )
 LIKELY_NUT = ("ISO 4032", "ISO 4161", "EN 1661", "ASME B18.2.2", "DIN 934")
-TUBE_NUT = "tube-nut"
 NUTS = ("nut", TUBE_NUT)
 PLAIN_NUT, HARD_NUT = "5, 6 and 8", "05, 10 and 12"  # classes of ISO 2320
 HARD_MPA = 1000.0  # a bolt of 10.9 and up takes a nut of 10 and up: ISO 898-2
@@ -142,7 +141,7 @@ def size_from_drive(
     """
     if standard and (head := one(store, Head, drive=drive.id, standard=standard)):
         return head.size
-    if kind == "tube-nut":
+    if kind == TUBE_NUT:
         return usual(store, "thread-of-tube-nut", drive.id)
     likely = usual(store, "thread-of-drive", drive.id)
     likely = likely or usual(store, "thread-of-system", drive.system)
@@ -179,7 +178,7 @@ def drive_from_size(
     store: sqlite3.Connection, kind: str, size: str, system: str | None
 ) -> str | None:
     """Return the drive that a fastener of this kind and thread size is likeliest to have."""
-    if kind in ("stud", "tube-nut"):
+    if kind in ("stud", TUBE_NUT):
         return None
     wanted = system or ("hexagon" if kind in ("bolt", "nut") else SYSTEM_OF_SCREW)
     systems = {row.id: row.system for row in many(store, Drive)}

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import AT_IT
 from fastkit.extraction.result import Plan
-from fastkit.extraction.rules import done_too_near
-from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.rules import done_too_near, given_off
+from fastkit.extraction.situation import TUBE_NUT, Near, Situation
 from fastkit.records.hazard import Danger
 from fastkit.reference.lookup import many
 
 SHOWN = 3  # the first moves, besides those that follow them
 REACHES = ("vibration", "shock", "drill", "cut", "energy", "push")  # hazards that strike or open
-TUBE_NUT = "tube-nut"
 
 
 def minded(store: sqlite3.Connection, facts: Facts, found: Plan) -> tuple[str, ...]:
@@ -30,7 +29,7 @@ def minded(store: sqlite3.Connection, facts: Facts, found: Plan) -> tuple[str, .
 def _of_what_was_tried(
     store: sqlite3.Connection, facts: Facts, situation: Situation
 ) -> Iterator[str]:
-    gave = {row.hazard for row in facts.method_hazards if row.method in situation.tried}
+    gave = given_off(situation, facts)
     for row in many(store, Danger):
         if row.hazard in gave and getattr(situation, row.field) in row.value.split():
             yield row.danger

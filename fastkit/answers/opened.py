@@ -6,13 +6,12 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import AT_IT, PRESSURE
 from fastkit.extraction.result import Plan
 from fastkit.extraction.rules import not_put_back, was_heated
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TUBE_NUT, Situation
 from fastkit.records.job import LineKind
 from fastkit.records.method import Renewal
 from fastkit.records.part import Part
 from fastkit.reference.lookup import many
 
-TUBE_NUT = "tube-nut"
 ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
 STRIPS = {"brake-fluid", "paint"}  # beside each other
 PAINT = "brake fluid eats paint: it is covered, a spill washed off with water at once"

@@ -71,6 +71,11 @@ DAMAGE = Rule(
 # what of a situation a method may ask something for
 WHERE = ("into", "coating", "support", "seized", "insert")
 
+# the texts of a method: keys of the file, and the part that each is
+TEXTS: Mapping[str, str] = {
+    **{"steps": "step", "cautions": "caution", "vital": "vital", "lobed_title": "lobed-title"},
+    **{"lobed_steps": "lobed-step", "lobed_cautions": "lobed-caution"},
+}
 SPECS: tuple[Spec, ...] = (
     Spec(
         "sources.toml",
@@ -277,21 +282,9 @@ SPECS: tuple[Spec, ...] = (
         },
         kind="method",
         children=(
-            Child("steps", MethodText, "method", "text", {"part": "step"}, "n", "told"),
-            Child("cautions", MethodText, "method", "text", {"part": "caution"}, "n", "told"),
-            Child("vital", MethodText, "method", "text", {"part": "vital"}, "n", "told"),
-            Child(
-                "lobed_title", MethodText, "method", "text", {"part": "lobed-title"}, "n", "told"
-            ),
-            Child("lobed_steps", MethodText, "method", "text", {"part": "lobed-step"}, "n", "told"),
-            Child(
-                "lobed_cautions",
-                MethodText,
-                "method",
-                "text",
-                {"part": "lobed-caution"},
-                "n",
-                "told",
+            *(
+                Child(key, MethodText, "method", "text", {"part": part}, "n", "told")
+                for key, part in TEXTS.items()
             ),
             Child("hazards", MethodHazard, "method", "hazard"),
         ),
@@ -498,11 +491,10 @@ SPECS: tuple[Spec, ...] = (
     *REPAIRS,
 )
 
-TEXT_PARTS = ("step", "caution", "vital", "lobed-title", "lobed-step", "lobed-caution")
 CHILD_RULES: Mapping[str, Mapping[str, Rule]] = {
     **COMPUTED_RULES,
     **REPAIR_RULES,
-    "method_text": {"method": ref("method"), "part": Rule(choices=TEXT_PARTS)},
+    "method_text": {"method": ref("method"), "part": Rule(choices=(*TEXTS.values(),))},
     "method_hazard": {"method": ref("method"), "hazard": ref("hazard")},
     "class_limit": {
         "thread": ref("thread"),

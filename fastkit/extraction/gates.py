@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from fastkit.extraction.resistance import HEADLESS
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.situation import TURNING, Situation
+from fastkit.extraction.situation import TUBE_NUT, TURNING, Situation
 from fastkit.extraction.stubs import BELOW
 from fastkit.records.bench import Bench
 from fastkit.records.method import Method, Variant
@@ -29,7 +29,6 @@ MADE_SAFE = ("live", "fluororubber", "airbag", "battery", "hot")
 STRUT = "damper-nut"  # the part under a spring that nothing but its clamp holds
 HOLDS = ("fuel", "refrigerant")  # have a pressure of their own
 WAITED = ("airbag", "battery", "hot")  # and fuel that is opened: safe after a wait alone
-TUBE_NUT = "tube-nut"
 LINE = "line"  # what holds a pressure that nobody named
 BODY = "sealed"  # what is shut for good: a strut, a damper
 

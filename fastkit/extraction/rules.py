@@ -1,6 +1,6 @@
 """What must not be done here: named vetoes, and hazards too near a neighbour."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
@@ -199,41 +199,41 @@ def never(situation: Situation, facts: Facts) -> Never:
     return Never(tuple(near), tuple((why, tuple(them)) for why, them in because.items()))
 
 
+def given_off(situation: Situation, facts: Facts) -> frozenset[str]:
+    """Return the hazards of what was tried."""
+    return frozenset(row.hazard for row in facts.method_hazards if row.method in situation.tried)
+
+
 def done_too_near(situation: Situation, facts: Facts) -> tuple[str, ...]:
     """Return what must be minded of attempts that were made too near a neighbour."""
-    gave = {row.hazard for row in facts.method_hazards if row.method in situation.tried}
     return tuple(
         dict.fromkeys(
-            row.done
-            for near in situation.near
-            for row in facts.clearances
-            if row.done and row.hazard in gave
+            str(row.done)
+            for near, row in _done_beside(situation, facts)
             # where nothing is forbidden, what asks for a shield has been near enough
-            if near.thing == row.neighbour and near.mm < (row.forbid_mm or row.shield_mm)
+            if near.mm < (row.forbid_mm or row.shield_mm)
         )
     )
 
 
 def was_heated(situation: Situation, facts: Facts) -> tuple[str, ...]:
     """Return the parts beside it that a flame or heat came too near to, as `done_too_near`."""
-    hot = {row.method for row in facts.method_hazards if row.hazard in HEATS}
-    if hot.isdisjoint(situation.tried):
-        return ()
     parts = {row.id: row.part for row in facts.neighbours}
-    told = {
-        (row.neighbour, row.hazard): row.forbid_mm
-        for row in facts.clearances
-        if row.done and row.hazard in HEATS
-    }
-    gave = {row.hazard for row in facts.method_hazards if row.method in situation.tried}
     return tuple(
         dict.fromkeys(
             parts[near.thing]
-            for near in situation.near
-            for hazard in HEATS
-            if hazard in gave and near.mm < told.get((near.thing, hazard), 0.0)
+            for near, row in _done_beside(situation, facts)
+            if row.hazard in HEATS and near.mm < row.forbid_mm
         )
     )
+
+
+def _done_beside(situation: Situation, facts: Facts) -> Iterator[tuple[Near, Clearance]]:
+    """Yield what must be minded of attempts beside each neighbour, whatever the distance."""
+    gave = given_off(situation, facts)
+    rows = [row for row in facts.clearances if row.done and row.hazard in gave] if gave else []
+    for near in situation.near:
+        yield from ((near, row) for row in rows if row.neighbour == near.thing)
 
 
 def not_put_back(rows: Iterable[Renewal], situation: Situation) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+TUBE_NUT = "tube-nut"  # a kind
 TURNING = ("spinning", "nut-spinning")  # it turns and does not come out
 
 

@@ -2,6 +2,8 @@
 
 import sqlite3
 from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -82,6 +84,18 @@ class Tab:
             "(hash) => document.querySelector('#main').dataset.shows === hash", arg=hash_
         )
         return self.page
+
+
+@contextmanager
+def telephone(browser: Browser, html: str, folder: Path) -> Iterator[Tab]:
+    """A page of its own, open on a telephone without a network; its console stays empty."""
+    file = folder / "fastkit.html"
+    file.write_text(html, "utf-8")
+    context = browser.new_context(offline=True, viewport={"width": 360, "height": 740})
+    tab = Tab(context.new_page(), file.as_uri())
+    yield tab
+    context.close()
+    assert [] == tab.said
 
 
 @pytest.fixture(scope="session")

@@ -4,7 +4,7 @@ import pytest
 
 from fastkit.answers import grid_stuck
 from fastkit.deck.phone import page as page_of
-from tests.deck.phone.conftest import Tab
+from tests.deck.phone.conftest import telephone
 
 PLACE = ("rusted", "above-80", "beside-15")
 NAMES = ("seizure", "above", "beside", "near", "size")
@@ -35,13 +35,9 @@ def plans(store):
 @pytest.fixture(scope="module")
 def careful(browser, held, few, store, plans, tmp_path_factory):
     """A page that holds them, open on a telephone."""
-    file = tmp_path_factory.mktemp("careful") / "fastkit.html"
-    file.write_text(page_of({**held, "stuck": plans}, few, store), "utf-8")
-    context = browser.new_context(offline=True, viewport={"width": 360, "height": 740})
-    tab = Tab(context.new_page(), file.as_uri())
-    yield tab
-    context.close()
-    assert [] == tab.said
+    html = page_of({**held, "stuck": plans}, few, store)
+    with telephone(browser, html, tmp_path_factory.mktemp("careful")) as tab:
+        yield tab
 
 
 @pytest.mark.parametrize("picks", MIXES, ids="+".join)

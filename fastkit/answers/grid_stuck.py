@@ -27,22 +27,23 @@ from math import prod
 from typing import Any, NamedTuple
 
 from fastkit.answers import options
-from fastkit.answers.extract import (
-    NO_WAY,
-    UNDER_IT,
-    asked_of,
-    only_with,
-    reasons_of,
-    texts_of,
-    titles_of,
-    why_words,
-)
+from fastkit.answers.asks import UNDER_IT, Asks, only_with
+from fastkit.answers.extract_answer import NO_WAY
 from fastkit.answers.facts import gather
 from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner, threaded
 from fastkit.answers.grid_once import Once
+from fastkit.answers.method_texts import texts_of, titles_of
 from fastkit.answers.opened import afterwards
 from fastkit.answers.understand import understand, with_movable
-from fastkit.answers.wording import ALMOST, NOWHERE, sentence, show_chance, show_minutes
+from fastkit.answers.wording import (
+    ALMOST,
+    NOWHERE,
+    reasons_of,
+    sentence,
+    show_chance,
+    show_minutes,
+    why_words,
+)
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import ranked
 from fastkit.extraction.policy import Policy
@@ -148,12 +149,10 @@ class Planner:
         shown = [*(move for move in plan.moves if move.method in gates)]
         shown += [move for move in plan.moves if move.method not in gates][:MOVES_SHOWN]
         first: Move | None = plan.moves[0] if plan.moves else None
+        asks = Asks(situation, facts, self._asks)
         done = situation._replace(tried=tuple(row.id for row in facts.methods))
         return Cell(
-            tuple(
-                _said(move, tools, does, asked_of(move.method, situation, self._asks))
-                for move in shown
-            ),
+            tuple(_said(move, tools, does, only_with(asks.move(move))) for move in shown),
             len(plan.moves) - len(shown),
             first.if_it_fails if first else "stop",
             why_words(reasons_of(first, self.titles)) if first else NO_WAY,
@@ -162,7 +161,7 @@ class Planner:
             show_chance(min(plan.chance, ALMOST)),
             show_minutes(plan.expected_minutes),
             done_too_near(done, facts),
-            afterwards(self.store, plan, facts, None),
+            afterwards(self.store, plan, facts),
         )
 
 
@@ -170,7 +169,7 @@ def _said(
     move: Move,
     tools: Mapping[tuple[str, str], str],
     does: Mapping[str, str],
-    asks: tuple[str, ...],
+    cautions: tuple[str, ...],
 ) -> Said:
     return Said(
         move.method,
@@ -178,7 +177,7 @@ def _said(
         move.verdict,
         does.get(move.method) or show_chance(move.chance),
         show_minutes(move.minutes),
-        only_with((*asks, *move.conditions)),
+        cautions,
     )
 
 

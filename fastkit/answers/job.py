@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fastkit.answers.extract import GOVERNS, STANDS
+from fastkit.answers.asks import GOVERNS, STANDS
 from fastkit.answers.job_apart import (
     Label,
     Task,

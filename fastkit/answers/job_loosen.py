@@ -4,7 +4,8 @@ import sqlite3
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
-from fastkit.answers.extract import ExtractAnswer, Step, extract_course
+from fastkit.answers.extract import extract_course
+from fastkit.answers.extract_answer import ExtractAnswer, Step
 from fastkit.answers.job_rows import Fastener, Job, told
 from fastkit.answers.wording import NOWHERE, in_sentence, kept_off, method_title, thing
 from fastkit.extraction.spread import Course, quantile

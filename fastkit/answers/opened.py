@@ -9,7 +9,6 @@ from fastkit.extraction.rules import not_put_back, was_heated
 from fastkit.extraction.situation import TUBE_NUT, Situation
 from fastkit.records.job import LineKind
 from fastkit.records.method import Renewal
-from fastkit.records.part import Part
 from fastkit.reference.lookup import many
 
 ANY_LINE = "pressure on, every joint looked at for leaks before it is used; a brake is bled as well"
@@ -19,14 +18,17 @@ HEATED = "once out: {0} that was in the heat seen to as under DANGER before anyt
 WHERE_OPENED = "{0}, where opened: {1}"
 
 
-def afterwards(
-    store: sqlite3.Connection, found: Plan, facts: Facts, part: Part | None
-) -> tuple[str, ...]:
+def opens_a_line(situation: Situation, facts: Facts) -> bool:
+    """Say whether it opens a line, or a part that holds its fluid, once it is undone."""
+    return situation.kind == TUBE_NUT or bool(facts.part and facts.part.opens)
+
+
+def afterwards(store: sqlite3.Connection, found: Plan, facts: Facts) -> tuple[str, ...]:
     """Return what is done after a line was opened, what is renewed and what is looked at."""
     situation = found.situation
     heated = was_heated(situation, facts)
     kinds = [row for row in many(store, LineKind) if row.beside]
-    own = _own_line(kinds, situation, part)
+    own = _own_line(kinds, situation) if opens_a_line(situation, facts) else ()
     way = [row for row in kinds if row.beside in found.opened and row.afterwards not in own]
     return (
         *own,
@@ -37,10 +39,8 @@ def afterwards(
     )
 
 
-def _own_line(kinds: list[LineKind], situation: Situation, part: Part | None) -> tuple[str, ...]:
-    """Return what is done after a line, or a part that holds its fluid, was opened; else none."""
-    if situation.kind != TUBE_NUT and not (part and part.opens):
-        return ()
+def _own_line(kinds: list[LineKind], situation: Situation) -> tuple[str, ...]:
+    """Return what is done after the line was opened that it belongs to, by what stands at it."""
     at = {near.thing for near in situation.near if near.mm <= AT_IT}
     rows = [row for row in kinds if row.beside in at]
     known = [row for row in rows if row.beside != PRESSURE]  # what stands under it has a name

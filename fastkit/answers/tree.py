@@ -3,7 +3,7 @@
 import sqlite3
 from typing import Any
 
-from fastkit.answers.extract import ExtractAnswer
+from fastkit.answers.extract_answer import ExtractAnswer
 from fastkit.answers.facts import gather
 from fastkit.extraction.sensitivity import Steady, steady
 from fastkit.extraction.situation import Situation

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from fastkit.extraction.learned import PRIOR_ATTEMPTS
-from fastkit.extraction.result import Measure, Reason
+from fastkit.extraction.result import Measure, Move, Reason
 from fastkit.extraction.sizes import Size
 from fastkit.notation.entry import drive_words
 from fastkit.notation.units import figures, show_mm, show_nm
@@ -187,6 +187,16 @@ def sentence(reason: Reason, names: Names) -> str:
     'needs 30° of swing, 12° is free'
     """
     return _filled(SENTENCES[reason.code], reason.values, names)
+
+
+def reasons_of(move: Move, titles: Names) -> dict[str, str]:
+    """Return why a move is offered, a sentence each by its code."""
+    return {reason.code: sentence(reason, titles) for reason in move.why}
+
+
+def why_words(told: Mapping[str, str]) -> str:
+    """Return the reasons of a move in one sentence; empty where nothing is to be said."""
+    return "; ".join(told.values()) + "." if told else ""
 
 
 def size_sentence(size: Size) -> str:

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from fastkit.answers.extract import EMPTY, ExtractAnswer, Out, Step, extract
+from fastkit.answers.extract import extract
+from fastkit.answers.extract_answer import EMPTY, ExtractAnswer, Out, Step
 from fastkit.answers.options import BOUNDS, CHOICES, MOVES
 from fastkit.cli.helped import Command
 from fastkit.cli.output import answering, emit, trouble_line

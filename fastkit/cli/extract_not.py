@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from fastkit.answers.extract import ExtractAnswer, Out
+from fastkit.answers.extract_answer import ExtractAnswer, Out
 from fastkit.answers.wording import (
     in_sentence,
     kept_off,

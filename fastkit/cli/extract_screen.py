@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from fastkit.answers.extract import NO_WAY, ExtractAnswer, Out, Step
+from fastkit.answers.extract_answer import NO_WAY, ExtractAnswer, Out, Step
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fastkit.answers.extract import ExtractAnswer
+from fastkit.answers.extract_answer import ExtractAnswer
 from fastkit.answers.tree import Node, Steady
 from fastkit.answers.wording import NOWHERE, method_title, show_chance, show_minutes
 from fastkit.cli.extract_screen import understood

@@ -8,7 +8,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from fastkit.answers import extract as answers
-from fastkit.answers.extract import EMPTY, ExtractAnswer, extract
+from fastkit.answers.extract import extract
+from fastkit.answers.extract_answer import EMPTY, ExtractAnswer
 from fastkit.answers.options import CHOICES
 from fastkit.cli import cli
 from fastkit.cli.extract_screen import least, limit, screen, whole

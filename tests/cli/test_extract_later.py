@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from fastkit.answers.extract import ExtractAnswer, extract
+from fastkit.answers.extract import extract
+from fastkit.answers.extract_answer import ExtractAnswer
 from fastkit.cli.extract_screen import NARROW, WIDE, Told, screen
 
 METHODS = Path(__file__).parents[2] / "data" / "methods.toml"

@@ -5,7 +5,8 @@ from itertools import product
 
 import pytest
 
-from fastkit.answers.extract import ExtractAnswer, extract
+from fastkit.answers.extract import extract
+from fastkit.answers.extract_answer import ExtractAnswer
 from fastkit.cli.extract_screen import WIDE, screen
 
 WHEEL = "wheel nut M12 rusted"

@@ -17,7 +17,8 @@ from typing import Any
 
 import pytest
 
-from fastkit.answers.extract import ExtractAnswer, Step, extract
+from fastkit.answers.extract import extract
+from fastkit.answers.extract_answer import ExtractAnswer, Step
 
 CHANGES = tomllib.loads(Path(__file__).with_name("changes.toml").read_text(encoding="utf-8"))[
     "change"

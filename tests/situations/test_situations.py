@@ -17,7 +17,8 @@ from typing import Any
 
 import pytest
 
-from fastkit.answers.extract import ExtractAnswer, extract
+from fastkit.answers.extract import extract
+from fastkit.answers.extract_answer import ExtractAnswer
 from fastkit.cli.extract_screen import NARROW, WIDE, screen
 
 CASES = [

@@ -1,0 +1,67 @@
+"""What the file says of methods in words: titles, steps, cautions, what whoever uses one minds."""
+
+import re
+import sqlite3
+from collections.abc import Collection, Mapping
+
+from fastkit.answers.wording import Names
+from fastkit.extraction.facts import Facts
+from fastkit.extraction.rules import HEATS
+from fastkit.records.hazard import Hazard
+from fastkit.reference.lookup import many
+from fastkit.reference.store import query
+
+VITAL = "vital"
+OIL = re.compile(r"\b(?:oil|penetrant)\b(?!-free)", re.IGNORECASE)
+ON_LOBES, TITLE = "lobed-", "title"  # parts of the texts of methods
+Texts = Mapping[tuple[str, str], list[str]]  # by method and part
+
+
+def texts_of(store: sqlite3.Connection, hand: Collection[str] | None = None) -> Texts:
+    """Return steps and cautions by method and part, in order; those only of what is at hand."""
+    found: dict[tuple[str, str], list[tuple[set[str], str]]] = {}
+    sql = "SELECT method, part, told, text FROM method_text ORDER BY method, part, n"
+    for method, part, told, text in query(store, sql):
+        found.setdefault((method, part), []).append((set((told or "").split()), text))
+    return {
+        key: [text for told, text in texts if hand is None or not told or not told.isdisjoint(hand)]
+        or [text for _, text in texts]
+        for key, texts in found.items()
+    }
+
+
+def on_lobes(texts: Texts, titles: Names) -> tuple[Texts, Names]:
+    """Return texts and titles with what a head with lobes takes in place of a hexagon's tools."""
+    lobed = {
+        (method, part.removeprefix(ON_LOBES)): told
+        for (method, part), told in texts.items()
+        if part.startswith(ON_LOBES)
+    }
+    named = {f"method:{method}": told[0] for (method, part), told in lobed.items() if part == TITLE}
+    return {**texts, **lobed}, {**titles, **named}
+
+
+def titles_of(store: sqlite3.Connection) -> Names:
+    """Return the titles of methods, tools and neighbours by entry id."""
+    sql = "SELECT id, title FROM entry WHERE kind IN ('method', 'tool', 'neighbour')"
+    return {str(entry): str(title) for entry, title in query(store, sql)}
+
+
+def guards_of(store: sqlite3.Connection, facts: Facts, texts: Texts) -> dict[str, tuple[str, ...]]:
+    """Return what whoever uses a method minds in any case: of itself, and by what it gives off."""
+    guards = {row.id: row.guard for row in many(store, Hazard)}
+    vital = {method: told for (method, part), told in texts.items() if part == VITAL}
+    found: dict[str, list[str]] = {method: [] for method in vital}
+    for row in facts.method_hazards:
+        guard, told = guards[row.hazard], found.setdefault(row.method, [])
+        if guard and guard not in "; ".join((*told, *vital.get(row.method, ()))):
+            told.append(guard)
+    return {method: (*told, *vital.get(method, ())) for method, told in found.items()}
+
+
+def hot_and_oily(texts: Texts, facts: Facts) -> tuple[frozenset[str], frozenset[str]]:
+    """Return the methods that heat it, and those whose steps want oil on it."""
+    hot = frozenset(row.method for row in facts.method_hazards if row.hazard in HEATS)
+    oiled = {method for (method, part), told in texts.items() if OIL.search(" ".join(told))}
+    gates = {row.id for row in facts.methods if row.kind == "gate"}
+    return hot, frozenset(oiled - hot - gates)

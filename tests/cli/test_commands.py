@@ -24,7 +24,7 @@ def document(*args):
 def test_find_keeps_its_keys():
     said = document("find", "m8", "8.8", "torque")
 
-    assert ["query", "read_as", "hits"] == list(said)
+    assert ["query", "read_as", "hits", "dangers"] == list(said)
     assert "m8 8.8 torque" == said["query"]
     assert ["id", "kind", "title", "score"] == list(said["hits"][0])
 

@@ -3,10 +3,12 @@
 import sqlite3
 from typing import NamedTuple
 
+from fastkit.answers.dangers import dangers, must_be
 from fastkit.errors import Misuse
 from fastkit.notation.entry import KINDS
 from fastkit.reference.aliases import readable
 from fastkit.reference.search import Hit, search
+from fastkit.reference.spelling import heard
 from fastkit.reference.store import connect, query
 
 MOST = 1_000
@@ -21,7 +23,8 @@ class FindAnswer(NamedTuple):
     """
     What was looked for, how it was read, and what was found, best first.
 
-    `reason` and `nearest` are filled where nothing was found; `see` names a command that says more.
+    `reason` and `nearest` are filled where nothing was found; `see` names a command that says more;
+    `dangers` is what the words tell of.
     """
 
     query: str
@@ -30,6 +33,7 @@ class FindAnswer(NamedTuple):
     reason: str | None
     nearest: tuple[str, ...]
     see: str | None
+    dangers: tuple[str, ...]
 
 
 class Kind(NamedTuple):
@@ -83,8 +87,10 @@ def find(
     store = store or connect()
     found = search(store, words, limit, kind)
     reason = None if found.hits else f"nothing found for {words.strip()[:60]!r}"
+    plain = readable(words)
+    warns = must_be(dangers(store, heard(store, plain)))
     return FindAnswer(
-        words, found.read_as, found.hits, reason, found.nearest, _see(store, readable(words))
+        words, found.read_as, found.hits, reason, found.nearest, _see(store, plain), warns
     )
 
 

@@ -6,10 +6,10 @@ import click
 
 from fastkit.answers.find import FindAnswer, Kind, find, kinds
 from fastkit.cli.helped import Command
-from fastkit.cli.output import bold, clean, emit, wrap
+from fastkit.cli.output import bold, clean, danger_lines, emit, wrap
 from fastkit.errors import NotHeld
 
-EMPTY: dict[str, object] = {"query": "", "read_as": "", "hits": []}
+EMPTY: dict[str, object] = {"query": "", "read_as": "", "hits": [], "dangers": []}
 
 
 @click.command(cls=Command)
@@ -31,7 +31,7 @@ def command(words: tuple[str, ...], limit: int, kind: str | None, as_json: bool)
         )
         return
     answer = find(" ".join(words), limit, kind)
-    if answer.hits or as_json:
+    if answer.hits or answer.dangers or as_json:
         emit(_document(answer), as_json, lambda columns: _lines(answer, columns))
     if not answer.hits:
         raise NotHeld(answer.reason or "nothing found", answer.nearest)
@@ -42,6 +42,7 @@ def _document(answer: FindAnswer) -> dict[str, object]:
         "query": answer.query,
         "read_as": answer.read_as,
         "hits": [hit._asdict() for hit in answer.hits],
+        "dangers": list(answer.dangers),
     }
     if not answer.hits:
         document |= {"reason": answer.reason, "nearest": list(answer.nearest)}
@@ -58,6 +59,9 @@ def _map(there: Sequence[Kind], columns: int) -> Iterator[str]:
 
 def _lines(answer: FindAnswer, columns: int) -> Iterator[str]:
     yield from wrap(answer.read_as, columns, "read as ")
+    yield from danger_lines(answer.dangers, columns)
+    if not answer.hits:
+        return
     wide = min(max(len(hit.id) for hit in answer.hits), columns // 2)
     for hit in answer.hits:
         name = clean(hit.id).ljust(wide)

@@ -14,12 +14,15 @@ line forbids what a rubber hose does not; light metal forbids flame, sparks and 
 Bearings, airbags and what holds pressure or charge are left to the command line: what they forbid
 hangs on their distance. Seizure: rust gives to soaking, glue to heat, galling to neither. Size: up
 to M6 an iron heats it and no bar may turn it; above, the other way round. The weakest of a size
-class stands for it. All of this is workshop judgement upon the rows of the data.
+class stands for it. Bodies: cast iron is no better than steel, and nothing turns behind a casting.
+All of this is workshop judgement upon the rows of the data.
 """
 
 from collections.abc import Iterator, Mapping
 from itertools import product
 from typing import Any, NamedTuple
+
+from fastkit.extraction.situation import TURNING
 
 OUTSIDE = "Not worked out here: use the command line, fastkit extract."
 SMALLER = "Smaller than worked out here: use the command line, fastkit extract."
@@ -158,9 +161,15 @@ DAMAGE = Axis(
         ),
         _damage(
             "spinning",
-            "It turns but does not come out",
+            "It turns but does not come out, nothing known behind it",
+            "bolt turning in place",
+            *("bolt", "spinning", HEADED, ("spinning",), RECESS + HEXAGON),
+        ),
+        _damage(
+            "nut-spinning",
+            "The nut, cage or insert behind it turns along",
             "nut turning along with the bolt",
-            *("bolt", "nut-spinning", HEADED, ("spinning", "nut-spinning"), RECESS + HEXAGON),
+            *("bolt", "nut-spinning", HEADED, ("nut-spinning",), RECESS + HEXAGON),
         ),
     ),
     ("Something else", OUTSIDE),
@@ -272,22 +281,22 @@ NEAR = Axis(
         Class(
             "clear",
             "Steel or cast iron, nothing near that heat, sparks or blows harm",
-            "body of steel, nothing near",
-            ("--into", "steel"),
+            "body of cast iron, nothing near",
+            ("--into", "cast-iron"),
             {"near": (), "into": IRON},
         ),
         Class(
             "soft",
             "Steel or cast iron; rubber, plastic, paint, wires or electronics near",
-            "body of steel; rubber, plastic, paint, wires and electronics touching",
-            (*_beside(*SOFT), "--into", "steel"),
+            "body of cast iron; rubber, plastic, paint, wires and electronics touching",
+            (*_beside(*SOFT), "--into", "cast-iron"),
             {"near": SOFT, "into": IRON},
         ),
         Class(
             "fuel",
             "Steel or cast iron; fuel, brake fluid or a tyre near, whatever else of these",
-            "body of steel; fuel, brake fluid and a tyre touching, and all that is soft",
-            (*_beside(*SOFT, *BURNS), "--into", "steel"),
+            "body of cast iron; fuel, brake fluid and a tyre touching, and all that is soft",
+            (*_beside(*SOFT, *BURNS), "--into", "cast-iron"),
             {"near": SOFT + BURNS, "into": IRON},
         ),
         Class(
@@ -320,9 +329,9 @@ KINDS = (
     Kind(
         "recess",
         "A recess: hex socket, hexalobular or cross",
-        ("socket-worn", "socket-stripped", "cross-stripped", "tool-stuck", "spinning"),
+        ("socket-worn", "socket-stripped", "cross-stripped", "tool-stuck", *TURNING),
     ),
-    Kind("hexagon", "A hexagon head", ("hexagon-worn", "hexagon-rounded", "spinning")),
+    Kind("hexagon", "A hexagon head", ("hexagon-worn", "hexagon-rounded", *TURNING)),
     Kind("nut", "A nut", ("nut-rounded", "tube-nut-rounded")),
     Kind(
         "no-head",

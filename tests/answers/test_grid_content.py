@@ -14,7 +14,7 @@ from fastkit.cli import cli
 
 DAMAGES = ("extractor-broken",)  # quick to plan
 THREADS = ("M8x1.25", "1/4-20-UNC", "G1/4")
-MOST_CELLS = 4000
+MOST_CELLS = 4100
 MOST_BYTES = 350_000  # of the plans, packed as the page packs them
 OWN = (
     ("tools", "add", "drill", "zebra drill", "--above", "20", "--beside", "1"),

@@ -372,13 +372,8 @@ class Attempts:
             "snapped-flush" if hole else method.leads_to,
             method.id == HANDED_ON,
             spoilt,
-            self._past(method, spoilt),
+            self.options.shop.no_slower[method.id] if spoilt else frozenset((method.id,)),
         )
-
-    def _past(self, method: Method, spoilt: bool) -> frozenset[str]:
-        others = self.options.facts.methods if spoilt else ()
-        ways = [row.id for row in others if row.kind == "part" and row.minutes <= method.minutes]
-        return frozenset((method.id, *ways))
 
     def _lost(self, method: Method) -> float:
         """Return the minutes that parting costs: of a thread with an insert, that alone."""

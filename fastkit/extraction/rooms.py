@@ -96,6 +96,11 @@ class Shop:
         self.vetoes = Vetoes(facts)
         self.neighbourhood = Neighbourhood(facts)
         self.methods = [row for row in facts.methods if row.kind not in ("gate", "room")]
+        parts = [row for row in facts.methods if row.kind == "part"]
+        self.no_slower = {  # of each way that turns nothing: it, and those as quick
+            row.id: frozenset([other.id for other in parts if other.minutes <= row.minutes])
+            for row in parts
+        }
         self.variants: dict[str, list[Variant]] = {}
         for variant in facts.variants:
             self.variants.setdefault(variant.method, []).append(variant)

@@ -375,3 +375,12 @@ def test_a_large_tube_nut_is_no_m8(store, across, thread):
 def test_what_has_failed_is_not_said_to_come_first(words, tried):
     """An attempt is made with the strongest tool that fits: nobody does the same once more."""
     assert extract(words, tried=[tried]).plan[0].method != tried
+
+
+@pytest.mark.parametrize("words", ["gas strut touching", "brake pipe touching", "charged AC line"])
+def test_what_an_option_says_is_near_is_all_that_is_near(store, words):
+    """Options win over words: nothing is left of a strut or pipe that only the words named."""
+    answer = extract(f"M8 bolt rusted, {words}", store=store, near=["fuel:20"])
+
+    assert (Near("fuel", 20.0),) == answer.situation.near
+    assert () == answer.situation.sealed + answer.situation.piped

@@ -256,6 +256,7 @@ def with_movable(
         reading: What words name as hoses, as pipes, as shut for good.
     """
     rows = {row.id: row for row in many(store, Neighbour)}
+    beside = {near.thing for near in situation.near}  # options may leave out what words name
     found: tuple[list[str], list[str]] = [], []
     for near in situation.near:
         row = rows[near.thing]
@@ -264,8 +265,8 @@ def with_movable(
     return situation._replace(
         loose=tuple(found[0]),
         rigid=tuple(found[1]),
-        piped=tuple(name for name in reading.piped if name not in own),
-        sealed=reading.sealed,
+        piped=tuple(name for name in reading.piped if name in beside and name not in own),
+        sealed=tuple(name for name in reading.sealed if name in beside),
     )
 
 

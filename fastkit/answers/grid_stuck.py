@@ -44,11 +44,11 @@ from fastkit.answers.wording import (
     show_minutes,
     why_words,
 )
+from fastkit.extraction.aftermath import done_too_near
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import ranked
 from fastkit.extraction.policy import Policy
 from fastkit.extraction.result import Move, Plan
-from fastkit.extraction.rules import done_too_near
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.solving import solve
 from fastkit.records.method import Condition

@@ -3,10 +3,10 @@
 import sqlite3
 from collections.abc import Iterator
 
+from fastkit.extraction.aftermath import done_too_near, given_off
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import AT_IT
 from fastkit.extraction.result import Plan
-from fastkit.extraction.rules import done_too_near, given_off
 from fastkit.extraction.situation import TUBE_NUT, Near, Situation
 from fastkit.records.hazard import Danger
 from fastkit.reference.lookup import many

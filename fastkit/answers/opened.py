@@ -2,10 +2,10 @@
 
 import sqlite3
 
+from fastkit.extraction.aftermath import not_put_back, was_heated
 from fastkit.extraction.facts import Facts
 from fastkit.extraction.gates import AT_IT, PRESSURE
 from fastkit.extraction.result import Plan
-from fastkit.extraction.rules import not_put_back, was_heated
 from fastkit.extraction.situation import TUBE_NUT, Situation
 from fastkit.records.job import LineKind
 from fastkit.records.method import Renewal

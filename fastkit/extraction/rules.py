@@ -1,6 +1,6 @@
 """What must not be done here: named vetoes, and hazards too near a neighbour."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
@@ -69,6 +69,11 @@ def holds(rule: Rule, seen: Mapping[str, object]) -> bool:
     if not isinstance(have, (int, float)):
         return False
     return have < rule.number if rule.op == "<" else have > rule.number
+
+
+def all_hold(rows: Iterable[Veto | Renewal], seen: Mapping[str, object]) -> bool:
+    """Say whether every condition of one rule is true of the situation; errors as of `holds`."""
+    return all(holds(_rule(row), seen) for row in rows)
 
 
 ROOMS_OWN = frozenset(("support", "near"))  # what making room changes
@@ -194,58 +199,9 @@ def never(situation: Situation, facts: Facts) -> Never:
     rules = _by_rule(veto for veto in facts.vetoes if veto.method in hot and not veto.opens_it)
     because: dict[str, list[str]] = {}
     for (method, _), found in rules.items():
-        if all(row.field in WHAT_IT_IS and holds(_rule(row), seen) for row in found):
+        if all(row.field in WHAT_IT_IS for row in found) and all_hold(found, seen):
             because.setdefault(found[0].because, []).append(method)
     return Never(tuple(near), tuple((why, tuple(them)) for why, them in because.items()))
-
-
-def given_off(situation: Situation, facts: Facts) -> frozenset[str]:
-    """Return the hazards of what was tried."""
-    return frozenset(row.hazard for row in facts.method_hazards if row.method in situation.tried)
-
-
-def done_too_near(situation: Situation, facts: Facts) -> tuple[str, ...]:
-    """Return what must be minded of attempts that were made too near a neighbour."""
-    return tuple(
-        dict.fromkeys(
-            str(row.done)
-            for near, row in _done_beside(situation, facts)
-            # where nothing is forbidden, what asks for a shield has been near enough
-            if near.mm < (row.forbid_mm or row.shield_mm)
-        )
-    )
-
-
-def was_heated(situation: Situation, facts: Facts) -> tuple[str, ...]:
-    """Return the parts beside it that a flame or heat came too near to, as `done_too_near`."""
-    parts = {row.id: row.part for row in facts.neighbours}
-    return tuple(
-        dict.fromkeys(
-            parts[near.thing]
-            for near, row in _done_beside(situation, facts)
-            if row.hazard in HEATS and near.mm < row.forbid_mm
-        )
-    )
-
-
-def _done_beside(situation: Situation, facts: Facts) -> Iterator[tuple[Near, Clearance]]:
-    """Yield what must be minded of attempts beside each neighbour, whatever the distance."""
-    gave = given_off(situation, facts)
-    rows = [row for row in facts.clearances if row.done and row.hazard in gave] if gave else []
-    for near in situation.near:
-        yield from ((near, row) for row in rows if row.neighbour == near.thing)
-
-
-def not_put_back(rows: Iterable[Renewal], situation: Situation) -> tuple[str, ...]:
-    """Return what is renewed once it is out, and why: each rule all of whose rows hold."""
-    seen = view(situation, 0.0, None)
-    rules: dict[str, list[Renewal]] = {}
-    for row in rows:
-        rules.setdefault(row.rule, []).append(row)
-    found = [
-        them[0].renew for them in rules.values() if all(holds(_rule(row), seen) for row in them)
-    ]
-    return tuple(dict.fromkeys(found))
 
 
 class Neighbourhood:

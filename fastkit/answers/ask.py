@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from fastkit.answers import facts as rows
 from fastkit.answers import options
-from fastkit.answers.understand import HEADLESS, Understood, understand
+from fastkit.answers.understand import Understood, understand
 from fastkit.answers.wording import thing
 from fastkit.errors import Misuse
 from fastkit.extraction.facts import Facts
@@ -196,7 +196,7 @@ def _question(store: sqlite3.Connection, name: str, situation: Situation) -> Que
     value = getattr(situation, field)
     if name == "stub" and situation.damage == BELOW:
         text, answers = "How deep does the stub sit in its hole, mm?", ("2", "6", "20", "50")
-    if name == "drive" and situation.thread and situation.damage not in HEADLESS:
+    if name == "drive" and situation.thread and not situation.headless:
         answers = tuple(_drives(store, situation))
     if name == "damage" and situation.drive and get(store, Drive, situation.drive).external:
         answers = tuple("rounded" if answer == "stripped" else answer for answer in answers)

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from fastkit.answers.kept_rows import keep, latest
 from fastkit.answers.understand import understand
 from fastkit.errors import Misuse
+from fastkit.extraction.situation import SNAPPED
 from fastkit.records.method import Method
 from fastkit.reference.lookup import many
 from fastkit.reference.store import connect
@@ -18,7 +19,6 @@ LISTED = ("near", "have", "lack", "can", "tried")
 DONE_KINDS = ("treat", "gate", "room")  # preparations: done is done, whatever came of them
 HOLED = ("extractor", "drill")  # what breaks in these stays in the hole
 WORSE = {"intact": "worn", "worn": "stripped"}
-PARTED = ("snapped-proud", "snapped-flush", "snapped-below")
 
 
 class Recalled(NamedTuple):
@@ -117,8 +117,8 @@ def _damage(
             found, broken = ("extractor-broken", None) if holed else (found, row.method)
     if broken:
         raise Misuse(
-            f"{broken} broke it: say what is left with --damage, {', '.join(PARTED)} or another",
-            PARTED,
+            f"{broken} broke it: say what is left with --damage, {', '.join(SNAPPED)} or another",
+            SNAPPED,
         )
     told = any(
         row.outcome in ("worse", "broke") or "damage" in json.loads(row.said) for row in since

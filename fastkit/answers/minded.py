@@ -1,4 +1,4 @@
-"""What must be minded of what was tried here, and of gas beside what is planned."""
+"""What must be minded of what was tried here, and of what stands beside what is planned."""
 
 import sqlite3
 from collections.abc import Iterator

@@ -10,7 +10,7 @@ from fastkit.answers.dangers import dangers, must_be, without
 from fastkit.answers.hands_off import refuse
 from fastkit.errors import Misuse, NotHeld
 from fastkit.extraction.reading import Reading, Taken
-from fastkit.extraction.situation import Near, Situation
+from fastkit.extraction.situation import HEADLESS, TURNING, Near, Situation
 from fastkit.extraction.stubs import USUAL_D
 from fastkit.extraction.vocabulary import Phrases, Vocabulary, indexed
 from fastkit.extraction.words import OTHERS, read
@@ -33,7 +33,6 @@ LONGEST_WORDS = 2000
 HOW_ALONE = {"seized", "seized_at", "near", "above_mm", "beside_mm", "swing_deg", "support"}
 EXAMPLE = "M8, 6 mm hex socket rounded out, rusted, 90 mm above, rubber hose 20 mm off"
 DEFAULT_THREAD = "M8"
-HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 BROKE = (*HEADLESS, "tool-stuck")
 OUTER = ("hexagon", "external-hexalobular", "twelve-point")
 SOFT_SYSTEMS = ("cross-h", "cross-z", "square", "slot")  # screws of class 4.8 or SAE 2 mostly
@@ -366,7 +365,7 @@ def _kind(drive: Drive | None, damage: str, system: str | None) -> str:
         return "bolt" if drive.external else "screw"
     if system is not None:
         return "screw"
-    outside = ("rounded", "nut-spinning", "spinning", *HEADLESS)
+    outside = ("rounded", *TURNING, *HEADLESS)
     return "bolt" if damage in outside else "screw"
 
 

@@ -7,7 +7,6 @@ from fastkit.answers.extract_answer import NO_WAY, ExtractAnswer, Out, Step
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked
-from fastkit.answers.understand import HEADLESS
 from fastkit.answers.wording import (
     ALMOST,
     DEALER,
@@ -428,8 +427,7 @@ def _near(answer: ExtractAnswer, columns: int) -> Iterator[str]:
 def _end(answer: ExtractAnswer, asked: Told, columns: int, detail: Detail) -> Iterator[str]:
     """Yield the measurement that would change most, when to stop, and what governs."""
     if answer.measure_next and detail.measure:
-        headless = answer.situation.damage in HEADLESS
-        told = measure_sentence(answer.measure_next, answer.titles, headless)
+        told = measure_sentence(answer.measure_next, answer.titles, answer.situation.headless)
         yield from wrap(told, columns, "MEASURE  ", INDENT)
     chance = show_chance(min(answer.chance, ALMOST))
     total = f"{chance} free in about {show_minutes(answer.expected_minutes)}"

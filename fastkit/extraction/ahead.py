@@ -10,6 +10,7 @@ from fastkit.extraction.rooms import CLEARED
 from fastkit.extraction.solving import Solved
 
 BATTERY_POSTS = "battery"
+FREES = ("turn", "part")  # kinds of methods that free it; the others make ready for them
 MOST_BEFORE_TURN = 8  # treatments one after another; more are never worth it
 
 
@@ -20,7 +21,7 @@ def leads_to(solved: Solved, choice: Choice) -> Turned | None:
         if state is None:
             break
         kind = choice.candidate.method.kind if choice.candidate else ""
-        if kind in ("turn", "part"):
+        if kind in FREES:
             return _asking(solved, choice, state) if done else None
         state = choice.branches[0].state if choice.branches else None
         if state is not None:

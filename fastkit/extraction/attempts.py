@@ -7,9 +7,9 @@ from typing import NamedTuple
 from fastkit.extraction.acts import Load, Turn
 from fastkit.extraction.learned import told, weighed
 from fastkit.extraction.options import Candidate, Options
-from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.rooms import Hold
-from fastkit.extraction.situation import TURNING
+from fastkit.extraction.situation import HEADLESS, TURNING
 from fastkit.records.method import Method
 from fastkit.records.own import OwnTries
 

@@ -14,8 +14,8 @@ from math import erf, inf, log, sqrt
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.resistance import HEADLESS, Body
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.resistance import Body
+from fastkit.extraction.situation import HEADLESS, Situation
 from fastkit.joint.breaking import breaking_torque
 from fastkit.joint.remains import (
     extractor_capacity,

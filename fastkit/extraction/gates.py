@@ -2,9 +2,8 @@
 
 from collections.abc import Collection, Mapping, Sequence
 
-from fastkit.extraction.resistance import HEADLESS
 from fastkit.extraction.result import Reason, RuledOut
-from fastkit.extraction.situation import TUBE_NUT, TURNING, Situation
+from fastkit.extraction.situation import HEADLESS, TUBE_NUT, TURNING, Situation
 from fastkit.extraction.stubs import BELOW
 from fastkit.records.bench import Bench
 from fastkit.records.method import Method, Variant
@@ -146,23 +145,15 @@ def _waited(gate: str, situation: Situation) -> bool:
 def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     """Return what would have to be done first, and why."""
     things = {near.thing for near in situation.near}
-    found: list[tuple[str, str]] = []
-    if "running" in things:
-        found.append((ISOLATE, "beside_running"))
+    running = "running" in things  # what else is made safe is told with it
+    found = [(ISOLATE, "beside_running")] if running else []
     if situation.load in ("spring", "weight"):
         found.append((UNLOAD, held_back(situation)))
     elif situation.support == JACK:
         found.append((UNLOAD, "on_jack"))
-    if "running" in things:
-        pass  # what else is made safe is told with it
-    elif situation.load == "pressure":
-        found.append((ISOLATE, "load_pressure"))
-    elif situation.load != "none" and _pressed_close(situation):
-        found.append((ISOLATE, "beside_pressure"))
-    elif situation.load != "none" and _fuel_line(situation):
-        found.append((ISOLATE, "fuel_line"))
-    elif made_safe := next((thing for thing in MADE_SAFE if thing in things), None):
-        found.append((ISOLATE, f"beside_{made_safe}"))
+    unsafe = None if running else _unsafe(situation, things)
+    if unsafe:
+        found.append((ISOLATE, unsafe))
     if situation.recess == "filled" and not outer and situation.damage in RECESS_STATES:
         found.append((CLEAN_RECESS, "recess_filled"))
     if situation.residue == "flammable":
@@ -170,6 +161,17 @@ def _asked(situation: Situation, outer: bool) -> list[tuple[str, str]]:
     if situation.residue == "chlorinated" and situation.seized == "galled":
         found.append((OIL_THREAD, "galled_dry"))
     return [(gate, why) for gate, why in found if gate not in situation.tried]
+
+
+def _unsafe(situation: Situation, things: Collection[str]) -> str | None:
+    """Return why it is made safe first where nothing runs; pressure goes before all else."""
+    if situation.load == "pressure":
+        return "load_pressure"
+    if situation.load != "none" and _pressed_close(situation):
+        return "beside_pressure"
+    if situation.load != "none" and _fuel_line(situation):
+        return "fuel_line"
+    return next((f"beside_{thing}" for thing in MADE_SAFE if thing in things), None)
 
 
 def _pressed_close(situation: Situation) -> bool:

@@ -17,7 +17,7 @@ from fastkit.extraction.gates import (
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.rooms import Hands, Room, Shop, Standing, Way
 from fastkit.extraction.rules import ROOMS_OWN, STATES_OWN, Open, view
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import TURNING, Situation
 from fastkit.extraction.stubs import Stub
 from fastkit.records.method import Method
 
@@ -134,7 +134,7 @@ class Openings:
         found = self._standing.get(key)
         if found is None:
             gone = drive_state(damage, self.facts).share == 0
-            spins = damage in ("spinning", "nut-spinning")
+            spins = damage in TURNING
             found = self._standing[key] = []
             for method in self.shop.methods:
                 rules = self._ruled(method.id, damage, residue)

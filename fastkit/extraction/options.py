@@ -11,10 +11,10 @@ from fastkit.extraction.openings import (
     Openings,
     settled,
 )
-from fastkit.extraction.resistance import HEADLESS, Resistance
+from fastkit.extraction.resistance import Resistance
 from fastkit.extraction.result import RuledOut
 from fastkit.extraction.rooms import NO_TOOL, Hands, Shop, Way, rooms_of
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import HEADLESS, TUBE_NUT, Situation
 from fastkit.extraction.stubs import stub_of
 from fastkit.extraction.warmth import Warmth
 from fastkit.reach.fit import Envelope, Fit
@@ -199,7 +199,7 @@ def is_outer(situation: Situation, facts: Facts) -> bool:
     """Say whether the fastener is driven from outside."""
     if facts.drive is not None:
         return bool(facts.drive.external)
-    return situation.kind in ("nut", "tube-nut", "bolt", "stud")
+    return situation.kind in ("nut", TUBE_NUT, "bolt", "stud")
 
 
 def _strongest(found: list[Candidate]) -> list[Candidate]:

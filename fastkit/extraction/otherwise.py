@@ -11,7 +11,6 @@ from fastkit.records.thread import Thread
 # How far off each default may well be; workshop judgement, common practice. What only takes ways
 # away is asked of the first move alone; the rest needs a plan of its own.
 NARROWER: dict[str, tuple[Any, ...]] = {
-    "kind": (),
     "coating": ("stainless", "zinc"),
     "load": ("spring",),
     "residue": ("flammable",),
@@ -24,7 +23,6 @@ NARROWER: dict[str, tuple[Any, ...]] = {
     "beside_mm": (10.0,),
     "swing_deg": (40.0,),
     "side_mm": ((0.0, 0.0),),
-    "pocket_mm": (),
     "power": ("none",),
     "can": ((),),
 }

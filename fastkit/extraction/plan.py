@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from fastkit.extraction.ahead import in_room_made, later, leads_to, opened
+from fastkit.extraction.ahead import FREES, in_room_made, later, leads_to, opened
 from fastkit.extraction.attempts import LEAST_CHANCE
 from fastkit.extraction.chain import weakest
 from fastkit.extraction.facts import Facts
@@ -20,10 +20,10 @@ from fastkit.extraction.result import (
     WeakestLink,
 )
 from fastkit.extraction.rooms import CLEARED, MOVED
-from fastkit.extraction.rules import barred_rooms
+from fastkit.extraction.rules import HEATS, barred_rooms
 from fastkit.extraction.search import STOP
 from fastkit.extraction.sensitivity import changes, measure
-from fastkit.extraction.situation import TURNING, Situation
+from fastkit.extraction.situation import SNAPPED, TURNING, Situation
 from fastkit.extraction.solving import (
     Solved,
     coarse_plan,
@@ -33,7 +33,6 @@ from fastkit.extraction.solving import (
     with_root,
     wrung,
 )
-from fastkit.extraction.start import SNAPPED
 from fastkit.extraction.warmth import LIGHT
 from fastkit.reach.fit import Margins
 
@@ -48,9 +47,7 @@ NO_GLOW_NEAR = "no glow at all, what stands beside it fails without one"
 NO_GLOW_WORDS = "no glow at all, this body melts or softens without one"
 DISPROVED = "it was tried in vain with more than such a bond takes: more holds it"
 WRINGS = "it breaks something far more surely than it frees it: weaken the bond first"
-FREES = ("turn", "part")  # kinds of methods that free it; the others make ready for them
 PARTED = (CLEARED, MOVED, "bench")  # rooms in which what came away is no longer at it
-HOT = ("flame-heat", "induction-heat", "warm-host", "iron-heat", "weld-nut")
 
 
 def plan(
@@ -190,7 +187,7 @@ def _move(solved: Solved, choice: Choice, rank: int, after: str | None) -> Move:
     else:
         why.append(Reason("chance_time", (own, choice.minutes)))
     noted = solved.policy.attempts.own(method.id, solved.state.damage)
-    if noted and method.kind in ("turn", "part"):
+    if noted and method.kind in FREES:
         why.append(Reason("own_tries", (str(noted.ok), str(noted.of))))
     return Move(
         rank,
@@ -395,12 +392,13 @@ def _stop_when(
         return (_hand_on(solved),), None, set()
     reasons = [Reason("holds_more")] if _held_by_more(solved) else []
     choice, state, last, moved = best, solved.state, None, ""
+    hot = {row.method for row in solved.options.facts.method_hazards if row.hazard in HEATS}
     turned = heated = False
     failed: set[str] = set()  # since bond, room or damage last changed
     rooms: set[int] = set()
     for _ in range(20):
         turned = turned or bool(choice.candidate and choice.candidate.chain)
-        heated = heated or choice.move in HOT
+        heated = heated or choice.move in hot
         frees = choice.candidate is not None and choice.candidate.method.kind in FREES
         if frees and choice.move not in failed:
             last, moved = later(solved, choice, state), solved.options.rooms[state.room].move or ""

@@ -12,7 +12,7 @@ from math import erf, exp, log, pi, sqrt
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import HEADLESS, TUBE_NUT, Situation
 from fastkit.mechanics.bond import bore_bond_torque, flank_bond_torque, head_bond_torque
 from fastkit.mechanics.normal import normal_deviate
 from fastkit.mechanics.tightening import breakaway, preload_at_utilisation
@@ -28,7 +28,6 @@ TABLE_UTILISATION = 0.9
 TUBE_NUT_PRELOAD = 0.25  # of a bolt's: a flare is seated, not stretched; practice
 YIELD_SHARE = 0.6  # of the tensile strength, where a class prints no yield; practice
 BORE_LENGTH_D = 2.0  # bonded shank length in diameters where none is known; common practice
-HEADLESS = ("snapped-proud", "snapped-flush", "snapped-below", "extractor-broken")
 
 
 class Terms(NamedTuple):
@@ -122,7 +121,7 @@ class Resistance:
         size, seizure = self.body, self.seizure
         bearing = min(size.head, 2.0 * size.d)
         strength = facts.strength
-        share = TUBE_NUT_PRELOAD if situation.kind == "tube-nut" else 1.0
+        share = TUBE_NUT_PRELOAD if situation.kind == TUBE_NUT else 1.0
         share *= facts.part.preload_share if facts.part else 1.0
         preload = (
             share
@@ -136,7 +135,7 @@ class Resistance:
                 TABLE_MU,
             )
         )
-        if situation.kind not in ("nut", "tube-nut"):  # whose threads are their own
+        if situation.kind not in ("nut", TUBE_NUT):  # whose threads are their own
             flanks = pi * size.d2 * size.engaged / 2
             preload = min(preload, share * facts.bench.get("thread_pull", situation.into) * flanks)
         friction = breakaway(
@@ -148,7 +147,7 @@ class Resistance:
             seizure.mu_head,
         )
         stud = situation.kind == "stud"  # nothing clamps under a head that it does not have
-        faceless = stud or situation.kind == "tube-nut"  # a tube nut bears on the tube's flare
+        faceless = stud or situation.kind == TUBE_NUT  # a tube nut bears on the tube's flare
         self.terms = Terms(
             0.0 if stud else max(friction, 0.0),
             flank_bond_torque(seizure.tau_thread_mpa, size.d2, size.engaged)

@@ -15,7 +15,7 @@ from fastkit.extraction.acts import Turn
 from fastkit.extraction.attempts import NOTHING, TORN_DEEPER, Attempts, Play
 from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Candidate, Options
-from fastkit.extraction.resistance import HEADLESS
+from fastkit.extraction.situation import HEADLESS
 from fastkit.extraction.treatments import Treatments, once_more
 
 STOP = "stop"  # the name of making no move at all

@@ -3,6 +3,12 @@
 from typing import NamedTuple
 
 TUBE_NUT = "tube-nut"  # a kind
+SNAPPED = (
+    "snapped-proud",
+    "snapped-flush",
+    "snapped-below",
+)  # states of damage
+HEADLESS = (*SNAPPED, "extractor-broken")
 TURNING = ("spinning", "nut-spinning")  # it turns and does not come out
 
 
@@ -59,6 +65,11 @@ class Situation(NamedTuple):
     piped: tuple[str, ...] = ()  # neighbours named as lines of pipe, with unions or a tap
     sealed: tuple[str, ...] = ()  # neighbours named as shut for good: a gas strut, a damper
     part: str | None = None  # a part that goes by a name of its own: glow-plug
+
+    @property
+    def headless(self) -> bool:
+        """Whether its head is gone."""
+        return self.damage in HEADLESS
 
     def is_beside(self, thing: str) -> bool:
         """Say whether something stands beside the work, however far off."""

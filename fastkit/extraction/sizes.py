@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.resistance import HEADLESS, body
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.resistance import body
+from fastkit.extraction.situation import HEADLESS, Situation
 from fastkit.extraction.stubs import BELOW
 from fastkit.extraction.warmth import SOFTENED, Warmth
 from fastkit.joint.warming import ROOM_C

@@ -10,7 +10,7 @@ from fastkit.extraction.gates import DRY_OFF
 from fastkit.extraction.options import Options
 from fastkit.extraction.policy import Policy, State
 from fastkit.extraction.resistance import Resistance
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.situation import SNAPPED, Situation
 from fastkit.records.method import Method, Variant
 
 SNAP_PROVES = 0.7  # of the breaking torque: a jerk, a bend or a crack may have helped; practice
@@ -18,7 +18,6 @@ SNAP_PROVES = 0.7  # of the breaking torque: a jerk, a bend or a crack may have 
 # a tool that fits badly, at less than a full pull; practice
 ROUND_PROVES = 0.4
 GONE_ROUND = ("stripped", "rounded")
-SNAPPED = ("snapped-proud", "snapped-flush", "snapped-below")
 
 
 class Start(NamedTuple):

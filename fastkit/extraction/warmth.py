@@ -9,8 +9,8 @@ computed; the effect is taken to that share, by the logarithm of the bond that i
 from math import pi
 
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.resistance import HEADLESS, Body
-from fastkit.extraction.situation import Situation
+from fastkit.extraction.resistance import Body
+from fastkit.extraction.situation import HEADLESS, Situation
 from fastkit.joint.warming import ROOM_C, Heated, Lump, Stuff, heated, lump, relief
 from fastkit.records.material import Material
 from fastkit.records.method import BondEffect, HeatSource

@@ -10,7 +10,7 @@ R = TypeVar("R", bound=tuple[Any, ...])  # a record with names
 
 
 def nameable(store: sqlite3.Connection, record: type[R], line: str) -> list[R]:
-    """The records of which a line in small letters may say a name, in the order of the data."""
+    """Return the records that a line in small letters may name, in the order of the data."""
     shape: Any = record  # no type says that a record's class knows its table
     words = set(re.findall(r"\w+", line))
     words |= {word.removesuffix("s") for word in words}

@@ -9,7 +9,7 @@ from fastkit.answers.extract import extract
 from fastkit.answers.torque import torque
 from fastkit.answers.torque_sources import FORMULAS_ONLY
 from fastkit.deck import cards_emergency, cards_torque, content, markup, pdf
-from fastkit.deck.card import Cell, Steps, Table
+from fastkit.deck.card import Caution, Cell, Steps, Table
 from fastkit.errors import NotHeld
 from fastkit.notation.units import LBFT_NMM
 from fastkit.records.drive import Drive
@@ -149,12 +149,23 @@ def test_each_step_is_what_the_plan_says_first_once_those_above_have_failed(case
         first = answer.plan[0]
         chance = f"chance {first.chance * 100:.0f} %"
         treats = one(store, Method, id=first.method).kind == "treat"
-        assert answer.titles[f"method:{first.method}"] == step.title
+        again = ", once more" if first.method in tried else ""
+        assert f"{answer.titles[f'method:{first.method}']}{again}" == step.title
         assert step.text.startswith("weakens the bond" if treats else chance)
         assert f", {first.minutes:.0f} min" in step.text
         tried.append(first.method)
     assert "STOP" == stop.tag and "The last way failed too" == stop.title
     assert SHOP == stop.text or stop.text.startswith("Last way: ")
+
+
+@pytest.mark.parametrize("case", cards_emergency.CASES, ids=lambda case: case.id)
+def test_what_an_emergency_warns_of_is_said_once(case, cards):
+    """The eyes that two of its moves want covered are named once: the room is another warning's."""
+    card = next(c for c in cards if c.id == case.id)
+    box = next(b for b in card.back if isinstance(b, Caution)).text
+    said = re.split(r"(?<=\.) ", box)
+
+    assert len(set(said)) == len(said)
 
 
 @pytest.mark.parametrize(

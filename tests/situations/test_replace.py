@@ -4,7 +4,7 @@ What a good mechanic would put back, held against `replace`.
 Each `[[situation]]` has `ask`, the arguments, and any of: `first`, values of the first option, any
 of the listed; `never`, values that no option has (keys joined by + are looked at together);
 `none`, nothing is offered; `reuse`, the verdict; `says`, beginnings of words that stand in the
-answer; `ground`, a ground joint is described; `stack`, pieces in that order. `why` says why.
+answer; `says_not`, what must not; `ground`, a ground joint is described; `stack`, pieces in that order. `why` says why.
 """
 
 import json
@@ -55,6 +55,7 @@ def misses(case: dict[str, Any], answer: ReplaceAnswer) -> list[str]:
         wrong.append(f"reuse is {told['reuse']['verdict']}, not {case['reuse']}")
     text = json.dumps(told, ensure_ascii=False).lower()
     wrong += [f"does not say {word!r}" for word in case.get("says", ()) if word.lower() not in text]
+    wrong += [f"says {word!r}" for word in case.get("says_not", ()) if word.lower() in text]
     if case.get("ground") and not told["ground"]:
         wrong.append("no ground joint is described")
     if case.get("stack") and told["ground"]:

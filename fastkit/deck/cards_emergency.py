@@ -1,5 +1,6 @@
 """Emergency cards by damage state: the plan of a stated situation, its room drawn."""
 
+import re
 import sqlite3
 from collections.abc import Mapping
 from functools import partial
@@ -40,6 +41,8 @@ TERMS = (
 )
 STEPS_MM = 43.0
 """Height that steps may take on a sleeve-sized front [mm]."""
+
+SENTENCES = re.compile(r"(?<=\.) ")
 
 BACK_LINES, LINE = 22, 46
 """Small lines that a back has room for, and letters a line."""
@@ -216,7 +219,7 @@ def card(case: Case, store: sqlite3.Connection) -> Card:
     methods = [m for move in way if (m := row(store, Method, id=move.method))]
     variants = [row(store, Variant, method=move.method, id=move.variant) for move in way]
     steps = [
-        Step(str(n), method.title, _how(move, variant, method), standing(method.checked))
+        Step(str(n), _title(methods, n), _how(move, variant, method), standing(method.checked))
         for n, (move, variant, method) in enumerate(zip(way, variants, methods, strict=True), 1)
     ]
     shown = _fitting(steps, last)
@@ -280,6 +283,12 @@ def _room_words(variants: list[Variant | None]) -> str:
     return f"{variants.index(v) + 1} needs {above} above, {beside} beside"
 
 
+def _title(methods: list[Method], n: int) -> str:
+    """The title of the nth move; one that has been made above is made once more."""
+    *above, method = methods[:n]
+    return f"{method.title}, once more" if method in above else method.title
+
+
 def _how(move: Any, variant: Variant | None, method: Method) -> str:
     """Chance, minutes and tool of a move; a treatment has no chance of its own."""
     chance = f"chance {move.chance * 100:.0f} %" if method.kind != "treat" else "weakens the bond"
@@ -313,11 +322,15 @@ def _told(way: list[Any], n: int) -> str:
 
 
 def _caution(way: list[Any], lines: int) -> str:
-    """As many cautions of the moves, the first move's first, as fit; how to do it comes after."""
+    """
+    As many cautions of the moves, the first move's first, as fit, no sentence twice; how to do it
+    comes after.
+    """
     words = ""
     for text in dict.fromkeys(t for move in way for t in move.cautions):
-        if _lines(f"{words} {text}") <= lines:
-            words = f"{words} {text}".strip()
+        new = " ".join(said for said in SENTENCES.split(text) if said not in words)
+        if _lines(f"{words} {new}") <= lines:
+            words = f"{words} {new}".strip()
     return words
 
 

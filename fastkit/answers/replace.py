@@ -2,7 +2,7 @@
 
 import re
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import replace_read as settle
@@ -39,6 +39,7 @@ from fastkit.answers.replace_words import sentence
 from fastkit.answers.said import places
 from fastkit.answers.torque_answer import plainly
 from fastkit.errors import NotHeld
+from fastkit.extraction.vocabulary import one_slip
 from fastkit.hardware.candidates import Asked, candidates, diverse, old_head_of
 from fastkit.hardware.locking import wants_lock
 from fastkit.hardware.old import Old, Read, read
@@ -225,14 +226,16 @@ def _read(
     store: sqlite3.Connection, was: str, place: str, inch: bool, ground: bool, hung: Hangs
 ) -> Read:
     """What the words say; a ground joint is one of the things that they may."""
-    said = read(
-        was,
-        place,
-        phrases(store),
-        bolt_grades(store),
-        first_meant(store, f"{was} {place}"),
-        inch,
-    )
+    held, grades = phrases(store), bolt_grades(store)
+
+    def reading(old: str, where: str) -> Read:
+        return read(old, where, held, grades, first_meant(store, f"{old} {where}"), inch)
+
+    said = reading(was, place)
+    known = frozenset(word for words in held for word in words.split())
+    meant = {word: slip for word in said.left if (slip := one_slip(word, known))}
+    if meant:
+        said = reading(*(_mended(text, meant) for text in (was, place)))
     if ground or said.old.kind == "ground":
         flags = dict.fromkeys((*said.place.flags, "ground"))
         said = said._replace(place=said.place._replace(flags=tuple(flags)))
@@ -244,6 +247,11 @@ def _read(
         old=old._replace(safety=tuple(dict.fromkeys(safety))),
         left=tuple(unsaid(said.left, hung)),
     )
+
+
+def _mended(text: str, meant: Mapping[str, str]) -> str:
+    """A text with the words that are meant in place of slips of the keyboard."""
+    return re.sub(r"\w+", lambda word: meant.get(word[0].lower(), word[0]), text)
 
 
 def _joint(

@@ -77,6 +77,7 @@ NONE: Mapping[tuple[str, Any], str] = {
     ("support", "jack"): "on a jack only",
     ("support", "bench"): "on the bench",
 }
+DESIGNATIONS = ("thread", "grade")  # as they are written, with their hyphens
 MARK = "*"
 
 
@@ -131,7 +132,7 @@ def _value(field: str, value: Any, names: Names) -> str:
     if value is None or value is False or value == ():
         return ""
     if field in TEXTS:
-        return TEXTS[field].format(thing(str(value)) if field != "thread" else value)
+        return TEXTS[field].format(value if field in DESIGNATIONS else thing(str(value)))
     return _SHOW[field](value, names)
 
 

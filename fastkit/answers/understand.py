@@ -97,7 +97,9 @@ def understand(
     warns = dangers(store, line)
     plain = without(words, [row for row in warns if row.near is None])
     reading = _of_held_sizes(store, _read(store, plain), words.lower())
-    said = {**_resolved(store, reading.given, fields), **fields}
+    steel = usual(store, "class-of-steel", str(reading.given.get("grade")))
+    strong = {"grade": steel} if steel else {}  # a steel was said, not how strong it is
+    said = {**_resolved(store, {**reading.given, **strong}, fields), **fields}
     if not said and reading.system is None:
         what = f"nothing understood in {words[:60]!r}" if words.strip() else "nothing was said"
         raise Misuse(f"{what}; expected drive or thread, damage, room and neighbours", (EXAMPLE,))
@@ -107,15 +109,15 @@ def understand(
     warns = _with_dangers(said, warns)
     told_of = frozenset().union(*(words_said(line, row.words) for row in warns))
     left = tuple(word for word in reading.left if word.lower() not in told_of)
-    vague = [item.what for item in reading.taken if item.what not in fields]
+    vague = [what for what in (*(t.what for t in reading.taken), *strong) if what not in fields]
     part = get(store, Part, said["part"]) if "part" in said else None
     if part and "thread" in said and "part" not in fields and _other_thread(store, part, said):
         part = said.pop("part") and None
     if part and part.seized and said.get("seized") == "seized" and "seized" not in fields:
         said["seized"] = part.seized  # "stuck", as such a part sticks
         vague.append("seized")
-    if part and "thread" not in fields and (usual := _usual_pitch(store, part, reading)):
-        said["thread"] = usual
+    if part and "thread" not in fields and (pitch := _usual_pitch(store, part, reading)):
+        said["thread"] = pitch
         vague.append("thread")
     inferred = _inferred(store, said, reading.system, part)
     if reading.given.get("damage") in BROKE and "seized" not in said:

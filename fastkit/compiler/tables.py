@@ -18,7 +18,7 @@ from fastkit.compiler.spec import (
 from fastkit.compiler.tables_around import AROUND, COMPUTED_KEYS, COMPUTED_RULES
 from fastkit.compiler.tables_job import JOB
 from fastkit.compiler.tables_repair import REPAIR_KEYS, REPAIR_RULES, REPAIRS
-from fastkit.compiler.tables_replacement import REPLACEMENT
+from fastkit.compiler.tables_replacement import FORMS, REPLACEMENT
 from fastkit.compiler.tables_threads import THREADS
 from fastkit.records.bench import BenchNumber, Usual
 from fastkit.records.critical import Critical
@@ -165,12 +165,7 @@ SPECS: tuple[Spec, ...] = (
         Head,
         ("id",),
         {
-            "form": Rule(
-                choices=(
-                    *("hexagon", "socket", "flange", "countersunk", "button", "pan", "cheese"),
-                    *("nut", "set-screw"),
-                )
-            ),
+            "form": Rule(choices=(*FORMS, "nut", "set-screw")),
             "size": ref("thread", "size"),
             "drive": ref("drive"),
             "head_diameter_mm": POSITIVE,
@@ -342,7 +337,7 @@ SPECS: tuple[Spec, ...] = (
             "what": Rule(
                 choices=(
                     *("size-of-system", "thread-of-system", "thread-of-drive"),
-                    *("thread-of-tube-nut", "class-of-form", "inch-for"),
+                    *("thread-of-tube-nut", "class-of-form", "class-of-steel", "inch-for"),
                 )
             )
         },

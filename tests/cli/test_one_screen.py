@@ -31,6 +31,7 @@ SHOWN = [
 ASKED = [
     "find m8",
     "find stripped allen",
+    "find fluorescent tube bolt",
     "torque M8 8.8",
     "torque M8 8.8 oiled --head flange",
     "torque M6 8.8 socket head, into aluminium, 9 mm engaged",

@@ -75,6 +75,7 @@ def usual(tables: Tables) -> Iterator[str]:
             "thread-of-drive": 1.4 < across < 1.75 or (across > 0 and drives[of]["external"] == 0),
             "thread-of-tube-nut": 0.99 < across < 1.4,
             "class-of-form": of in forms and value in classes,
+            "class-of-steel": value in classes and value.startswith(f"{of}-"),
             "inch-for": 0.93 < size / (_nominal(tables, of) or 1.0) < 1.07,
         }
         if not held[what]:

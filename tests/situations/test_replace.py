@@ -4,7 +4,8 @@ What a good mechanic would put back, held against `replace`.
 Each `[[situation]]` has `ask`, the arguments, and any of: `first`, values of the first option, any
 of the listed; `never`, values that no option has (keys joined by + are looked at together);
 `none`, nothing is offered; `reuse`, the verdict; `says`, beginnings of words that stand in the
-answer; `says_not`, what must not; `ground`, a ground joint is described; `stack`, pieces in that order. `why` says why.
+answer; `says_not`, what must not; `ground`, a ground joint is described; `stack`, pieces in that
+order. `why` says why.
 """
 
 import json
@@ -87,7 +88,19 @@ def test_what_goes_back_is_what_the_bench_would_fit(case: dict[str, Any]) -> Non
 def test_situations_are_well_formed() -> None:
     """Twenty-five or more, each once, each with a reason and something expected."""
     names = [case["id"] for case in CASES]
-    keys = {"id", "ask", "first", "never", "none", "reuse", "says", "ground", "stack", "why"}
+    keys = {
+        "id",
+        "ask",
+        "first",
+        "never",
+        "none",
+        "reuse",
+        "says",
+        "says_not",
+        "ground",
+        "stack",
+        "why",
+    }
     assert len(names) == len(set(names)) >= 25
     for case in CASES:
         assert set(case) <= keys | {"basis"}

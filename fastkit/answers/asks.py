@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from fastkit.answers.opened import opens_a_line
 from fastkit.answers.wording import thing
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.gates import JACK, PRESSURE, UNLOAD, at_hand
+from fastkit.extraction.gates import JACK, PRESSURE, UNLOAD, at_hand, touching
 from fastkit.extraction.options import is_outer
 from fastkit.extraction.result import Later, Move, Plan, Turned
 from fastkit.extraction.situation import Situation
@@ -122,6 +122,7 @@ class Asks:
             "unnamed": near.difference(piped, sealed),
             "tried": frozenset(situation.tried),
             "hand": self._hand(situation),
+            "touching": touching(situation),
         }
 
     def _hand(self, situation: Situation) -> frozenset[str]:

@@ -12,6 +12,7 @@ from fastkit.reference.lookup import keys, many, nearest
 from fastkit.reference.names import nameable
 from fastkit.reference.store import connect
 
+HANGS = "a life hangs on it: {0}"
 HARDEST = ("none", "check", "plain")  # what governs where several hang on it
 
 
@@ -27,6 +28,21 @@ def hangs(store: sqlite3.Connection, line: str) -> Hangs:
     found = {row: words_said(line, row.words) for row in nameable(store, Critical, line)}
     rows = sorted((row for row in found if found[row]), key=lambda row: HARDEST.index(row.replaced))
     return Hangs(tuple(rows), frozenset().union(*found.values()))
+
+
+def before_loosened(
+    store: sqlite3.Connection, line: str, taken: frozenset[str]
+) -> tuple[tuple[str, ...], frozenset[str]]:
+    """
+    Return what must be so before a thread is loosened that a life hangs on, and its names.
+
+    A name whose words are all `taken` for something else, `can't swing`, `on a ladder`, is none.
+    """
+    rows = [row for row in hangs(store, line).rows if row.loosened]
+    names = {row: words_said(line, row.words) for row in rows}
+    meant = [row for row in rows if not names[row] <= taken]
+    told = tuple(HANGS.format(row.loosened) for row in meant)
+    return told, frozenset[str]().union(*(names[row] for row in meant))
 
 
 def is_governed(row: Critical) -> bool:

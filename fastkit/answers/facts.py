@@ -5,6 +5,7 @@ from math import log
 from typing import Any
 
 from fastkit.extraction.facts import Facts
+from fastkit.extraction.gates import is_unstruck
 from fastkit.extraction.situation import TUBE_NUT, Situation
 from fastkit.records.bench import Bench, BenchNumber
 from fastkit.records.drilling import DrillOut
@@ -58,11 +59,13 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
     drive = next((row for row in drives if row.id == situation.drive), None)
     bench = Bench(many(store, BenchNumber))
     across = (drive and drive.across_flats_mm) or 0.0
-    other = "captive" if situation.kind == TUBE_NUT else "fitting"  # which turns along
+    other = {"captive" if situation.kind == TUBE_NUT else "fitting"}  # which turns along
+    if is_unstruck(situation):
+        other.add("struck")
     variants = tuple(
         row._replace(tool=row.method) if row.method in situation.lack else row
         for row in many(store, Variant)
-        if across <= bench.get("opens", row.id) and row.fits != other
+        if across <= bench.get("opens", row.id) and row.fits not in other
     )
     row = strength(store, situation.grade, thread.nominal_mm)
     return Facts(

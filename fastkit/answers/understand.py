@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import facts, options
+from fastkit.answers.critical import before_loosened
 from fastkit.answers.dangers import dangers, must_be, without
 from fastkit.answers.hands_off import refuse
 from fastkit.errors import Misuse, NotHeld
@@ -108,6 +109,9 @@ def understand(
         raise Misuse(f"{what}; expected bolt, nut, screw, stud, its thread or drive", (EXAMPLE,))
     warns = _with_dangers(said, warns)
     told_of = frozenset().union(*(words_said(line, row.words) for row in warns))
+    others = told_of.union(*(item.words.lower().split() for item in reading.taken))
+    hung, names = before_loosened(store, line, others)
+    told_of |= names
     left = tuple(word for word in reading.left if word.lower() not in told_of)
     vague = [what for what in (*(t.what for t in reading.taken), *strong) if what not in fields]
     part = get(store, Part, said["part"]) if "part" in said else None
@@ -146,7 +150,7 @@ def understand(
         frozenset(vague),
         tuple(assumed),
         left,
-        must_be(warns),
+        (*must_be(warns), *hung),
         reading.meant,
     )
 

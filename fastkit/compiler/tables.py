@@ -301,7 +301,9 @@ SPECS: tuple[Spec, ...] = (
             "torque_nm": POSITIVE,
             "push": SHARE,
             "power": Rule(choices=("electric", "air")),
-            "fits": Rule(choices=("recess", "flats", "hexagon", "lobes", "captive", "fitting")),
+            "fits": Rule(
+                choices=("recess", "flats", "hexagon", "lobes", "captive", "fitting", "struck")
+            ),
             "minutes": NOT_NEGATIVE,
         },
     ),
@@ -394,10 +396,11 @@ SPECS: tuple[Spec, ...] = (
                 choices=(
                     *("kind", "damage", "into", "coating", "support", "seized"),
                     *("insert", "drive", "grade", "part", "near", "loose", "piped", "sealed"),
-                    *("unnamed", "load", "residue", "tried", "hand"),
+                    *("unnamed", "load", "residue", "tried", "hand", "touching"),
                 )
             ),
         },
+        several="method",
     ),
     Spec(
         "renewals.csv",

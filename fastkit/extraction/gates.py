@@ -28,6 +28,9 @@ MADE_SAFE = ("live", "fluororubber", "airbag", "battery", "hot")
 STRUT = "damper-nut"  # the part under a spring that nothing but its clamp holds
 HOLDS = ("fuel", "refrigerant")  # have a pressure of their own
 WAITED = ("airbag", "battery", "hot")  # and fuel that is opened: safe after a wait alone
+# parts of lead or with porcelain in them: no tool is hammered on them, nor round a broken hard one
+UNSTRUCK = ("spark-plug", "glow-plug", "battery-clamp", "battery-nut")
+LOCKED = "threadlocked"  # how the kinds of seizure begin whose thread is full: no oil gets in
 LINE = "line"  # what holds a pressure that nobody named
 BODY = "sealed"  # what is shut for good: a strut, a damper
 
@@ -122,7 +125,22 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
         found.add("turning")
     if situation.coating == "stainless":
         found.add("stainless")
+    if situation.coating == "stainless" or situation.seized == "galled":
+        found.add("galls-locked" if situation.seized.startswith(LOCKED) else "galls")
     return frozenset(found if on_wheels else found | {"lifted"})
+
+
+def touching(situation: Situation) -> frozenset[str]:
+    """Return the hoses, looms and pipes where a hand tool that slips meets them; not its own."""
+    foreign = {*situation.loose, *situation.rigid}
+    return frozenset(
+        near.thing for near in situation.near if near.mm <= AT_IT and near.thing in foreign
+    )
+
+
+def is_unstruck(situation: Situation) -> bool:
+    """Say whether no tool is hammered on: what is brittle or wedged hard in it splinters."""
+    return situation.damage == "tool-stuck" or situation.part in UNSTRUCK
 
 
 def own_lines(situation: Situation) -> frozenset[str]:

@@ -86,6 +86,7 @@ class Hands(NamedTuple):
             "lobes": self.system == LOBES,
             "captive": True,  # told from a fitting by the kind, for which the rows were fetched
             "fitting": True,
+            "struck": True,  # as of those that a blow spares
         }[variant.fits]
 
 

@@ -14,6 +14,7 @@ class Critical(NamedTuple):
     mended: str  # bench: where the maker allows it, never weaker; renewed: by no repair
     because: str
     instead: str
+    loosened: str | None  # what must be so before it is loosened
     source: str
     locator: str
     checked: str

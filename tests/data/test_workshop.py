@@ -369,3 +369,57 @@ def test_what_must_not_be_done(method: str, seen: dict[str, str]) -> None:
 def test_what_may_be_done(method: str, seen: dict[str, str]) -> None:
     """The other side of the same rules."""
     assert not vetoed(method, **seen)
+
+
+def always_told(method: dict[str, Any]) -> str:
+    """What a method says wherever it is told in full, whatever stands beside it."""
+    texts = [tagged(text) for text in method["steps"] + method["cautions"]]
+    return " ".join(words for told, words in texts if not told).lower()
+
+
+@pytest.mark.parametrize("method", METHODS, ids=[method["id"] for method in METHODS])
+def test_a_method_tells_what_guards_from_what_it_gives_off(method: dict[str, Any]) -> None:
+    """The guard of each hazard, of its tools' own too, stands in its steps or cautions."""
+    of_tools = [row for row in rows("variant_hazards.csv") if row["method"] == method["id"]]
+    given = {*method.get("hazards", ()), *(row["hazard"] for row in of_tools)}
+    guards = {row["guard"] for row in rows("hazards.csv") if row["guard"] and row["id"] in given}
+    assert {guard for guard in guards if guard not in always_told(method)} == set()
+
+
+HARMS_NO_HOSE = {  # what is done by hand and eye, with a brush or a can, or elsewhere
+    *("unload", "isolate", "clean-recess", "dry-off", "oil-thread", "clean-thread"),
+    *("soak-penetrant", "chill-spray", "machine-shop"),
+}
+LEVERS = {"pull-while-turning", "hold-captive", "press-and-turn", "press-home"}
+LINES = {"brake-fluid", "fuel", "refrigerant", "rubber", "pressurised"}
+
+
+def asked_at(field: str, value: str, words: str) -> set[str]:
+    """Which methods ask for something where a field has a value."""
+    return {
+        name
+        for row in rows("conditions.csv")
+        if row["field"] == field and value in row["value"].split() and words in row["condition"]
+        for name in spoken_of(row)
+    }
+
+
+def test_whatever_may_open_a_hose_with_water_wants_it_cold() -> None:
+    """All methods but those that cannot."""
+    assert asked_at("piped", "rubber", "engine cold, no pressure") == set(BY_ID) - HARMS_NO_HOSE
+
+
+@pytest.mark.parametrize("line", sorted(LINES))
+def test_nothing_is_levered_against_a_line(line: str) -> None:
+    """Whatever a lever or a wedge is put to, beside whatever holds a fluid."""
+    assert asked_at("near", line, "nothing levered against line or hose") == LEVERS
+
+
+def test_a_part_taken_off_asks_of_its_lines_what_room_asks() -> None:
+    """The bench and what is lowered move lines as well as what is moved for room."""
+    rooms = {"make-room", "drop-assembly", "bench"}
+    asked = [row for row in rows("conditions.csv") if "make-room" in spoken_of(row)]
+    assert [row for row in asked if row["field"] == "near"]
+    for row in asked:
+        if row["field"] == "near":
+            assert rooms <= asked_at("near", row["value"], row["condition"]), row

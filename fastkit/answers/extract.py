@@ -8,12 +8,14 @@ from fastkit.answers.asks import Asks, only_with
 from fastkit.answers.extract_answer import ExtractAnswer, Out, Step
 from fastkit.answers.facts import gather
 from fastkit.answers.method_texts import (
+    COLD,
     Texts,
     guards_of,
     hot_and_oily,
     on_lobes,
     texts_of,
     titles_of,
+    wants_oil,
 )
 from fastkit.answers.minded import minded
 from fastkit.answers.near import NearAnswer, NearTool, tools_near
@@ -105,6 +107,14 @@ def _answer(
     body_known = "into" in understood.said or bool(facts.part and facts.part.body)
     sizes = teller(store, found.situation, facts, shank, body_known)
     barred = never(found.situation, facts)
+    hot, oily = hot_and_oily(texts, facts)
+    heated = not hot.isdisjoint(found.situation.tried)
+
+    def asked(move: Move) -> tuple[str, ...]:
+        conditions = asks.move(move)
+        cold = heated and wants_oil(move.method, conditions, hot, oily)
+        return (*conditions, COLD) if cold else conditions
+
     return ExtractAnswer(
         words,
         found.situation,
@@ -113,7 +123,7 @@ def _answer(
         understood.not_understood,
         found.assumed,
         tuple(
-            _step(move, kinds[move.method], asks, titles, texts, sizes(move.method))
+            _step(move, kinds[move.method], asked(move), asks, titles, texts, sizes(move.method))
             for move in found.moves
         ),
         tuple(
@@ -149,7 +159,8 @@ def _answer(
             *minded(store, facts, found),
         ),
         afterwards(store, found, facts),
-        *hot_and_oily(texts, facts),
+        hot,
+        oily,
     )
 
 
@@ -191,6 +202,7 @@ def _with_own(facts: Facts, situation: Situation) -> tuple[Facts, tuple[str, ...
 def _step(
     move: Move,
     kind: str,
+    conditions: tuple[str, ...],
     asks: Asks,
     titles: Names,
     texts: Texts,
@@ -198,7 +210,7 @@ def _step(
 ) -> Step:
     own = move.method == "right-hand-drill"
     hand = ((LEFT_HAND_OWN if own else LEFT_HAND),) if asks.situation.left_hand else ()
-    conditions, told = asks.move(move), reasons_of(move, titles)
+    told = reasons_of(move, titles)
     steps = tuple(texts.get((move.method, "step"), ()))
     cautions = texts.get((move.method, "caution"), ())
     return Step(

@@ -2,7 +2,7 @@
 
 import re
 import sqlite3
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from fastkit.answers.wording import Names
 from fastkit.extraction.facts import Facts
@@ -12,6 +12,8 @@ from fastkit.reference.lookup import many
 from fastkit.reference.store import query
 
 VITAL = "vital"
+COLD = "cold to the hand before any oil"  # oil flashes on what was heated
+OILED = "oil in", "oil without"  # how a condition begins that wants oil on it
 OIL = re.compile(r"\b(?:oil|penetrant)\b(?!-free)", re.IGNORECASE)
 ON_LOBES, TITLE = "lobed-", "title"  # parts of the texts of methods
 Texts = Mapping[tuple[str, str], list[str]]  # by method and part
@@ -65,3 +67,11 @@ def hot_and_oily(texts: Texts, facts: Facts) -> tuple[frozenset[str], frozenset[
     oiled = {method for (method, part), told in texts.items() if OIL.search(" ".join(told))}
     gates = {row.id for row in facts.methods if row.kind == "gate"}
     return hot, frozenset(oiled - hot - gates)
+
+
+def wants_oil(
+    method: str, conditions: Iterable[str], hot: Collection[str], oily: Collection[str]
+) -> bool:
+    """Say whether a method puts oil on it, by its steps or by what it asks for, and heats not."""
+    oiled = method in oily or any(text.startswith(OILED) for text in conditions)
+    return oiled and method not in hot

@@ -348,11 +348,11 @@ def thing(name: str) -> str:
 
 
 def kept_off(name: str, rules: Mapping[float, Iterable[str]]) -> str:
-    """Return `battery: no cut within 10 mm (0.39 in), sparks or flame 500 mm (19.69 in)`."""
+    """Return `battery: no cut nearer than 10 mm (0.39 in), sparks or flame 500 mm (19.69 in)`."""
     kept = [(" or ".join(dict.fromkeys(them)), show_mm(mm)) for mm, them in rules.items()]
     (hazards, off), *others = kept
     rest = [f"{more} {further}" for more, further in others]
-    return f"{name}: no {', '.join([f'{hazards} within {off}', *rest])}"
+    return f"{name}: no {', '.join([f'{hazards} nearer than {off}', *rest])}"
 
 
 def _length(value: Any) -> str:

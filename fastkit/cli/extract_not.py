@@ -97,7 +97,7 @@ def _dont(
     for (name, mm), rules in found.items():
         rest = []
         for need, (hazards, methods) in rules.items():
-            kept = f"no {' or '.join(dict.fromkeys(hazards))} within {show_mm(need)}"
+            kept = f"no {' or '.join(dict.fromkeys(hazards))} nearer than {show_mm(need)}"
             rest.append(f"{kept} ({', '.join(methods)})" if methods else kept)
         place = f"beside {thing(name)} {show_place(mm)}"
         yield from wrap(f"{place}: {'; '.join(rest)}", columns, "DON'T  ", INDENT)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 from fastkit.answers.extract_answer import NO_WAY, ExtractAnswer, Out, Step
+from fastkit.answers.method_texts import COLD, wants_oil
 from fastkit.answers.options import NEAR_SIZES
 from fastkit.answers.situation_words import MARK, assumed_words, said_words
 from fastkit.answers.sizes import marked
@@ -32,8 +33,6 @@ WIDE_LINES, NARROW_LINES = 30, 46  # a screen at 80 columns, at 50
 OUT = ("free", "torn", "insert-out", "done")  # outcomes after which nothing is left to do
 LITTLE = 0.1  # a way that frees it more seldom, or eases it less, is not named beside the first
 ROUND_CORNERS = "slips round worn corners"  # of a tool that holds on a sound drive only
-OILED = "oil in", "oil without"  # how a condition begins that wants oil on it
-COLD = "cold to the hand before any oil"  # oil flashes on what was heated
 LINKS = {"held pull": "pull that spares the shank"}
 
 
@@ -58,8 +57,7 @@ class Told:
     def new(self, method: str, conditions: Iterable[str]) -> list[str]:
         """Return what a method asks for here, and anywhere, that has not been asked for."""
         wanted = dict.fromkeys((*conditions, *self.guards.get(method, ())))
-        oiled = method in self.oily or any(text.startswith(OILED) for text in wanted)
-        if self.heated and oiled and method not in self.hot:
+        if self.heated and wants_oil(method, wanted, self.hot, self.oily):
             wanted[COLD] = None
         self.heated |= method in self.hot
         more = [item for item in wanted if item not in self.asked and item not in self.text]

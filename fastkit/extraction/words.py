@@ -58,7 +58,7 @@ LINES = ("line", "pipe", "hose", "tube")
 TAKES = ("axis", "axis?", "near", "near?")  # what a number beside it may measure
 NOT_FIELDS = (
     *("axis", "length", "distance", "near", "touching", "loose", "pipe", "sealed", "cue"),
-    *("place", "filler"),
+    *("place", "filler", "tube"),
 )
 
 # it is at hand, or it is not
@@ -239,10 +239,17 @@ class _Reader(Page):
     def _sized(self, at: int, form: str, vague: bool, words: str) -> None:
         """Read a number as the size of a drive, where there is such a one and none is known."""
         size = self.tokens[at].text
+        if self._of_tube(size):
+            return
         found = parse(f"{size}{' mm' if size.isdigit() else ''} {form}")
         if "drive" not in self.given and len(found) == 1 and found[0].kind == "drive":
             self.use((at,))
             self.fields.put("drive", found[0].key, vague, words)
+
+    def _of_tube(self, size: str) -> bool:
+        """Say whether a size is that of the tube that the nut goes by, and no hexagon's."""
+        rows = [row for item in self.items for row in item.rows if row.option == "tube"]
+        return any(row.value == "any" or size.endswith("in") for row in rows)
 
     # -- negation and attempts
 

@@ -228,4 +228,4 @@ state = "m8 hexagon rounded, rusted, brake cleaner all over it, fuel line 50 mm"
     cautions = " ".join(job(text, store=store).cautions)
 
     assert "phosgene" in cautions
-    assert "no flame or sparks within 2000 mm" in cautions
+    assert "no flame or sparks or heat nearer than 2000 mm" in cautions

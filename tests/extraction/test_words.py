@@ -183,7 +183,7 @@ def test_phrases_are_unambiguous():
 
 def test_phrases_fill_only_known_fields():
     """Each phrase names a field of the situation, or an option that the reader handles."""
-    fields = {*Situation._fields, *ROOM, "length", "can", "pipe"}
+    fields = {*Situation._fields, *ROOM, "length", "can", "pipe", "tube"}
     for row in PHRASES:
         assert row.option.rstrip("?") in fields, row
         if row.option.startswith("damage"):

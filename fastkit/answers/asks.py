@@ -126,7 +126,8 @@ class Asks:
         }
 
     def _hand(self, situation: Situation) -> frozenset[str]:
-        return at_hand(situation, is_outer(situation, self.facts), self.on_wheels)
+        outer = is_outer(situation, self.facts)
+        return at_hand(situation, outer, self.on_wheels, self.facts.thread.nominal_mm)
 
     def _of_form(self, conditions: Iterable[str]) -> Iterator[str]:
         """Yield what a neighbour asks for, without what is for a line on a strut, and the same."""

@@ -12,9 +12,11 @@ from fastkit.answers.method_texts import (
     Texts,
     guards_of,
     hot_and_oily,
+    of_tools,
     on_lobes,
-    texts_of,
+    tagged_texts,
     titles_of,
+    told_at,
     wants_oil,
 )
 from fastkit.answers.minded import minded
@@ -99,7 +101,9 @@ def _answer(
 ) -> ExtractAnswer:
     """Put a plan into words."""
     asks = Asks(found.situation, facts, many(store, Condition))
-    texts, titles = texts_of(store, asks.hand), titles_of(store)
+    tagged, titles = tagged_texts(store), titles_of(store)
+    texts = told_at(tagged, asks.hand)
+    by_tool = of_tools(tagged, {row.id for row in facts.variants})
     if facts.drive and facts.drive.system == LOBES:
         texts, titles = on_lobes(texts, titles)
     kinds = {row.id: row.kind for row in facts.methods}
@@ -123,8 +127,9 @@ def _answer(
         understood.not_understood,
         found.assumed,
         tuple(
-            _step(move, kinds[move.method], asked(move), asks, titles, texts, sizes(move.method))
+            _step(move, kinds[move.method], asked(move), asks, titles, told, sizes(move.method))
             for move in found.moves
+            for told in [{**texts, **told_at(by_tool, {*asks.hand, move.variant or ""})}]
         ),
         tuple(
             Out(

@@ -21,6 +21,7 @@ from fastkit.records.method import (
     MethodHazard,
     RoomGain,
     StubGrip,
+    ToolVeto,
     Variant,
     VariantHazard,
     Veto,
@@ -95,6 +96,7 @@ def gather(store: sqlite3.Connection, situation: Situation) -> Facts:
         bench,
         drag(store, thread, row) if situation.prevailing else None,
         variant_hazards=tuple(many(store, VariantHazard)),
+        tool_vetoes=tuple(many(store, ToolVeto)),
         part=one(store, Part, id=situation.part) if situation.part else None,
     )
 

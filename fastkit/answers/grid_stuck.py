@@ -32,7 +32,7 @@ from fastkit.answers.extract_answer import NO_WAY
 from fastkit.answers.facts import gather
 from fastkit.answers.grid_classes import AXES, KINDS, Class, Picks, corner, threaded
 from fastkit.answers.grid_once import Once
-from fastkit.answers.method_texts import texts_of, titles_of
+from fastkit.answers.method_texts import tagged_texts, titles_of, told_at
 from fastkit.answers.opened import afterwards
 from fastkit.answers.understand import understand, with_movable
 from fastkit.answers.wording import (
@@ -196,7 +196,7 @@ class _Packer:
     """Cells to numbers."""
 
     def __init__(self, store: sqlite3.Connection) -> None:
-        self.titles, self.words = titles_of(store), texts_of(store)
+        self.titles, self.words = titles_of(store), told_at(tagged_texts(store))
         self.texts, self.methods, self.moves = Once(), Once(), Once()
         self.outs, self.lists, self.plans = Once(), Once(), Once()
 

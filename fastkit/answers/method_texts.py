@@ -17,18 +17,33 @@ OILED = "oil in", "oil without"  # how a condition begins that wants oil on it
 OIL = re.compile(r"\b(?:oil|penetrant)\b(?!-free)", re.IGNORECASE)
 ON_LOBES, TITLE = "lobed-", "title"  # parts of the texts of methods
 Texts = Mapping[tuple[str, str], list[str]]  # by method and part
+Tagged = Mapping[tuple[str, str], list[tuple[frozenset[str], str]]]  # and at what each is told
 
 
-def texts_of(store: sqlite3.Connection, hand: Collection[str] | None = None) -> Texts:
-    """Return steps and cautions by method and part, in order; those only of what is at hand."""
-    found: dict[tuple[str, str], list[tuple[set[str], str]]] = {}
+def tagged_texts(store: sqlite3.Connection) -> Tagged:
+    """Return steps and cautions by method and part, in order, each with what it is told at."""
+    found: dict[tuple[str, str], list[tuple[frozenset[str], str]]] = {}
     sql = "SELECT method, part, told, text FROM method_text ORDER BY method, part, n"
     for method, part, told, text in query(store, sql):
-        found.setdefault((method, part), []).append((set((told or "").split()), text))
+        found.setdefault((method, part), []).append((frozenset((told or "").split()), text))
+    return found
+
+
+def told_at(tagged: Tagged, hand: Collection[str] | None = None) -> Texts:
+    """Return the texts of what is at hand only, a tool among it; None: all."""
     return {
         key: [text for told, text in texts if hand is None or not told or not told.isdisjoint(hand)]
         or [text for _, text in texts]
-        for key, texts in found.items()
+        for key, texts in tagged.items()
+    }
+
+
+def of_tools(tagged: Tagged, variants: Collection[str]) -> Tagged:
+    """Return of all texts those of which some are told with one tool alone."""
+    return {
+        key: texts
+        for key, texts in tagged.items()
+        if any(not told.isdisjoint(variants) for told, _ in texts)
     }
 
 

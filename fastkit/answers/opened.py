@@ -34,7 +34,7 @@ def afterwards(store: sqlite3.Connection, found: Plan, facts: Facts) -> tuple[st
         *own,
         *(WHERE_OPENED.format(row.title, row.afterwards) for row in way),
         *((PAINT,) if STRIPS <= {near.thing for near in situation.near} else ()),
-        *not_put_back(many(store, Renewal), situation),
+        *not_put_back(many(store, Renewal), situation, [move.method for move in found.moves]),
         *((HEATED.format(" and ".join(heated)),) if heated else ()),
     )
 

@@ -38,6 +38,7 @@ from fastkit.records.method import (
     Renewal,
     RoomGain,
     StubGrip,
+    ToolVeto,
     Variant,
     VariantHazard,
     Veto,
@@ -385,6 +386,17 @@ SPECS: tuple[Spec, ...] = (
         ("rule", "method", "field", "op", "value"),
         {"method": ref("method"), "op": Rule(choices=("=", "in", "not", "<", ">"))},
         several="method",
+    ),
+    Spec(
+        "tool_vetoes.csv",
+        ToolVeto,
+        ("rule", "method", "variant", "field", "op", "value"),
+        {
+            "method": ref("method"),
+            "variant": Rule(),
+            "op": Rule(choices=("=", "in", "not", "<", ">")),
+        },
+        several="variant",
     ),
     Spec(
         "conditions.csv",

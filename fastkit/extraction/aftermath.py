@@ -37,9 +37,15 @@ def _too_near(situation: Situation, facts: Facts) -> Iterator[tuple[Near, Cleara
                 yield near, row
 
 
-def not_put_back(rows: Iterable[Renewal], situation: Situation) -> tuple[str, ...]:
-    """Return what is renewed once it is out, and why: each rule all of whose rows hold."""
-    seen = view(situation, 0.0, None)
+def not_put_back(
+    rows: Iterable[Renewal], situation: Situation, offered: Iterable[str]
+) -> tuple[str, ...]:
+    """
+    Return what is renewed once it is out, and why: each rule all of whose rows hold.
+
+    `offered` are the methods that may be used on it.
+    """
+    seen = view(situation, 0.0, None, offered=frozenset(offered))
     rules: dict[str, list[Renewal]] = {}
     for row in rows:
         rules.setdefault(row.rule, []).append(row)

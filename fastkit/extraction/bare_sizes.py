@@ -51,6 +51,12 @@ def no_wider(size: str, thread: str) -> bool:
     return nominal is not None and length_mm(size) <= float(nominal[1])
 
 
+def too_wide(size: str, thread: str) -> bool:
+    """Say whether a hexagon is that of no head: more than three times its metric thread across."""
+    nominal = re.match(r"M([\d.]+)", thread)
+    return nominal is not None and length_mm(size) > 3 * float(nominal[1])
+
+
 def of_head(tokens: Sequence[Token], norms: Sequence[str], at: int) -> bool:
     """Say whether a number is the size of a head: `17 head`, `head is 17`, `size 17`, `nut 17`."""
     token = tokens[at]

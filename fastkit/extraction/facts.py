@@ -16,6 +16,7 @@ from fastkit.records.method import (
     MethodHazard,
     RoomGain,
     StubGrip,
+    ToolVeto,
     Variant,
     VariantHazard,
     Veto,
@@ -65,4 +66,5 @@ class Facts(NamedTuple):
     prevailing: PrevailingTorque | None  # of a nut that grips by itself, about this size
     own: tuple[OwnTries, ...] = ()
     variant_hazards: tuple[VariantHazard, ...] = ()
+    tool_vetoes: tuple[ToolVeto, ...] = ()
     part: Part | None = None  # that the fastener is by its name

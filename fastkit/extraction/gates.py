@@ -21,6 +21,8 @@ SERVE = {  # tools that take off what is due to be taken off
     "load_strut": ("spring-clamp",),
 }
 AT_IT = 10.0  # mm: fuel or refrigerant no further off is what is under pressure there
+CHUCK = 13.0  # mm: what the chuck of a hand drill takes
+NO_BLOWS = ("plastic", "magnesium", "glass", "ceramic", "carbon")  # as vetoes.csv, of shock-tap
 STRUCK = 30.0  # mm: no further off a slipping tool strikes; practice
 RECESS_STATES = ("intact", "worn", "stripped")
 # neighbours that are made safe first wherever they stand, in this order
@@ -97,12 +99,14 @@ def held_back(situation: Situation) -> str:
     return "load_strut" if strut else f"load_{situation.load}"
 
 
-def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str]:
+def at_hand(
+    situation: Situation, outer: bool, on_wheels: bool, nominal_mm: float
+) -> frozenset[str]:
     """
     Return the neighbours and states by which steps and cautions are told or left out.
 
     `outer` says that it is driven from outside, `on_wheels` that it is cracked loose with the
-    vehicle on its wheels.
+    vehicle on its wheels; `nominal_mm` is its thread.
     """
     found = {near.thing for near in situation.near} | {situation.load}
     own = own_lines(situation)
@@ -121,6 +125,9 @@ def at_hand(situation: Situation, outer: bool, on_wheels: bool) -> frozenset[str
     sunk = situation.damage == BELOW or situation.pocket_mm is not None
     found.add("sunk-stub" if sunk else "open-stub")
     found.add("in-plastic" if situation.into == "plastic" else "in-metal")
+    found.add("no-blows" if situation.into in NO_BLOWS else "blows")
+    if nominal_mm > CHUCK:
+        found.add("wide")
     if situation.damage in TURNING:
         found.add("turning")
     if situation.coating == "stainless":

@@ -16,7 +16,7 @@ from fastkit.extraction.gates import (
 )
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.rooms import Hands, Room, Shop, Standing, Way
-from fastkit.extraction.rules import ROOMS_OWN, STATES_OWN, Open, view
+from fastkit.extraction.rules import ROOMS_OWN, STATES_OWN, Open, is_tool, method_of, tool_key, view
 from fastkit.extraction.situation import TURNING, Situation
 from fastkit.extraction.stubs import Stub
 from fastkit.records.method import Method
@@ -59,6 +59,8 @@ class Openings:
             footing.rules, footing.hands.outer, footing.over_head, footing.bites, facts.drive
         )
         self._open: dict[tuple[str, str, int], tuple[Way, ...]] = {}
+        self._of_tools = {key: method_of(key) for key in footing.rules if is_tool(key)}
+        self._ruled_apart = frozenset(self._of_tools.values())  # some tools have rules of their own
 
     def open(self, damage: str, residue: str, room: int) -> tuple[Way, ...]:
         """Return what is open in a damage state, with a residue, in one room."""
@@ -66,7 +68,7 @@ class Openings:
         found = self._open.get(key)
         if found is None:
             ways = [
-                self._tools(method, damage, room)[0]
+                self._tools(method, damage, residue, room)[0]
                 for method, rules, useless in self._stand(damage, residue)
                 if useless is None and not (rules and self._bars(rules, room))
             ]
@@ -75,22 +77,28 @@ class Openings:
 
     def dried(self, damage: str) -> bool:
         """Say whether drying off what burns opens anything, room and tools left aside."""
-        dry, wet = (
-            {
-                method.id
-                for method, rules, useless in self._stand(damage, residue)
-                if useless is None and all(rule.room for rule in rules)
-            }
-            for residue in ("none", "flammable")
-        )
+        dry, wet = (self._whatever_room(damage, residue) for residue in ("none", "flammable"))
         return bool(dry - wet)
+
+    def _whatever_room(self, damage: str, residue: str) -> set[str]:
+        """Return the methods that some room leaves open, and their tools that rules speak of."""
+        found = {
+            method.id
+            for method, rules, useless in self._stand(damage, residue)
+            if useless is None and all(rule.room for rule in rules)
+        }
+        return found.union(
+            key
+            for key, method in self._of_tools.items()
+            if method in found and all(rule.room for rule in self._ruled(key, damage, residue))
+        )
 
     def tools(self, method: Method, damage: str, residue: str, room: int) -> Way | None:
         """Return what is open of one method alone, which is of use there."""
         rules = self._ruled(method.id, damage, residue)
         if rules and self._bars(rules, room):
             return None
-        return self._tools(method, damage, room)[0]
+        return self._tools(method, damage, residue, room)[0]
 
     def shut(self, damage: str, residue: str, room: int) -> tuple[RuledOut, ...]:
         """Return what is not open there, why, and what would bring it back."""
@@ -103,15 +111,33 @@ class Openings:
             elif useless is not None:
                 out.append(RuledOut(method.id, Reason("cannot_free", (useless,)), None, None))
             else:
-                refused = self._tools(method, damage, room)[1]
+                refused = self._tools(method, damage, residue, room)[1]
                 if refused is not None:
                     out.append(refused)
         return tuple(out)
 
-    def _tools(self, method: Method, damage: str, room: int) -> tuple[Way | None, RuledOut | None]:
+    def _tools(
+        self, method: Method, damage: str, residue: str, room: int
+    ) -> tuple[Way | None, RuledOut | None]:
         """Return the tools that fit in a room and on what is left, or why there is none."""
         way, refused = self.inside[room].tools(method)
+        if way and method.id in self._ruled_apart:
+            way, refused = self._allowed(way, damage, residue, room)
         return self.shop.held(way, damage, self.footing.stub) if way else (way, refused)
+
+    def _allowed(
+        self, way: Way, damage: str, residue: str, room: int
+    ) -> tuple[Way | None, RuledOut | None]:
+        """Return a way with the tools that no rule of their own forbids there, or why none."""
+        bars: dict[str, list[Open]] = {}
+        for variant, _ in way.tools or ():
+            rules = self._ruled(tool_key(way.method.id, variant.id), damage, residue)
+            bars[variant.id] = self._bars(rules, room)
+        kept = tuple([name for name, them in bars.items() if not them])
+        if kept or not bars:
+            return self.shop.only(way, kept), None
+        bar = next(iter(bars.values()))[0].bar
+        return None, RuledOut(way.method.id, bar.because, None, bar.opens_it)
 
     def soonest(self, damage: str, room: int) -> tuple[float, dict[Method, float]]:
         """Return the minutes of the quickest turn in a dry room, and of every other way."""

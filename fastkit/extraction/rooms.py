@@ -41,6 +41,7 @@ class Room(NamedTuple):
     access: Access
     near: tuple[Near, ...]
     support: str
+    before: tuple[Near, ...]  # as they stood, where the room may have been made by moving another
 
 
 class Way(NamedTuple):
@@ -111,7 +112,7 @@ class Shop:
         self._ways: dict[tuple[int, tuple[str, ...]], Way] = {}  # one object for tools alike
         self._giving: dict[tuple[Link, ...], Giving] = {}
         self._holds: dict[int, Hold] = {}
-        self._inside: dict[tuple[Access, tuple[Near, ...], Hands], Inside] = {}
+        self._inside: dict[tuple[Access, tuple[Near, ...], tuple[Near, ...], Hands], Inside] = {}
         self._envelopes: dict[Hands, dict[tuple[str, str], Envelope]] = {}
         self.worthwhile: dict[tuple[tuple[Room, ...], Hands], tuple[int, ...]] = {}
         self._standings: dict[object, tuple[object, Standings]] = {}  # the rules keep their id
@@ -137,19 +138,23 @@ class Shop:
 
     def _holds_stub(self, way: Way, damage: str, stub: Stub) -> tuple[Way | None, RuledOut | None]:
         assert way.tools is not None
-        fit_, misses = [], []
-        for variant, got in way.tools:
+        kept, misses = [], []
+        for variant, _ in way.tools:
             out = self.stub_grips.short(way.method.id, variant.id, damage, stub)
             if out is None:
-                fit_.append((variant, got))
+                kept.append(variant.id)
             else:
                 misses.append(out)
-        if not misses:
-            return way, None
-        if not fit_:
+        if not kept:
             return None, min(misses, key=lambda out: out.short_by.amount if out.short_by else 0.0)
-        key = id(way), tuple([variant.id for variant, _ in fit_])
-        return self._ways.setdefault(key, way._replace(tools=tuple(fit_))), None
+        return self.only(way, tuple(kept)), None
+
+    def only(self, way: Way, kept: tuple[str, ...]) -> Way:
+        """Return a way with these tools alone, by their ids; one object for all that ask it."""
+        if way.tools is None or len(kept) == len(way.tools):
+            return way
+        tools = tuple([tool for tool in way.tools if tool[0].id in kept])
+        return self._ways.setdefault((id(way), kept), way._replace(tools=tools))
 
     def standing(self, rules: Mapping[str, tuple[Open, ...]], *besides: object) -> Standings:
         """Return what is known of how methods stand under these rules, to be added to."""
@@ -157,7 +162,7 @@ class Shop:
 
     def inside(self, room: Room, hands: Hands) -> "Inside":
         """Return what fits in a room; one for all plans that ask for the same."""
-        key = room.access, room.near, hands
+        key = room.access, room.near, room.before, hands
         if key not in self._inside:
             envelopes = self._envelopes.setdefault(hands, {})
             self._inside[key] = Inside(self, room, hands, envelopes)
@@ -179,7 +184,9 @@ class Inside:
     def beside(self, method: str) -> tuple[Bar | None, tuple[str, ...]]:
         """Return what a neighbour forbids of a method, or what it asks for."""
         if method not in self._besides:
-            self._besides[method] = self.shop.neighbourhood.check(method, self.room.near)
+            self._besides[method] = self.shop.neighbourhood.check(
+                method, self.room.near, self.room.before
+            )
         return self._besides[method]
 
     def shuts(self, variant: Variant) -> bool:
@@ -187,7 +194,8 @@ class Inside:
         if self.beside(variant.method)[0] is not None or self.fit(variant).short:
             return True
         beside = self.shop.neighbourhood
-        return beside.check_tool(variant.method, variant.id, self.room.near)[0] is not None
+        near = self.room.near
+        return beside.check_tool(variant.method, variant.id, near, near)[0] is not None
 
     def fit(self, variant: Variant) -> Fit:
         """Return how a tool fits."""
@@ -226,7 +234,7 @@ class Inside:
         misses: list[tuple[Fit, Variant]] = []
         for variant in variants:
             own_bar, asked = self.shop.neighbourhood.check_tool(
-                method.id, variant.id, self.room.near
+                method.id, variant.id, self.room.near, self.room.before
             )
             if own_bar is not None:
                 bar = own_bar
@@ -266,7 +274,7 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
         situation.pocket_mm,
     )
     support = standing(situation, shop.variants)
-    rooms = [Room(None, 0.0, access, situation.near, support)]
+    rooms = [Room(None, 0.0, access, situation.near, support, situation.near)]
     can = None if situation.can is None else dict(situation.can)
     minutes = {row.id: row.minutes for row in facts.methods}
     barred = barred_rooms(situation._replace(support=support), facts, shop.vetoes)
@@ -278,22 +286,24 @@ def rooms_of(situation: Situation, facts: Facts, shop: Shop) -> tuple[Room, ...]
         if gain.method == CLEARED:
             near, takes = shop.neighbourhood.cleared(situation)
             if takes:
-                rooms.append(Room(CLEARED, takes, access, near, support))
+                rooms.append(Room(CLEARED, takes, access, near, support, near))
             continue
         named = can.get(gain.method) if can else None
         gained = Gain(gain.above_mm, gain.beside_mm, gain.swing_deg, gain.side_mm)
+        near = shop.neighbourhood.moved(
+            situation.near,
+            gain.distance_mm,
+            situation.rigid,
+            own if gain.method == LOWERED else None,
+        )
         rooms.append(
             Room(
                 gain.method,
                 minutes[gain.method] if named is None else named,
                 widened(access, gained),
-                shop.neighbourhood.moved(
-                    situation.near,
-                    gain.distance_mm,
-                    situation.rigid,
-                    own if gain.method == LOWERED else None,
-                ),
+                near,
                 "bench" if gain.method == "bench" else support,
+                situation.near if gain.method == MOVED else near,
             )
         )
     return tuple(rooms)

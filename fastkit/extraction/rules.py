@@ -7,10 +7,11 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.result import Reason
 from fastkit.extraction.situation import Near, Situation
 from fastkit.records.hazard import Clearance
-from fastkit.records.method import Renewal, Veto
+from fastkit.records.method import Renewal, ToolVeto, Veto
 
 TRUE_WORDS = frozenset(("yes", "true", "1"))
 MOTOR = "motor"  # the hazard of what a motor drives; a hand has no brushes
+OF_TOOL = "/"  # between a method and its tool
 FIRE = ("flame", "sparks", "heat")
 HEATS = ("flame", "heat")  # of them, what warms what stands beside
 WHAT_IT_IS = ("residue", "coating", "into")  # fields that heat of any kind may make poison or fire
@@ -88,6 +89,28 @@ class Open(NamedTuple):
     state: int
 
 
+def tool_key(method: str, variant: str) -> str:
+    """Return the name by which the rules on one tool of a method are kept."""
+    return f"{method}{OF_TOOL}{variant}"
+
+
+def is_tool(key: str) -> bool:
+    """Say whether rules are kept by the name of one tool, and not of a method."""
+    return OF_TOOL in key
+
+
+def method_of(key: str) -> str:
+    """Return the method of a `tool_key`."""
+    return key.partition(OF_TOOL)[0]
+
+
+def _of_tool(row: ToolVeto) -> Veto:
+    """Return a rule on one tool as one on a method of its own."""
+    cells = row._asdict()
+    key = tool_key(cells["method"], cells.pop("variant"))
+    return Veto(**{**cells, "method": key})
+
+
 def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
     """Return the conditions of each method's each rule."""
     rules: dict[tuple[str, str], list[Veto]] = {}
@@ -98,7 +121,7 @@ def _by_rule(vetoes: Iterable[Veto]) -> dict[tuple[str, str], list[Veto]]:
 
 class Vetoes:
     """
-    The rules of every method.
+    The rules of every method, and of single tools by their `tool_key`.
 
     Each condition has a bit, one where several rules ask it: a rule holds where all its bits are
     true. What is true is asked once of each value of a field.
@@ -108,7 +131,8 @@ class Vetoes:
         bits: dict[tuple[str, str, str], int] = {}
         self._conditions: dict[str, list[tuple[int, Rule]]] = {}
         self._rules: list[tuple[int, int, int, Veto]] = []  # bits: fixed, of the room, of the state
-        for rows in _by_rule(facts.vetoes).values():
+        vetoes = (*facts.vetoes, *(_of_tool(row) for row in facts.tool_vetoes))
+        for rows in _by_rule(vetoes).values():
             fixed = room = state = 0
             for row in rows:
                 key = row.field, row.op, row.value
@@ -274,15 +298,21 @@ class Neighbourhood:
 
         return tuple(item if stays(item) else Near(item.thing, item.mm + distance) for item in near)
 
-    def check(self, method: str, near: tuple[Near, ...]) -> tuple[Bar | None, tuple[str, ...]]:
-        """Return what forbids a method with whatever tool, or what it may be used with only."""
-        return self._weigh(self.hazards.get(method, ()), near)
+    def check(
+        self, method: str, near: tuple[Near, ...], before: tuple[Near, ...]
+    ) -> tuple[Bar | None, tuple[str, ...]]:
+        """
+        Return what forbids a method with whatever tool, or what it may be used with only.
+
+        `before`: the same neighbours where they stand as long as another is moved in their place.
+        """
+        return self._weigh(self.hazards.get(method, ()), near, before)
 
     def check_tool(
-        self, method: str, variant: str, near: tuple[Near, ...]
+        self, method: str, variant: str, near: tuple[Near, ...], before: tuple[Near, ...]
     ) -> tuple[Bar | None, tuple[str, ...]]:
         """Return what forbids one tool of a method, or what it may be used with only."""
-        return self._weigh(self.of_tools.get((method, variant), ()), near)
+        return self._weigh(self.of_tools.get((method, variant), ()), near, before)
 
     def too_near(
         self, method: str, variant: str, near: tuple[Near, ...]
@@ -304,7 +334,7 @@ class Neighbourhood:
         return tuple((item.thing, mm) for item, mm in wanted.items() if item.mm < mm)
 
     def _weigh(
-        self, hazards: Sequence[str], near: tuple[Near, ...]
+        self, hazards: Sequence[str], near: tuple[Near, ...], before: tuple[Near, ...]
     ) -> tuple[Bar | None, tuple[str, ...]]:
         """
         Return what forbids the method, or the conditions under which it may be used.
@@ -312,14 +342,16 @@ class Neighbourhood:
         Of several neighbours that forbid it, the one that wants it furthest off.
         """
         conditions, forbidding = [], []
-        for item in near:
+        for item, stood in zip(near, before, strict=True):
             for hazard in hazards:
                 row = self.clearances.get((item.thing, hazard))
                 if row is None:
                     continue
                 if item.mm < row.forbid_mm:
                     forbidding.append((item, row))
-                elif item.mm < row.shield_mm and row.condition:
+                elif row.condition and (
+                    item.mm < row.shield_mm or row.forbid_mm <= stood.mm < row.shield_mm
+                ):
                     conditions.append(row.condition)
         if not forbidding:
             return None, tuple(dict.fromkeys(conditions))

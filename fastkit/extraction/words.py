@@ -27,7 +27,15 @@ Besides the names of the situation's fields the phrases use these options:
 import re
 from collections.abc import Mapping
 
-from fastkit.extraction.bare_sizes import hexagon, is_length, lone, no_wider, of_head, usual
+from fastkit.extraction.bare_sizes import (
+    hexagon,
+    is_length,
+    lone,
+    no_wider,
+    of_head,
+    too_wide,
+    usual,
+)
 from fastkit.extraction.filled import RANKED, Filled
 from fastkit.extraction.items import Item, says, turned
 from fastkit.extraction.measures import AXIS_FIELD, BROKE, Amount, Label, assign
@@ -70,6 +78,8 @@ HOLDS_OWN = ("tyre", "air")  # has a pressure of its own: a tyre, what runs on a
 PLACES = (
     *("near", "beside", "behind", "under", "by", "above", "below", "to", "against", "from", "at"),
 )
+IN = ("in", "into", "of")  # `in plastic 20 mm deep` is the body's own
+OF_BODY = {"engage", "deep"}  # what a length behind a body's name then measures
 OWN = ("on", "of")  # `nut on a U-bolt` is the U-bolt's own, `bolt on the pulley` the pulley's place
 
 
@@ -98,6 +108,7 @@ def read(text: str, known: Vocabulary, aliases: Mapping[str, str]) -> Reading:
     page.find_phrases(known.beginning(set(page.norms)))
     page.find_part()
     page.find_sizes()
+    page.find_beside()
     page.find_owned()
     page.say_not()
     page.find_pressures()
@@ -141,6 +152,7 @@ class _Reader(Page):
         self.given = self.fields.given
         self.extra: list[str] = []
         self.after_thread: list[str] = []  # lengths said right behind a thread
+        self.named: dict[str, str] = {}  # thread, drive and grade as they were written
         self.hexagon: str | None = None  # words of a hexagon that may be outside or a recess
         self.socket = False
         self.system: str | None = None
@@ -159,6 +171,7 @@ class _Reader(Page):
             elif part.kind in ("thread", "drive", "grade"):
                 if part.kind not in self.given:
                     self.given[part.kind] = part.key
+                    self.named[part.kind] = part.text
                     if part.kind == "drive" and _BARE_HEX.search(part.text):
                         self.hexagon = part.text
                     rest += [word for word in part.text.split() if word in SAYS_MORE]
@@ -242,7 +255,9 @@ class _Reader(Page):
         if self._of_tube(size):
             return
         found = parse(f"{size}{' mm' if size.isdigit() else ''} {form}")
-        if "drive" not in self.given and len(found) == 1 and found[0].kind == "drive":
+        if "drive" in self.given or len(found) != 1 or found[0].kind != "drive":
+            return
+        if not self._too_wide(found[0].key):
             self.use((at,))
             self.fields.put("drive", found[0].key, vague, words)
 
@@ -250,6 +265,21 @@ class _Reader(Page):
         """Say whether a size is that of the tube that the nut goes by, and no hexagon's."""
         rows = [row for item in self.items for row in item.rows if row.option == "tube"]
         return any(row.value == "any" or size.endswith("in") for row in rows)
+
+    def _too_wide(self, drive: object) -> bool:
+        """Say whether a drive is a hexagon outside that no head of the thread has."""
+        system, _, size = str(drive).partition("-")
+        return system == "AF" and too_wide(size, str(self.given.get("thread")))
+
+    def find_beside(self) -> None:
+        """Read the name of a body as that of what stands beside, where a distance says so."""
+        for number, item in enumerate(self.items):
+            if any(row.value == "plastic" for row in item.rows) and self._beside(item):
+                rows = [
+                    row._replace(option="near") if row.option == "into" else row
+                    for row in item.rows
+                ]
+                self.items[number] = item._replace(rows=tuple(rows))
 
     # -- negation and attempts
 
@@ -338,7 +368,7 @@ class _Reader(Page):
                     axes.append(Label(*named, BROKE, False, item.text))
                 elif option == "near" and self._line_nut(item):
                     self._touch(row.value, True, item.text)
-                elif option == "near" or (row.value == "plastic" and self._beside(item)):
+                elif option == "near":
                     things.append(Label(*named, row.value, vague, item.text))
                     if self._of_its_own(item):
                         self.carried.add(row.value)
@@ -372,7 +402,13 @@ class _Reader(Page):
         return any(state < min(takes, default=len(self.tokens)) for state in states)
 
     def _beside(self, item: Item) -> bool:
-        """Say whether a material stands beside the work: `in aluminium, 8 mm to plastic`."""
+        """Say whether a body stands beside: `in aluminium, 8 mm to plastic`, `plastic 50 mm`."""
+        behind = item.span[-1] + 1
+        if self.same_clause(behind, item.at) and not self.used[behind]:
+            says = {row.value for one in self.items if one.at == behind + 1 for row in one.rows}
+            its_own = self.word_before(item.at) in IN or bool(says & OF_BODY)
+            if is_length(self.tokens[behind]) and not its_own:
+                return True
         before = [at for at in range(item.at) if self.norms[at] not in FILLERS][-1:]
         named = any(
             one is not item and row.option == "into" for one in self.items for row in one.rows
@@ -471,6 +507,10 @@ class _Reader(Page):
             self.fields.put("residue", "flammable", True, "soaked")
         if self.hexagon:
             self._settle_hexagon(self.hexagon)
+        if "drive" in self.named and self._too_wide(self.given.get("drive")):
+            self.fields.forget("drive")
+            self.given.pop("drive", None)
+            self.extra.append(self.named["drive"])
 
     def _no_others(self) -> bool:
         """Say whether the tools named are all there are: `hammer and chisel only`."""

@@ -178,6 +178,24 @@ class Veto(NamedTuple):
     checked: str
 
 
+class ToolVeto(NamedTuple):
+    """A rule as `Veto` on one tool of a method alone: its others come under none of it."""
+
+    TABLE = "tool_veto"
+
+    rule: str
+    method: str
+    variant: str
+    field: str
+    op: str
+    value: str
+    because: str
+    opens_it: str | None
+    source: str
+    locator: str
+    checked: str
+
+
 class Condition(NamedTuple):
     """What a method asks for where a field of the situation has one of some values."""
 

@@ -4,15 +4,14 @@ import re
 
 import pytest
 
+from fastkit.extraction.gates import NO_BLOWS
 from tests.data.test_workshop import BY_ID, rows
 
 # what each powered tool that cuts or grinds gives off, by its method or by itself: sparks where an
 # abrasive or a fast blade meets steel, none where a drill or a slow blade cuts
 ABRASIVE = re.compile(r"\bdisc\b|\bgrinder\b|\bburr\b|reciprocating")
 CUTS = re.compile(r"drill|blade|disc|grinder|burr|saw|oscillating|cutter")
-BLOWS = re.compile(r"hammer|chisel|punch|struck|impact")
 NO_RESIDUE = ("flammable", "chlorinated")
-NO_BLOWS = ("plastic", "glass", "ceramic", "carbon")
 VARIANTS = rows("variants.csv")
 
 
@@ -28,11 +27,13 @@ def given_off(row: dict[str, str]) -> set[str]:
 
 def barred(row: dict[str, str], field: str, value: str) -> bool:
     """Say whether a rule of one line forbids a tool, or its method, at a value."""
-    names = {row["method"], f"{row['method']}/{row['id']}"}
     rules: dict[str, list[dict[str, str]]] = {}
     for veto in rows("vetoes.csv"):
-        if names & set(veto["method"].split()):
+        if row["method"] in veto["method"].split():
             rules.setdefault(veto["rule"], []).append(veto)
+    for veto in rows("tool_vetoes.csv"):
+        if veto["method"] == row["method"] and row["id"] in veto["variant"].split():
+            rules.setdefault(f"tool {veto['rule']}", []).append(veto)
     return any(
         len(them) == 1 and them[0]["field"] == field and value in them[0]["value"].split()
         for them in rules.values()
@@ -69,3 +70,20 @@ def test_what_sparks_meets_no_magnesium_and_no_cadmium(row: dict[str, str]) -> N
     if "sparks" in given_off(row):
         assert barred(row, "into", "magnesium")
         assert barred(row, "coating", "cadmium")
+
+
+def test_no_blows_in_a_body_that_bars_them() -> None:
+    """Those in which rules forbid shocking the bond are those in which steps tell of no blow."""
+    bodies: set[str] = set()
+    for row in rows("vetoes.csv"):
+        if row["field"] == "into" and "shock-tap" in row["method"].split():
+            bodies |= set(row["value"].split())
+    assert bodies == set(NO_BLOWS)
+
+
+@pytest.mark.parametrize("file", ["variant_hazards.csv", "tool_vetoes.csv"])
+def test_lines_on_a_tool_name_one_of_its_method(file: str) -> None:
+    """A misspelt tool would give nothing off and come under nothing."""
+    known = {(row["method"], row["id"]) for row in VARIANTS}
+    named = {(row["method"], name) for row in rows(file) for name in row["variant"].split()}
+    assert named <= known

@@ -32,10 +32,14 @@ def tagged_texts(store: sqlite3.Connection) -> Tagged:
 def told_at(tagged: Tagged, hand: Collection[str] | None = None) -> Texts:
     """Return the texts of what is at hand only, a tool among it; None: all."""
     return {
-        key: [text for told, text in texts if hand is None or not told or not told.isdisjoint(hand)]
+        key: [text for told, text in texts if hand is None or not told or _is_so(told, hand)]
         or [text for _, text in texts]
         for key, texts in tagged.items()
     }
+
+
+def _is_so(told: Collection[str], hand: Collection[str]) -> bool:
+    return any(all(word in hand for word in tag.split("+")) for tag in told)
 
 
 def of_tools(tagged: Tagged, variants: Collection[str]) -> Tagged:
@@ -43,7 +47,7 @@ def of_tools(tagged: Tagged, variants: Collection[str]) -> Tagged:
     return {
         key: texts
         for key, texts in tagged.items()
-        if any(not told.isdisjoint(variants) for told, _ in texts)
+        if any(word in variants for told, _ in texts for tag in told for word in tag.split("+"))
     }
 
 

@@ -235,7 +235,10 @@ def _beside(
     if len(lengths) > len(nears):
         # "30 mm above, rubber hose 8 mm off" without its comma: the axis takes its own number
         own = [label for label in labels if label.name in ("above", "beside", "engage")]
-        lengths = [a for a in lengths if not any(0 < label.at - a.at <= 2 for label in own)]
+        theirs = {
+            max((a.at for a in lengths if 0 < label.at - a.at <= 2), default=-1) for label in own
+        }
+        lengths = [a for a in lengths if a.at not in theirs]
     found: dict[int, Amount] = {}
     for thing in nears:
         if lengths:

@@ -349,9 +349,7 @@ class Neighbourhood:
                     continue
                 if item.mm < row.forbid_mm:
                     forbidding.append((item, row))
-                elif row.condition and (
-                    item.mm < row.shield_mm or row.forbid_mm <= stood.mm < row.shield_mm
-                ):
+                elif stood.mm < row.shield_mm and row.condition:
                     conditions.append(row.condition)
         if not forbidding:
             return None, tuple(dict.fromkeys(conditions))

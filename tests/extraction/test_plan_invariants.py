@@ -311,11 +311,27 @@ def test_the_plan_ends(situation, facts):
 @FEW
 def test_nothing_hot_on_a_residue(situation, facts):
     """Anywhere in the policy: no heat or sparks on what burns or what is chlorinated."""
-    solved = solve(situation, facts(situation), *COARSE)
+    rows = facts(situation)
+    solved = solve(situation, rows, *COARSE)
+    sparks = {(row.method, row.variant) for row in rows.variant_hazards if row.hazard == "sparks"}
     for state in list(solved.policy.states()):
         if state.residue != "none":
             found = solved.options.open(state.damage, state.residue, state.room)
             assert not HOT & {item.method.id for item in found}
+            assert not sparks & {(row.method.id, row.variant.id) for row in found if row.variant}
+
+
+@pytest.mark.parametrize(
+    ("residue", "offered"), [("none", True), ("flammable", False), ("chlorinated", False)]
+)
+def test_a_tool_that_sparks_waits_until_what_burns_is_off(residue, offered, facts):
+    """A burr where no punch is at hand: on a dry part alone."""
+    stuck = Situation(
+        "bolt", "M8x1.25", grade="8.8", damage="extractor-broken", lack=("punch",), residue=residue
+    )
+    solved = solve(stuck, facts(stuck), *COARSE)
+    found = solved.options.open("extractor-broken", residue, 0)
+    assert ("pick-out-broken-key" in {item.method.id for item in found}) == offered
 
 
 @given(situation=anywhere())

@@ -5,6 +5,7 @@ from collections.abc import Collection, Mapping, Sequence
 from fastkit.extraction.result import Reason, RuledOut
 from fastkit.extraction.situation import HEADLESS, TUBE_NUT, TURNING, Situation
 from fastkit.extraction.stubs import BELOW
+from fastkit.extraction.warmth import LIGHT
 from fastkit.records.bench import Bench
 from fastkit.records.method import Method, Variant
 
@@ -126,6 +127,7 @@ def at_hand(
     found.add("sunk-stub" if sunk else "open-stub")
     found.add("in-plastic" if situation.into == "plastic" else "in-metal")
     found.add("no-blows" if situation.into in NO_BLOWS else "blows")
+    found.add("no-glow" if situation.into in LIGHT else "glows")
     if nominal_mm > CHUCK:
         found.add("wide")
     if situation.damage in TURNING:

@@ -183,7 +183,8 @@ def test_usual_hexagons_are_those_of_the_heads() -> None:
     assert held == {size: set(flats) for size, flats in USUAL.items()}
 
 
-INSTEAD = ({"stub"}, {"sunk-stub"}, {"in-plastic"})  # told in place of another step, never besides
+# told in place of another step, never besides
+INSTEAD = ({"stub"}, {"sunk-stub"}, {"in-plastic"}, {"no-glow"})
 
 
 def tagged(text: str) -> tuple[set[str], str]:

@@ -1,6 +1,7 @@
 """What is done once it is out: of lines that were opened, and what is not put back."""
 
 import sqlite3
+from itertools import islice
 
 from fastkit.extraction.aftermath import not_put_back, was_heated
 from fastkit.extraction.facts import Facts
@@ -34,9 +35,15 @@ def afterwards(store: sqlite3.Connection, found: Plan, facts: Facts) -> tuple[st
         *own,
         *(WHERE_OPENED.format(row.title, row.afterwards) for row in way),
         *((PAINT,) if STRIPS <= {near.thing for near in situation.near} else ()),
-        *not_put_back(many(store, Renewal), situation, [move.method for move in found.moves]),
+        *not_put_back(many(store, Renewal), situation, _first(found)),
         *((HEATED.format(" and ".join(heated)),) if heated else ()),
     )
+
+
+def _first(found: Plan) -> set[str]:
+    """Return the first move that is no gate; none where there is no plan."""
+    own = (move.method for move in found.moves if move.why and move.why[0].code != "due_first")
+    return {*islice(own, 1)}
 
 
 def _own_line(kinds: list[LineKind], situation: Situation) -> tuple[str, ...]:

@@ -43,7 +43,7 @@ def not_put_back(
     """
     Return what is renewed once it is out, and why: each rule all of whose rows hold.
 
-    `offered` are the methods that may be used on it.
+    `offered` are the methods that it begins with.
     """
     seen = view(situation, 0.0, None, offered=frozenset(offered))
     rules: dict[str, list[Renewal]] = {}

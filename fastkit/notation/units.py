@@ -20,7 +20,7 @@ LBIN_NMM = LBF_N * INCH_MM
 LENGTH = {
     **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), 1.0),
     **dict.fromkeys(("cm",), 10.0),
-    **dict.fromkeys(("m",), 1000.0),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), 1000.0),
     **dict.fromkeys(("in", "inch", "inches", '"', "″", "”", "''"), INCH_MM),
     **dict.fromkeys(("ft", "foot", "feet"), 12 * INCH_MM),
 }

@@ -219,7 +219,8 @@ def _understood(answer: ExtractAnswer, columns: int, detail: Detail) -> Iterator
     words = "; ".join(assumed_words(shown, answer.titles, answer.situation.damage))
     tail = f" ({MARK} would change the first move)" if MARK in words else ""
     if tail and not detail.assumed:
-        words, tail = words.replace(MARK, ""), " (each would change the first move)"
+        which = "each" if words.count(MARK) > 1 else "it"
+        words, tail = words.replace(MARK, ""), f" ({which} would change the first move)"
     more = f"; {left} more: --why" if words else f"{left} that leave the first move as it is: --why"
     if words or left:
         yield from wrap(f"{words}{tail}{more if left else ''}", columns, "ASSUMED  ", INDENT)

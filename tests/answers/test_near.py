@@ -5,7 +5,7 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from fastkit.answers.near import near
+from fastkit.answers.near import near, read_words
 from fastkit.cli import cli
 from fastkit.errors import FastkitError
 
@@ -159,3 +159,22 @@ def test_the_screen_of_a_bare_size_names_both():
     text = CliRunner().invoke(cli, ["near", "8 mm"]).stdout
 
     assert text.index("near drive:hex-8mm") < text.index("near drive:AF-8mm")
+
+
+@pytest.mark.parametrize(
+    ("words", "size"),
+    [
+        ("17mm hex rounded", "AF-17mm"),
+        ("rounded off 13 hex", "AF-13mm"),
+        ("13mm hex head gone round", "AF-13mm"),
+        ("8mm hex stripped", "hex-8mm"),
+        ("8 mm hex socket rounded out", "hex-8mm"),
+        ("t30 striped", "T30"),
+        ("17mm nut roundd", "AF-17mm"),
+    ],
+)
+def test_a_line_typed_in_a_hurry(words, size, store):
+    """What is rounded off is a head unless a socket is said; a slip of one letter is none."""
+    named, outer = read_words(words.split())
+
+    assert near(named, outer=outer, store=store).size == f"drive:{size}"

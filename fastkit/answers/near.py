@@ -7,12 +7,14 @@ from typing import Any, NamedTuple
 from fastkit.errors import NotHeld
 from fastkit.notation.designation import parse
 from fastkit.notation.entry import entry_id
+from fastkit.notation.units import LENGTH
 from fastkit.reach.near import PRESS_MM, beside
 from fastkit.records.drive import Drive, DriveTorque
 from fastkit.records.method import Method
 from fastkit.records.seizure import DriveState
 from fastkit.reference.lookup import get, keys, many, nearest, one
 from fastkit.reference.resolve import drive
+from fastkit.reference.spelling import slip_of
 from fastkit.reference.store import connect
 
 # what a bare size measures, by what is said of it
@@ -20,7 +22,9 @@ SIDES = {
     **dict.fromkeys(("rounded", "head", "nut", "outside", "over"), True),
     **dict.fromkeys(("stripped", "cammed", "recess", "inside"), False),
 }
-IDLE = dict.fromkeys(("a", "the", "bolt", "screw", "worn", "out", "badly", "in", "on"))
+IDLE = dict.fromkeys(("a", "the", "bolt", "screw", "worn", "out", "off", "badly", "in", "on"))
+IDLE |= dict.fromkeys(("gone", "round"))
+HEXAGON = {"hex", "hexagon", "hexagonal"}  # with nothing but a size: of a head, where it is rounded
 
 
 class NearTool(NamedTuple):
@@ -72,10 +76,14 @@ def read_words(words: Iterable[str]) -> tuple[str, bool | None]:
     >>> read_words("rounded 13mm bolt head".split()), read_words("t25 stripped".split())
     (('13mm', True), ('t25', False))
     """
-    every = [word.strip(",") for word in " ".join(words).split()]
-    outer = next((SIDES[word.lower()] for word in every if word.lower() in SIDES), None)
-    left = [word for word in every if word.lower() not in SIDES | IDLE]
-    return " ".join(left), outer
+    known = SIDES | IDLE
+    every = " ".join(word.strip(",") for line in words for word in line.split()).split()
+    meant = [slip_of(word.lower(), known) or word for word in every]
+    outer = next((SIDES[word] for word in meant if word in SIDES), None)
+    left = [word for word in meant if word not in known]
+    bare = [word for word in left if word.lower() not in HEXAGON]
+    sized = all(word[0].isdigit() or word.lower() in LENGTH for word in bare)
+    return " ".join(bare if outer and sized else left), outer
 
 
 def near(

@@ -8,8 +8,10 @@ from fastkit.notation.units import angle_deg, length_mm, percent
 
 _NUMBER = r"(?:\d+[- ]\d+/\d+|\d+/\d+|\d*\.\d+|\d+)"
 _FAR = r"m(?=\s(?:away|off|from)\b)"  # metres by one letter; `8 m` alone may be a thread
-_LENGTHS = ("mm", "millimetres?", "millimeters?", "cm", "met(?:re|er)s?", _FAR)
-_LENGTHS += ("inch(?:es)?", "in", "ft", "foot", "feet", '"', "''")
+_LENGTHS = (
+    *("mm", "millimetres?", "millimeters?", "cm", "met(?:re|er)s?", _FAR),
+    *("inch(?:es)?", "in", "ft", "foot", "feet", '"', "''"),
+)
 PRESSURE = "bar"  # the kind of a measure in whatever unit of pressure
 _KINDS = {
     "mm": re.compile("|".join(_LENGTHS)),

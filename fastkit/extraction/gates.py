@@ -130,6 +130,8 @@ def at_hand(
     found.add("no-glow" if situation.into in LIGHT else "glows")
     if nominal_mm > CHUCK:
         found.add("wide")
+    if situation.wasted_pct:
+        found.add("wasted")
     if situation.damage in TURNING:
         found.add("turning")
     if situation.coating == "stainless":

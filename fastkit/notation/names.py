@@ -99,5 +99,5 @@ def keys(names: str) -> frozenset[str]:
 @cache
 def _pattern(words: str) -> re.Pattern[str]:
     free = re.escape(words).replace(r"\(", "(?:").replace(r"\)", ")").replace(r"\|", "|")
-    counted = free.replace(rf"\{NUMBER}\ ", r"\d[\d.,]* ?")
+    counted = free.replace(rf"\{NUMBER}\ ", r"\d[\d.,]* ?").replace(rf"\{NUMBER}", r"\d[\d.,]*")
     return re.compile(rf"(?<!\w){counted}s?(?!\w)", re.IGNORECASE)

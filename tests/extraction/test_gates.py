@@ -52,7 +52,7 @@ def test_a_tool_that_slips_meets_what_touches_and_is_not_its_own(mm, loose, rigi
     ],
 )
 def test_oil_comes_first_but_where_locker_fills_the_thread(coating, seized, told):
-    hand = at_hand(Situation(coating=coating, seized=seized), True, False)
+    hand = at_hand(Situation(coating=coating, seized=seized), True, False, 8.0)
 
     assert told == hand & {"galls", "galls-locked"}
 

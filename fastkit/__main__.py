@@ -12,7 +12,9 @@ def main() -> None:
         from fastkit.cli import main as run
 
         run()
-    except KeyboardInterrupt:
+    except (KeyboardInterrupt, RuntimeError) as error:  # Python 3.11 wraps one in a class's making
+        if not isinstance(error.__cause__ or error, KeyboardInterrupt):
+            raise
         sys.stderr.write("fastkit: interrupted\n")
         sys.exit(130)
 

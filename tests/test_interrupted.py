@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from fastkit.__main__ import main as started
 from fastkit.shopbook.store import read
 
 START = "import sys; from fastkit.__main__ import main; print('ready', flush=True); main()"
@@ -91,3 +92,22 @@ def test_an_interrupt_that_python_swallows_is_heard():
     )
 
     assert (130, "", "fastkit: interrupted\n") == (done.returncode, done.stdout, done.stderr)
+
+
+def test_ctrl_c_while_a_class_is_made(monkeypatch, capsys):
+    """Python 3.11 hands it on as the cause of a RuntimeError; another of those is not swallowed."""
+
+    def broken_off(cause):
+        def run():
+            raise RuntimeError("Error calling __set_name__") from cause
+
+        return run
+
+    monkeypatch.setattr("fastkit.cli.main", broken_off(KeyboardInterrupt()))
+    with pytest.raises(SystemExit, match="130"):
+        started()
+    assert capsys.readouterr().err == "fastkit: interrupted\n"
+
+    monkeypatch.setattr("fastkit.cli.main", broken_off(ValueError()))
+    with pytest.raises(RuntimeError):
+        started()

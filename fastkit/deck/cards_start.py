@@ -110,7 +110,7 @@ def beside(store: sqlite3.Connection) -> Card:
         found = limits.get((neighbour, hazard))
         if found is None:
             return Cell("no limit", "small")
-        return num(found, "forbid_mm", "plain")
+        return num(found, "forbid_mm", "big" if hazard == SHOWN[0] else "plain")
 
     used = [c for (n, h), c in limits.items() if n in names and h in shown]
     tables = [

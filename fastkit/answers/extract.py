@@ -38,7 +38,7 @@ from fastkit.extraction.facts import Facts
 from fastkit.extraction.plan import line, plan
 from fastkit.extraction.resistance import body
 from fastkit.extraction.result import Move, Plan, Reason
-from fastkit.extraction.rules import FIRE, Never, never
+from fastkit.extraction.rules import FIRE, Never, giving_off, never
 from fastkit.extraction.situation import Situation
 from fastkit.extraction.spread import Course, course
 from fastkit.records.method import Condition
@@ -102,7 +102,8 @@ def _answer(
     """Put a plan into words."""
     asks = Asks(found.situation, facts, many(store, Condition))
     tagged, titles = tagged_texts(store), titles_of(store)
-    texts = told_at(tagged, asks.hand)
+    hand = asks.hand
+    texts = told_at(tagged, hand)
     by_tool = of_tools(tagged, {row.id for row in facts.variants})
     if facts.drive and facts.drive.system == LOBES:
         texts, titles = on_lobes(texts, titles)
@@ -114,10 +115,12 @@ def _answer(
     hot, oily = hot_and_oily(texts, facts)
     heated = not hot.isdisjoint(found.situation.tried)
 
-    def asked(move: Move) -> tuple[str, ...]:
+    def step(move: Move) -> Step:
         conditions = asks.move(move)
-        cold = heated and wants_oil(move.method, conditions, hot, oily)
-        return (*conditions, COLD) if cold else conditions
+        if heated and wants_oil(move.method, conditions, hot, oily):
+            conditions = (*conditions, COLD)
+        told = {**texts, **told_at(by_tool, {*hand, move.variant or ""})}
+        return _step(move, kinds[move.method], conditions, asks, titles, told, sizes(move.method))
 
     return ExtractAnswer(
         words,
@@ -126,11 +129,7 @@ def _answer(
         understood.vague,
         understood.not_understood,
         found.assumed,
-        tuple(
-            _step(move, kinds[move.method], asked(move), asks, titles, told, sizes(move.method))
-            for move in found.moves
-            for told in [{**texts, **told_at(by_tool, {*asks.hand, move.variant or ""})}]
-        ),
+        tuple(step(move) for move in found.moves),
         tuple(
             Out(
                 out.method,
@@ -175,7 +174,7 @@ def _meant(
     """Yield why what somebody means to do is forbidden here: fire of any kind, or a neighbour."""
     forbidden = {method for _, them in barred.because for method in them}
     if found.situation.no_heat:
-        forbidden |= {row.method for row in facts.method_hazards if row.hazard in FIRE}
+        forbidden |= giving_off(facts, FIRE)
     for out in found.ruled_out:
         code = out.because.code
         if out.method in methods and (

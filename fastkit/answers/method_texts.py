@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 
 from fastkit.answers.wording import Names
 from fastkit.extraction.facts import Facts
-from fastkit.extraction.rules import HEATS
+from fastkit.extraction.rules import HEATS, giving_off
 from fastkit.records.hazard import Hazard
 from fastkit.reference.lookup import many
 from fastkit.reference.store import query
@@ -82,7 +82,7 @@ def guards_of(store: sqlite3.Connection, facts: Facts, texts: Texts) -> dict[str
 
 def hot_and_oily(texts: Texts, facts: Facts) -> tuple[frozenset[str], frozenset[str]]:
     """Return the methods that heat it, and those whose steps want oil on it."""
-    hot = frozenset(row.method for row in facts.method_hazards if row.hazard in HEATS)
+    hot = giving_off(facts, HEATS)
     oiled = {method for (method, part), told in texts.items() if OIL.search(" ".join(told))}
     gates = {row.id for row in facts.methods if row.kind == "gate"}
     return hot, frozenset(oiled - hot - gates)

@@ -77,7 +77,7 @@ def read_words(words: Iterable[str]) -> tuple[str, bool | None]:
     (('13mm', True), ('t25', False))
     """
     known = SIDES | IDLE
-    every = " ".join(word.strip(",") for line in words for word in line.split()).split()
+    every = [word for each in " ".join(words).split() if (word := each.strip(","))]
     meant = [slip_of(word.lower(), known) or word for word in every]
     outer = next((SIDES[word] for word in meant if word in SIDES), None)
     left = [word for word in meant if word not in known]

@@ -48,9 +48,9 @@ def _first(found: Plan) -> set[str]:
 
 def _own_line(kinds: list[LineKind], situation: Situation) -> tuple[str, ...]:
     """Return what is done after the line was opened that it belongs to, by what stands at it."""
-    at = {near.thing for near in situation.near if near.mm <= AT_IT}
-    if PRESSURE in situation.sealed:  # a strut beside it is not what runs in the line
-        at.discard(PRESSURE)
+    # what is shut for good, a strut, is not what runs in the line
+    beside = [near for near in situation.near if near.thing not in situation.sealed]
+    at = {near.thing for near in beside if near.mm <= AT_IT}
     rows = [row for row in kinds if row.beside in at]
     known = [row for row in rows if row.beside != PRESSURE]  # what stands under it has a name
     return tuple(row.afterwards for row in known or rows) or (ANY_LINE,)

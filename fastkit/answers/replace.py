@@ -2,7 +2,7 @@
 
 import re
 import sqlite3
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fastkit.answers import replace_read as settle
@@ -232,8 +232,7 @@ def _read(
         return read(old, where, held, grades, first_meant(store, f"{old} {where}"), inch)
 
     said = reading(was, place)
-    known = frozenset(word for words in held for word in words.split())
-    meant = {word: slip for word in said.left if (slip := one_slip(word, known))}
+    meant = _meant(said.left, held) if said.left else {}
     if meant:
         said = reading(*(_mended(text, meant) for text in (was, place)))
     if ground or said.old.kind == "ground":
@@ -247,6 +246,12 @@ def _read(
         old=old._replace(safety=tuple(dict.fromkeys(safety))),
         left=tuple(unsaid(said.left, hung)),
     )
+
+
+def _meant(left: Iterable[str], held: Iterable[str]) -> dict[str, str]:
+    """What words that nothing was made of are slips of, by the phrases that are held."""
+    known = frozenset(word for words in held for word in words.split())
+    return {word: slip for word in left if (slip := one_slip(word, known))}
 
 
 def _mended(text: str, meant: Mapping[str, str]) -> str:

@@ -20,7 +20,7 @@ from fastkit.extraction.result import (
     WeakestLink,
 )
 from fastkit.extraction.rooms import CLEARED, MOVED
-from fastkit.extraction.rules import HEATS, barred_rooms
+from fastkit.extraction.rules import HEATS, barred_rooms, giving_off
 from fastkit.extraction.search import STOP
 from fastkit.extraction.sensitivity import changes, measure
 from fastkit.extraction.situation import SNAPPED, TURNING, Situation
@@ -392,7 +392,7 @@ def _stop_when(
         return (_hand_on(solved),), None, set()
     reasons = [Reason("holds_more")] if _held_by_more(solved) else []
     choice, state, last, moved = best, solved.state, None, ""
-    hot = {row.method for row in solved.options.facts.method_hazards if row.hazard in HEATS}
+    hot = giving_off(solved.options.facts, HEATS)
     turned = heated = False
     failed: set[str] = set()  # since bond, room or damage last changed
     rooms: set[int] = set()

@@ -198,6 +198,12 @@ def barred_rooms(situation: Situation, facts: Facts, vetoes: Vetoes) -> dict[str
     return vetoes.rooms(view(situation, facts.thread.nominal_mm, None))
 
 
+def giving_off(facts: Facts, hazards: Iterable[str]) -> frozenset[str]:
+    """Return the methods that give off one of some hazards, whatever their tool."""
+    asked = frozenset(hazards)
+    return frozenset(row.method for row in facts.method_hazards if row.hazard in asked)
+
+
 class Never(NamedTuple):
     """What no fire may do here, whatever else keeps it away."""
 
@@ -218,7 +224,7 @@ def never(situation: Situation, facts: Facts) -> Never:
         for hazard in FIRE
         if item.mm < rows.get((item.thing, hazard), 0.0)
     ]
-    hot = {row.method for row in facts.method_hazards if row.hazard in FIRE}
+    hot = giving_off(facts, FIRE)
     seen = view(situation, facts.thread.nominal_mm, None)
     rules = _by_rule(veto for veto in facts.vetoes if veto.method in hot and not veto.opens_it)
     because: dict[str, list[str]] = {}

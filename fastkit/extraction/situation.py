@@ -3,11 +3,7 @@
 from typing import NamedTuple
 
 TUBE_NUT = "tube-nut"  # a kind
-SNAPPED = (
-    "snapped-proud",
-    "snapped-flush",
-    "snapped-below",
-)  # states of damage
+SNAPPED = ("snapped-proud", "snapped-flush", "snapped-below")  # states of damage
 HEADLESS = (*SNAPPED, "extractor-broken")
 TURNING = ("spinning", "nut-spinning")  # it turns and does not come out
 

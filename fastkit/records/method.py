@@ -93,9 +93,8 @@ class Variant(NamedTuple):
     torque_nm: float | None  # what arm and tool give; None: no limit of its own
     push: float  # axial push as a share of body weight behind a straight driver, 0..1
     power: str | None  # electric, air
-    fits: (
-        str | None
-    )  # recess, flats, hexagon, lobes, captive, fitting, struck: all it serves; None: any
+    # recess, flats, hexagon, lobes, captive, fitting, struck: all it serves; None: any
+    fits: str | None
     minutes: float  # in addition to the method's
     source: str
     locator: str
